@@ -1,0 +1,2 @@
+//! The browser app.
+fn main() {}
