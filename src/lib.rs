@@ -1,1 +1,2 @@
 //! Headwright.
+pub mod units;

@@ -1,0 +1,69 @@
+//! Lengths, masses and densities as a smith writes them.
+//!
+//! Which text is which quantity, and how is a quantity written? The core computes in millimetres, kilograms and
+//! kg/m³ throughout; every other unit of length, mass and density is converted here and nowhere else. A quantity
+//! remembers how it was written, so that a file saved with `2 1/4 in` opens with `2 1/4 in`.
+//!
+//! Three ways in and out:
+//!
+//! - the file: [`std::fmt::Display`], [`std::str::FromStr`] and serde, full precision, the unit always written;
+//! - a field on the screen: [`parse_length`] and [`parse_mass`], where a bare number takes the unit of the
+//!   [`System`] in use;
+//! - a number on the screen: [`show_length`] and [`show_mass`], rounded to what a person can use.
+//!
+//! # Source
+//! The international yard and pound are defined by the agreement of 1959 as exactly 0.9144 m and 0.45359237 kg.
+//!
+//! # Examples
+//! ```
+//! use headwright::units::{Length, System, parse_length, show_length};
+//!
+//! let reach = parse_length("2-1/4\"", System::Metric)?;
+//! assert!((reach.in_mm() - 57.15).abs() < 1e-9);
+//! assert_eq!(reach.to_string(), "2 1/4 in");
+//! assert_eq!(show_length(reach, System::Metric), "57.15");
+//! assert_eq!("5,8 cm".parse::<Length>()?.to_string(), "5.8 cm");
+//! # Ok::<(), headwright::units::UnitError>(())
+//! ```
+
+use serde::{Deserialize, Serialize};
+
+mod density;
+mod error;
+mod length;
+mod mass;
+mod rule;
+mod scan;
+mod show;
+mod text;
+
+pub use density::Density;
+pub use error::{Quantity, UnitError};
+pub use length::{Length, LengthNotation, parse_length};
+pub use mass::{Mass, MassNotation, parse_mass};
+pub use rule::{ROUND_UP_SLACK_MM, RULE_MAX_MM, RULE_MIN_MM, Rule};
+pub use show::{mass_unit_word, show_length, show_mass, show_mass_parts, unit_word};
+
+/// Millimetres in an inch, exactly.
+pub const MM_PER_INCH: f64 = 25.4;
+/// Millimetres in a centimetre.
+pub const MM_PER_CM: f64 = 10.0;
+/// Kilograms in an avoirdupois pound, exactly.
+pub const KG_PER_POUND: f64 = 0.453_592_37;
+/// Ounces in a pound.
+pub const OUNCES_PER_POUND: f64 = 16.0;
+/// Kilograms in an avoirdupois ounce, exactly.
+pub const KG_PER_OUNCE: f64 = KG_PER_POUND / OUNCES_PER_POUND;
+/// Grams in a kilogram.
+pub const GRAMS_PER_KG: f64 = 1000.0;
+
+/// What the person reads: millimetres with grams and kilograms, or inches with pounds and ounces.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum System {
+    /// Millimetres, grams and kilograms.
+    #[default]
+    Metric,
+    /// Inches in halves to sixty-fourths, pounds and ounces.
+    Imperial,
+}

@@ -1,0 +1,92 @@
+//! Numbers for the screen: rounded to what a person can use.
+
+use super::length::{Length, inch_fraction};
+use super::mass::pounds_and_ounces;
+use super::text::trimmed;
+use super::{GRAMS_PER_KG, MM_PER_INCH, System};
+
+/// Decimals of a shown millimetre.
+const SHOWN_DECIMALS_MM: usize = 2;
+/// Decimals of a shown inch that is no sixty-fourth.
+const SHOWN_DECIMALS_INCH: usize = 3;
+/// How far, in mm, a length may lie from a sixty-fourth of an inch and still be shown as one.
+const SHOWN_FRACTION_MM: f64 = 0.001;
+/// The least mass shown in kilograms, in grams; what rounds to it is shown in kilograms too.
+const LEAST_SHOWN_KG_IN_GRAMS: f64 = 1000.0;
+/// Below this many grams a tenth is shown.
+const TENTHS_BELOW_GRAMS: f64 = 100.0;
+
+/// The unit that shown lengths are in and bare lengths are read in: `mm` or `in`.
+pub const fn unit_word(system: System) -> &'static str {
+    match system {
+        System::Metric => "mm",
+        System::Imperial => "in",
+    }
+}
+
+/// The unit that bare masses are read in: `kg` or `lb`.
+pub const fn mass_unit_word(system: System) -> &'static str {
+    match system {
+        System::Metric => "kg",
+        System::Imperial => "lb",
+    }
+}
+
+/// `length` as a number without its unit.
+///
+/// Metric: at most two decimals, `57.15`, `58`. Imperial: whole and fraction, `2 1/4`, when it lies within
+/// 0.001 mm of a multiple of 1/64 in, otherwise three decimals, `2.283`.
+pub fn show_length(length: Length, system: System) -> String {
+    let mm = length.in_mm();
+    match system {
+        System::Metric => trimmed(mm, SHOWN_DECIMALS_MM),
+        System::Imperial => inch_fraction(mm, SHOWN_FRACTION_MM)
+            .unwrap_or_else(|| format!("{:.SHOWN_DECIMALS_INCH$}", mm / MM_PER_INCH)),
+    }
+}
+
+/// The mass `kg` with its unit: `1.198 kg`, `850 g`, `12.4 g`; `2 lb 8.0 oz`, `8.0 oz`.
+pub fn show_mass(kg: f64, system: System) -> String {
+    let parts = show_mass_parts(kg, system)
+        .into_iter()
+        .map(|(number, unit)| format!("{number} {unit}"));
+    parts.collect::<Vec<_>>().join(" ")
+}
+
+/// The mass `kg` in parts, each a number and its unit, for setting the number larger than the unit.
+///
+/// Metric: kilograms to the gram from 1 kg up, below that whole grams, below 100 g tenths. Imperial: pounds and
+/// tenths of an ounce, below one pound the ounces alone. A minus stands before the first part.
+pub fn show_mass_parts(kg: f64, system: System) -> Vec<(String, &'static str)> {
+    match system {
+        System::Metric => {
+            let grams = kg * GRAMS_PER_KG;
+            if grams.abs().round() >= LEAST_SHOWN_KG_IN_GRAMS {
+                vec![(format!("{kg:.3}"), "kg")]
+            } else {
+                let decimals = if grams.abs() < TENTHS_BELOW_GRAMS {
+                    1
+                } else {
+                    0
+                };
+                let number = format!("{grams:.decimals$}");
+                vec![(
+                    if number == "-0.0" {
+                        "0.0".to_owned()
+                    } else {
+                        number
+                    },
+                    "g",
+                )]
+            }
+        }
+        System::Imperial => {
+            let (sign, pounds, ounces) = pounds_and_ounces(kg, |ounces| format!("{ounces:.1}"));
+            if pounds == 0.0 {
+                vec![(format!("{sign}{ounces}"), "oz")]
+            } else {
+                vec![(format!("{sign}{pounds}"), "lb"), (ounces, "oz")]
+            }
+        }
+    }
+}
