@@ -14,6 +14,15 @@ pub enum Quantity {
 }
 
 impl Quantity {
+    /// The word for it.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Length => "length",
+            Self::Mass => "mass",
+            Self::Density => "density",
+        }
+    }
+
     /// The word for it, with its article.
     pub const fn words(self) -> &'static str {
         match self {
@@ -88,7 +97,7 @@ pub enum UnitError {
         without_mark: String,
     },
     /// A unit that is not known.
-    #[error("“{unit}” in “{text}” is not a unit of {} that is read here. Use {}.", .wanted.words(), .wanted.units())]
+    #[error("“{unit}” in “{text}” is not a known unit of {}. Use {}.", .wanted.name(), .wanted.units())]
     UnknownUnit {
         /// The text as given.
         text: String,

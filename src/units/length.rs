@@ -4,7 +4,7 @@ use std::fmt;
 use std::str::FromStr;
 
 use super::error::{Quantity, UnitError};
-use super::scan::Scanner;
+use super::scan::{Form, Scanner};
 use super::text::{saved_as_text, trimmed, unit_name};
 use super::{MM_PER_CM, MM_PER_INCH, System};
 
@@ -15,9 +15,9 @@ pub enum LengthNotation {
     Millimetre,
     /// `5.8 cm`
     Centimetre,
-    /// `2.25 in`
+    /// `2.25 in`, `2.0 in`
     InchDecimal,
-    /// `2 1/4 in`
+    /// `2 1/4 in`, `2 in`
     InchFraction,
 }
 
@@ -103,16 +103,24 @@ const DECIMALS_INCH: usize = 11;
 /// written as a decimal and therefore reads back as a decimal.
 impl fmt::Display for Length {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let in_inches = || format!("{} in", trimmed(self.mm / MM_PER_INCH, DECIMALS_INCH));
+        let decimal_inches = || {
+            let number = trimmed(self.mm / MM_PER_INCH, DECIMALS_INCH);
+            // Whole inches keep a decimal, or they would read back as a fraction's whole part.
+            if number.contains('.') {
+                format!("{number} in")
+            } else {
+                format!("{number}.0 in")
+            }
+        };
         f.write_str(&match self.notation {
             LengthNotation::Millimetre => format!("{} mm", trimmed(self.mm, DECIMALS_MM)),
             LengthNotation::Centimetre => {
                 format!("{} cm", trimmed(self.mm / MM_PER_CM, DECIMALS_CM))
             }
-            LengthNotation::InchDecimal => in_inches(),
+            LengthNotation::InchDecimal => decimal_inches(),
             LengthNotation::InchFraction => match inch_fraction(self.mm, SAVED_FRACTION_MM) {
                 Some(fraction) => format!("{fraction} in"),
-                None => in_inches(),
+                None => decimal_inches(),
             },
         })
     }
@@ -183,7 +191,7 @@ fn read(text: &str, system: Option<System>) -> Result<Length, UnitError> {
     let unit = scanner.unit()?;
     let unit = match (unit.as_str(), system) {
         ("", None) => return Err(scanner.missing_unit()),
-        ("", Some(_)) if number.fraction => LengthUnit::Inch,
+        ("", Some(_)) if number.form == Form::Fraction => LengthUnit::Inch,
         ("", Some(System::Metric)) => LengthUnit::Millimetre,
         ("", Some(System::Imperial)) => LengthUnit::Inch,
         (unit, _) => length_unit(unit).ok_or_else(|| scanner.unknown_unit(unit))?,
@@ -191,8 +199,10 @@ fn read(text: &str, system: Option<System>) -> Result<Length, UnitError> {
     let (mm_per_unit, notation) = match unit {
         LengthUnit::Millimetre => (1.0, LengthNotation::Millimetre),
         LengthUnit::Centimetre => (MM_PER_CM, LengthNotation::Centimetre),
-        LengthUnit::Inch if number.fraction => (MM_PER_INCH, LengthNotation::InchFraction),
-        LengthUnit::Inch => (MM_PER_INCH, LengthNotation::InchDecimal),
+        LengthUnit::Inch if number.form == Form::Decimal => {
+            (MM_PER_INCH, LengthNotation::InchDecimal)
+        }
+        LengthUnit::Inch => (MM_PER_INCH, LengthNotation::InchFraction),
     };
     Ok(Length::new(
         scanner.finite_value(sign * number.value * mm_per_unit)?,

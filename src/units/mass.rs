@@ -187,6 +187,9 @@ fn read(text: &str, system: Option<System>) -> Result<Mass, UnitError> {
             scanner.skip_blanks();
             let ounces = scanner.number()?.value;
             let unit = scanner.unit()?;
+            if is_mass_unit(&unit) && !is_ounce(&unit) {
+                return Err(scanner.not_a_number());
+            }
             if !unit.is_empty() && !is_ounce(&unit) {
                 return Err(scanner.unknown_unit(&unit));
             }

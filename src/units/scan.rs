@@ -2,13 +2,24 @@
 
 use super::error::{Quantity, UnitError, quoted};
 
+/// How a number was written.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Form {
+    /// `58`
+    Whole,
+    /// `5.8`, `1e3`
+    Decimal,
+    /// `1/2`, `2 1/4`
+    Fraction,
+}
+
 /// A number as it stood in the text.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Number {
     /// Its value, finite.
     pub value: f64,
-    /// Whether it was written with a fraction line.
-    pub fraction: bool,
+    /// How it was written.
+    pub form: Form,
 }
 
 /// A text being read from left to right.
@@ -65,12 +76,17 @@ impl<'a> Scanner<'a> {
             });
         }
         let exponent = self.exponent();
-        if mark.is_none() && exponent.is_empty() {
+        let form = if mark.is_none() && exponent.is_empty() {
+            Form::Whole
+        } else {
+            Form::Decimal
+        };
+        if form == Form::Whole {
             if let Some(denominator) = self.denominator()? {
-                return self.finite(digits_value(&whole) / denominator, true);
+                return self.finite(digits_value(&whole) / denominator, Form::Fraction);
             }
             if let Some(part) = self.fraction_after_whole()? {
-                return self.finite(digits_value(&whole) + part, true);
+                return self.finite(digits_value(&whole) + part, Form::Fraction);
             }
         }
         let or_zero = |digits: String| {
@@ -82,22 +98,21 @@ impl<'a> Scanner<'a> {
         };
         let written = format!("{}.{}{exponent}", or_zero(whole), or_zero(decimals));
         // Digits, a point, digits and an exponent always parse, at worst to infinity.
-        self.finite(written.parse().unwrap_or(f64::INFINITY), false)
+        self.finite(written.parse().unwrap_or(f64::INFINITY), form)
     }
 
     /// Takes the next word if `accepts` knows it, otherwise takes nothing.
     ///
-    /// The word ends before a digit, or before a blank with a decimal mark and a digit: `lb, 6`, `lb.6`, `lb .5`.
+    /// The word ends before a digit, a sign, or a blank with a decimal mark and a digit: `lb, 6`, `lb.6`, `lb .5`.
     pub fn take_word(&mut self, accepts: impl Fn(&str) -> bool) -> bool {
         let start = self.at;
         self.skip_blanks();
         let rest = &self.characters[self.at..];
         let is_digit = |at: usize| rest.get(at).is_some_and(char::is_ascii_digit);
-        let ends = |at: &usize| {
-            is_digit(*at)
-                || (rest[*at] == ' '
-                    && matches!(rest.get(at + 1), Some('.' | ','))
-                    && is_digit(at + 2))
+        let ends = |at: &usize| match rest[*at] {
+            '+' | '-' => true,
+            ' ' => matches!(rest.get(at + 1), Some('.' | ',')) && is_digit(at + 2),
+            _ => is_digit(*at),
         };
         let length = (0..rest.len()).find(ends).unwrap_or(rest.len());
         let word: String = rest[..length].iter().collect();
@@ -174,10 +189,10 @@ impl<'a> Scanner<'a> {
         }
     }
 
-    fn finite(&self, value: f64, fraction: bool) -> Result<Number, UnitError> {
+    fn finite(&self, value: f64, form: Form) -> Result<Number, UnitError> {
         Ok(Number {
             value: self.finite_value(value)?,
-            fraction,
+            form,
         })
     }
 

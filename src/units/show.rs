@@ -64,11 +64,9 @@ pub fn show_mass_parts(kg: f64, system: System) -> Vec<(String, &'static str)> {
             if grams.abs().round() >= LEAST_SHOWN_KG_IN_GRAMS {
                 vec![(format!("{kg:.3}"), "kg")]
             } else {
-                let decimals = if grams.abs() < TENTHS_BELOW_GRAMS {
-                    1
-                } else {
-                    0
-                };
+                // Compared as it will be shown, or 99.96 g would read 100.0 g.
+                let shown_tenths = (grams.abs() * 10.0).round();
+                let decimals = usize::from(shown_tenths < TENTHS_BELOW_GRAMS * 10.0);
                 let number = format!("{grams:.decimals$}");
                 vec![(
                     if number == "-0.0" {
