@@ -42,7 +42,7 @@ pub use error::{Quantity, UnitError};
 pub use length::{Length, LengthNotation, parse_length};
 pub use mass::{Mass, MassNotation, parse_mass};
 pub use rule::{ROUND_UP_SLACK_MM, RULE_MAX_MM, RULE_MIN_MM, Rule};
-pub use show::{mass_unit_word, show_length, show_mass, show_mass_parts, unit_word};
+pub use show::{mass_unit_word, show_length, show_mass, show_mass_parts, show_number, unit_word};
 
 /// Millimetres in an inch, exactly.
 pub const MM_PER_INCH: f64 = 25.4;

@@ -8,6 +8,7 @@
 use headwright::units::{
     Density, KG_PER_POUND, Length, LengthNotation, Mass, MassNotation, Quantity, ROUND_UP_SLACK_MM,
     Rule, System, UnitError, parse_length, parse_mass, show_length, show_mass, show_mass_parts,
+    show_number,
 };
 use proptest::prelude::*;
 
@@ -363,14 +364,20 @@ fn a_fraction_that_is_no_sixty_fourth_is_written_in_full_as_a_decimal() {
         Length::inches(2.25).with_mm(57.15 + 1e-8).to_string(),
         "2.25000000039 in"
     );
+}
+
+#[test]
+fn a_huge_number_is_written_with_a_power_of_ten_and_reads_back() {
+    for text in ["1e300 mm", "-2.5e20 cm", "1e16 in"] {
+        assert_eq!(text.parse::<Length>().unwrap().to_string(), text);
+    }
     assert_eq!(
-        Length::inches(1e300 / 25.4)
-            .to_string()
-            .parse::<Length>()
-            .unwrap()
-            .in_mm(),
-        1e300
+        "1e16 lb 0 oz".parse::<Mass>().unwrap().to_string(),
+        "1e16 lb 0 oz"
     );
+    assert_eq!(show_number(1e300), "1e300");
+    assert_eq!(show_number(0.1 + 0.2), "0.3");
+    assert_eq!(show_length(Length::mm(2.54e20), System::Imperial), "1e19");
 }
 
 #[test]

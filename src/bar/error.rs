@@ -5,7 +5,7 @@ use thiserror::Error;
 use super::limits::{
     BAR_SIZE_MM, CONFIDENCE, DENSITY_KG_PER_M3, EYE_KG, FINISHED_KG, MOST_LOSSES, SOURCE_CHARACTERS,
 };
-use crate::units::{Density, Length};
+use crate::units::{Density, Length, show_number};
 
 /// Which number of a loss.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -77,7 +77,8 @@ pub enum BarError {
     },
     /// The share of heads that are to finish at or above target.
     #[error(
-        "The confidence is {value}. It must be at least {} (as likely as not) and at most {}.",
+        "The confidence is {}. It must be at least {} (as likely as not) and at most {}.",
+        show_number(*.value),
         CONFIDENCE.least,
         CONFIDENCE.most
     )]
@@ -87,7 +88,8 @@ pub enum BarError {
     },
     /// The finished head's mass.
     #[error(
-        "The finished head weighs {kg} kg. A cut is worked out for at least {} kg and at most {} kg.",
+        "The finished head weighs {} kg. A cut is worked out for at least {} kg and at most {} kg.",
+        show_number(*.kg),
         FINISHED_KG.least,
         FINISHED_KG.most
     )]
@@ -97,7 +99,8 @@ pub enum BarError {
     },
     /// The mass of the steel whose place the eye takes.
     #[error(
-        "The steel in the eye's place weighs {kg} kg. It must be at least {} kg and at most {} kg.",
+        "The steel in the eye's place weighs {} kg. It must be at least {} kg and at most {} kg.",
+        show_number(*.kg),
         EYE_KG.least,
         EYE_KG.most
     )]

@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 
 use super::error::{BarError, LossPart};
 use super::limits::{LOSS_KG, PERCENT_OF_EYE, PERCENT_OF_HEAD, SOURCE_CHARACTERS};
-use crate::units::Mass;
+use crate::units::{Mass, show_number};
 
 /// One line of loss between bar and finished head.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
@@ -135,7 +135,7 @@ impl Loss {
             .zip(values)
         {
             if !limit.admits(value) {
-                let written = |value: f64| format!("{value} {unit}");
+                let written = |value: f64| format!("{} {unit}", show_number(value));
                 let (value, least, most) =
                     (written(value), written(limit.least), written(limit.most));
                 errors.push(BarError::Loss {

@@ -1,5 +1,10 @@
 //! The standard normal quantile.
 
+#![expect(
+    clippy::excessive_precision,
+    reason = "the coefficients stand with the digits they were published with"
+)]
+
 /// Numerator and denominator of the central region, constant term first.
 const CENTRE: ([f64; 8], [f64; 8]) = (
     [

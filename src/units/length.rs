@@ -106,7 +106,7 @@ impl fmt::Display for Length {
         let decimal_inches = || {
             let number = trimmed(self.mm / MM_PER_INCH, DECIMALS_INCH);
             // Whole inches keep a decimal, or they would read back as a fraction's whole part.
-            if number.contains('.') {
+            if number.contains(['.', 'e']) {
                 format!("{number} in")
             } else {
                 format!("{number}.0 in")

@@ -112,7 +112,7 @@ impl fmt::Display for Mass {
             MassNotation::PoundOunce => {
                 let (sign, pounds, ounces) =
                     pounds_and_ounces(self.kg, |ounces| trimmed(ounces, DECIMALS_OUNCE));
-                format!("{sign}{pounds} lb {ounces} oz")
+                format!("{sign}{} lb {ounces} oz", trimmed(pounds, 0))
             }
         })
     }

@@ -2,11 +2,15 @@
 
 use super::length::{Length, inch_fraction};
 use super::mass::pounds_and_ounces;
-use super::text::trimmed;
+use super::text::{fixed, trimmed};
 use super::{GRAMS_PER_KG, MM_PER_INCH, System};
 
 /// Decimals of a shown millimetre.
 const SHOWN_DECIMALS_MM: usize = 2;
+/// Decimals of a shown kilogram.
+const SHOWN_DECIMALS_KG: usize = 3;
+/// Most decimals of a number in a sentence.
+const SHOWN_DECIMALS_NUMBER: usize = 6;
 /// Decimals of a shown inch that is no sixty-fourth.
 const SHOWN_DECIMALS_INCH: usize = 3;
 /// How far, in mm, a length may lie from a sixty-fourth of an inch and still be shown as one.
@@ -32,6 +36,11 @@ pub const fn mass_unit_word(system: System) -> &'static str {
     }
 }
 
+/// A bare number for a sentence: at most six decimals without idle zeros, `1e300` when it is huge.
+pub fn show_number(value: f64) -> String {
+    trimmed(value, SHOWN_DECIMALS_NUMBER)
+}
+
 /// `length` as a number without its unit.
 ///
 /// Metric: at most two decimals, `57.15`, `58`. Imperial: whole and fraction, `2 1/4`, when it lies within
@@ -41,7 +50,7 @@ pub fn show_length(length: Length, system: System) -> String {
     match system {
         System::Metric => trimmed(mm, SHOWN_DECIMALS_MM),
         System::Imperial => inch_fraction(mm, SHOWN_FRACTION_MM)
-            .unwrap_or_else(|| format!("{:.SHOWN_DECIMALS_INCH$}", mm / MM_PER_INCH)),
+            .unwrap_or_else(|| fixed(mm / MM_PER_INCH, SHOWN_DECIMALS_INCH)),
     }
 }
 
@@ -62,7 +71,7 @@ pub fn show_mass_parts(kg: f64, system: System) -> Vec<(String, &'static str)> {
         System::Metric => {
             let grams = kg * GRAMS_PER_KG;
             if grams.abs().round() >= LEAST_SHOWN_KG_IN_GRAMS {
-                vec![(format!("{kg:.3}"), "kg")]
+                vec![(fixed(kg, SHOWN_DECIMALS_KG), "kg")]
             } else {
                 // Compared as it will be shown, or 99.96 g would read 100.0 g.
                 let shown_tenths = (grams.abs() * 10.0).round();
@@ -83,7 +92,10 @@ pub fn show_mass_parts(kg: f64, system: System) -> Vec<(String, &'static str)> {
             if pounds == 0.0 {
                 vec![(format!("{sign}{ounces}"), "oz")]
             } else {
-                vec![(format!("{sign}{pounds}"), "lb"), (ounces, "oz")]
+                vec![
+                    (format!("{sign}{}", trimmed(pounds, 0)), "lb"),
+                    (ounces, "oz"),
+                ]
             }
         }
     }

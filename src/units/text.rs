@@ -1,9 +1,21 @@
 //! What the written quantities share: decimals without idle digits, and text as their saved form.
 
+/// From here on a number is written with a power of ten: a sentence about 1e300 mm must stay a sentence.
+const POWERS_OF_TEN_FROM: f64 = 1e15;
+
+/// `value` with exactly `decimals` decimals, or as `1e300` when it is huge.
+pub(super) fn fixed(value: f64, decimals: usize) -> String {
+    if value.abs() < POWERS_OF_TEN_FROM {
+        format!("{value:.decimals$}")
+    } else {
+        format!("{value:e}")
+    }
+}
+
 /// `value` with at most `decimals` decimals and no idle zeros: `58`, `57.15`, `-0.5`, never `-0`.
 pub(super) fn trimmed(value: f64, decimals: usize) -> String {
-    let fixed = format!("{value:.decimals$}");
-    let short = if fixed.contains('.') {
+    let fixed = fixed(value, decimals);
+    let short = if fixed.contains('.') && !fixed.contains('e') {
         fixed.trim_end_matches('0').trim_end_matches('.')
     } else {
         &fixed
