@@ -1,0 +1,216 @@
+//! The one door through which a design changes.
+
+use std::collections::BTreeSet;
+
+use super::{
+    Corner, Crown, Design, Dim, Edge, EyeLevel, EyeOutline, Hold, MOST_NECKS, Neck, Outline, Part,
+    Range, Side, Tip, Transition,
+};
+use crate::bar::Bar;
+use crate::units::{Density, Length, LengthNotation, Mass};
+
+/// A change to a design. Screen, link, file, tests and fit all use these and nothing else.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Edit {
+    /// Gives a dimension a value.
+    Set(Dim, Length),
+    /// Locks a dimension: a fit leaves it alone.
+    Lock(Dim),
+    /// Lets a fit move a dimension between two limits.
+    Free(Dim, Range),
+    /// Changes the name.
+    Name(String),
+    /// Changes the note.
+    Note(String),
+    /// Changes the steel's density.
+    Density(Density),
+    /// Changes how the corners of a section are worked.
+    Corner(Part, Corner),
+    /// Ties the height of a section, or the width of an eye level, to its width or length, or
+    /// cuts the tie.
+    Equal(Part, bool),
+    /// Changes the kind of the eye's outline.
+    EyeOutline(EyeOutline),
+    /// Changes how a face is crowned.
+    Crown(Side, Crown),
+    /// Changes how a face's rim is broken.
+    Edge(Side, Edge),
+    /// Changes how the run that leads to a neck ([`Part::Neck`]) or into the tip
+    /// ([`Part::End`]) goes over.
+    Transition(Part, Transition),
+    /// Adds a neck to an end, in the middle of its longest run, so that the shape barely moves.
+    AddNeck(Side),
+    /// Takes the outermost neck off an end.
+    RemoveNeck(Side),
+    /// Holds the mass, or lets it go.
+    HoldMass(Option<Hold<Mass>>),
+    /// Holds the balance, or lets it go.
+    HoldBalance(Option<Hold<Length>>),
+    /// Changes the bar, its losses or what is rounded to.
+    Bar(Box<Bar>),
+    /// Puts another design in the place of this one: a starter, a link, a file, a fit's answer.
+    Replace(Box<Design>),
+}
+
+impl Design {
+    /// The design after `edit`. Total: an edit that does not apply changes nothing.
+    #[must_use]
+    pub fn apply(&self, edit: Edit) -> Design {
+        let mut design = self.clone();
+        match edit {
+            Edit::Set(dim, length) => design.set(dim, length),
+            Edit::Lock(dim) => {
+                design.free.remove(&dim);
+            }
+            Edit::Free(dim, range) => {
+                design.free.insert(dim, range);
+            }
+            Edit::Name(name) => design.name = name,
+            Edit::Note(note) => design.note = note,
+            Edit::Density(density) => design.density = density,
+            Edit::Corner(part, corner) => {
+                if let Some(outline) = design.outline_mut(part) {
+                    outline.corner = corner;
+                }
+            }
+            Edit::Equal(part, equal) => design.tie(part, equal),
+            Edit::EyeOutline(outline) => design.set_eye_outline(outline),
+            Edit::Crown(side, crown) => match &mut design.end_mut(side).tip {
+                Tip::Face(face) => face.crown = crown,
+            },
+            Edit::Edge(side, edge) => match &mut design.end_mut(side).tip {
+                Tip::Face(face) => face.edge = edge,
+            },
+            Edit::Transition(Part::Neck(side, index), transition) => {
+                if let Some(neck) = design.end_mut(side).necks.get_mut(usize::from(index)) {
+                    neck.transition = transition;
+                }
+            }
+            Edit::Transition(part, transition) => {
+                if let Part::End(side) = part {
+                    design.end_mut(side).transition = transition;
+                }
+            }
+            Edit::AddNeck(side) => design.add_neck(side),
+            Edit::RemoveNeck(side) => {
+                design.end_mut(side).necks.pop();
+            }
+            Edit::HoldMass(hold) => design.holds.mass = hold,
+            Edit::HoldBalance(hold) => design.holds.balance = hold,
+            Edit::Bar(bar) => design.bar = *bar,
+            Edit::Replace(other) => design = *other,
+        }
+        let present: BTreeSet<Dim> = design.sizes().into_iter().map(|(dim, _)| dim).collect();
+        design.free.retain(|dim, _| present.contains(dim));
+        design
+    }
+
+    fn set(&mut self, dim: Dim, length: Length) {
+        self.visit_sizes(&mut |other, slot| {
+            if other == dim {
+                *slot = length;
+            }
+        });
+    }
+
+    /// The section of `part`, to be changed; nothing for a part without one.
+    fn outline_mut(&mut self, part: Part) -> Option<&mut Outline> {
+        match part {
+            Part::Cheeks => Some(&mut self.cheeks.outline),
+            Part::Neck(side, index) => {
+                let neck = self.end_mut(side).necks.get_mut(usize::from(index))?;
+                Some(&mut neck.outline)
+            }
+            Part::Face(side) => match &mut self.end_mut(side).tip {
+                Tip::Face(face) => Some(&mut face.outline),
+            },
+            Part::Eye | Part::EyeTop | Part::EyeWaist | Part::EyeBottom | Part::End(_) => None,
+        }
+    }
+
+    /// The section of `part`; nothing for a part without one.
+    pub fn outline(&self, part: Part) -> Option<Outline> {
+        self.clone().outline_mut(part).cloned()
+    }
+
+    fn eye_level_mut(&mut self, part: Part) -> Option<&mut EyeLevel> {
+        match part {
+            Part::EyeTop => Some(&mut self.eye.top),
+            Part::EyeWaist => Some(&mut self.eye.waist),
+            Part::EyeBottom => Some(&mut self.eye.bottom),
+            _ => None,
+        }
+    }
+
+    fn tie(&mut self, part: Part, equal: bool) {
+        if let Some(outline) = self.outline_mut(part) {
+            outline.height = (!equal).then(|| outline.height.unwrap_or(outline.width));
+        } else if let Some(level) = self.eye_level_mut(part) {
+            level.width = (!equal).then(|| level.width.unwrap_or(level.length));
+        }
+    }
+
+    fn set_eye_outline(&mut self, outline: EyeOutline) {
+        self.eye.outline = outline;
+        for level in [&mut self.eye.top, &mut self.eye.waist, &mut self.eye.bottom] {
+            let width = *level.width.get_or_insert(level.length);
+            if outline == EyeOutline::RoundedRectangle {
+                // A third of the width looks like a rectangle that a drift can still make.
+                level
+                    .radius
+                    .get_or_insert(width.with_mm(width.in_mm() / 3.0));
+            }
+        }
+    }
+
+    fn add_neck(&mut self, side: Side) {
+        let head = crate::solid::Head::lift(self, &mut |_, mm| mm);
+        let runs = &head.end(side).runs;
+        if self.end(side).necks.len() >= MOST_NECKS {
+            return;
+        }
+        let length = |run: &crate::solid::Run<f64>| run.to - run.from;
+        let Some((index, run)) = runs
+            .iter()
+            .enumerate()
+            .skip(1)
+            .max_by(|(_, a), (_, b)| length(a).total_cmp(&length(b)))
+        else {
+            return;
+        };
+        let (at, section) = run.at(0.5);
+        let notation = self.end(side).reach.notation();
+        let size = |mm: f64| Length::new(round_for(notation, mm), notation);
+        let corner = if section.c <= 0.0 {
+            Corner::Sharp
+        } else if section.c >= section.a && section.d >= section.b {
+            Corner::Round
+        } else {
+            let (across, up) = (size(section.c), size(section.d));
+            Corner::Conic {
+                across,
+                up,
+                weight: (section.w * 1000.0).round() / 1000.0,
+            }
+        };
+        let outline = Outline::new(size(2.0 * section.a), size(2.0 * section.b), corner);
+        let transition = run.transition;
+        self.end_mut(side).necks.insert(
+            index - 1,
+            Neck {
+                at: size(at),
+                outline,
+                transition,
+            },
+        );
+    }
+}
+
+/// `mm` rounded to what a smith would write: half a millimetre, or 1/32 in.
+fn round_for(notation: LengthNotation, mm: f64) -> f64 {
+    let step = match notation {
+        LengthNotation::Millimetre | LengthNotation::Centimetre => 0.5,
+        LengthNotation::InchDecimal | LengthNotation::InchFraction => 25.4 / 32.0,
+    };
+    (mm / step).round() * step
+}

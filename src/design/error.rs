@@ -1,0 +1,336 @@
+//! What is wrong with a design, each in a sentence that says what, where and the limit.
+
+use std::fmt;
+
+use super::{Dim, Side};
+use crate::units::{Length, LengthNotation, System, show_length, unit_word};
+
+/// A reason why a design is not sound. Lengths in mm.
+#[derive(Clone, Debug, PartialEq)]
+pub enum DesignError {
+    /// A dimension is outside the table of bounds, or not a number.
+    OutOfBounds {
+        /// The dimension.
+        dim: Dim,
+        /// Its value.
+        mm: f64,
+        /// The least it may be.
+        low: f64,
+        /// The most it may be.
+        high: f64,
+    },
+    /// A corner is larger than half of its section.
+    CornerTooLarge {
+        /// The section, in words.
+        part: &'static str,
+        /// "width" or "height".
+        across: &'static str,
+        /// The corner.
+        corner: f64,
+        /// Half the width or height.
+        most: f64,
+    },
+    /// The weight of a conic corner is outside 0 to 0.95.
+    Weight {
+        /// The section, in words.
+        part: &'static str,
+        /// The weight.
+        weight: f64,
+        /// The most it may be.
+        most: f64,
+    },
+    /// The eye's corners need more than its length or width.
+    EyeCorner {
+        /// The level, in words.
+        part: &'static str,
+        /// "long" or "wide".
+        direction: &'static str,
+        /// Its length or width.
+        size: f64,
+        /// What the corners need.
+        least: f64,
+    },
+    /// The eye does not stay clear of the ends of the cheek block.
+    EyeTooLong {
+        /// Length of the eye.
+        eye: f64,
+        /// Length of the cheek block.
+        block: f64,
+        /// Length that the block needs.
+        least: f64,
+        /// What is needed beyond the eye.
+        wall: f64,
+        /// The offset of the eye.
+        offset: f64,
+    },
+    /// A cheek is too thin beside the eye.
+    ThinWall {
+        /// The wall.
+        wall: f64,
+        /// The least it may be.
+        least: f64,
+        /// Where, above the middle of the block.
+        height: f64,
+        /// Width of the eye there.
+        eye: f64,
+    },
+    /// The waist is too near to a mouth.
+    Waist {
+        /// Its height.
+        height: f64,
+        /// How far from the middle it may be.
+        most: f64,
+    },
+    /// Two stations touch or are out of order.
+    Stations {
+        /// The end.
+        side: Side,
+        /// The inner station, in words.
+        inner: String,
+        /// Where it is.
+        inner_at: f64,
+        /// The outer station, in words.
+        outer: String,
+        /// Where it is.
+        outer_at: f64,
+        /// How far apart they must be.
+        least: f64,
+    },
+    /// The crown is too round for its face.
+    Crown {
+        /// The end.
+        side: Side,
+        /// The crown radius.
+        radius: f64,
+        /// The least it may be.
+        least: f64,
+    },
+    /// The land ends before the corners of the crown do.
+    Land {
+        /// The end.
+        side: Side,
+        /// The land.
+        land: f64,
+        /// The least it may be.
+        least: f64,
+    },
+    /// The broken rim takes the whole face.
+    Edge {
+        /// The end.
+        side: Side,
+        /// Its size.
+        edge: f64,
+        /// The most it may be.
+        most: f64,
+    },
+    /// The density is no metal's.
+    Density {
+        /// g/cm³.
+        density: f64,
+        /// The least.
+        low: f64,
+        /// The most.
+        high: f64,
+    },
+    /// Too many necks on an end.
+    Necks {
+        /// The end.
+        side: Side,
+        /// How many.
+        count: usize,
+        /// The most there may be.
+        most: usize,
+    },
+    /// A name or note is too long.
+    TextTooLong {
+        /// "name" or "note".
+        what: &'static str,
+        /// Its characters.
+        length: usize,
+        /// The most.
+        most: usize,
+    },
+    /// A hold or a range that cannot be.
+    Target {
+        /// What it is for, in words.
+        what: String,
+        /// What is wrong with it.
+        problem: &'static str,
+    },
+    /// A free dimension that the design does not have.
+    NoSuchSize(Dim),
+}
+
+/// A length in words for a sentence: in inches the decimals, since a limit is seldom on the rule.
+fn length(mm: f64, system: System) -> String {
+    let notation = match system {
+        System::Metric => LengthNotation::Millimetre,
+        System::Imperial => LengthNotation::InchFraction,
+    };
+    format!(
+        "{} {}",
+        show_length(Length::new(mm, notation), system),
+        unit_word(system)
+    )
+}
+
+impl DesignError {
+    /// The sentence, with lengths in the units that the smith reads.
+    pub fn sentence(&self, system: System) -> String {
+        let show = |mm: f64| length(mm, system);
+        match self {
+            Self::OutOfBounds { dim, mm, low, high } => format!(
+                "The {} is {}; it must be between {} and {}.",
+                dim.words(),
+                if mm.is_finite() {
+                    show(*mm)
+                } else {
+                    "not a number".to_owned()
+                },
+                show(*low),
+                show(*high)
+            ),
+            Self::CornerTooLarge {
+                part,
+                across,
+                corner,
+                most,
+            } => format!(
+                "The {part} corner takes {} of the {across}, more than half. Make it at most {}.",
+                show(*corner),
+                show(*most)
+            ),
+            Self::Weight { part, weight, most } => format!(
+                "The weight of the {part} corner is {weight}; it must be between 0 and {most}."
+            ),
+            Self::EyeCorner {
+                part,
+                direction,
+                size,
+                least,
+            } => format!(
+                "The {part} is {} {direction}, but its round ends need {}. Make it at least {} \
+                 {direction}, or its corners smaller.",
+                show(*size),
+                show(*least),
+                show(*least)
+            ),
+            Self::EyeTooLong {
+                eye,
+                block,
+                least,
+                wall,
+                offset,
+            } => {
+                let moved = if *offset == 0.0 {
+                    String::new()
+                } else {
+                    format!(" with the eye {} off its middle", show(offset.abs()))
+                };
+                let only = if block <= eye { "only " } else { "" };
+                format!(
+                    "The eye is {} long but the cheek block {only}{}{moved}. Lengthen the cheeks \
+                     to at least {} ({} beyond the eye at each end) or shorten the eye.",
+                    show(*eye),
+                    show(*block),
+                    show(*least),
+                    show(*wall)
+                )
+            }
+            Self::ThinWall {
+                wall,
+                least,
+                height,
+                eye,
+            } => {
+                let place = if height.abs() < 0.05 {
+                    "at the middle".to_owned()
+                } else {
+                    let way = if *height > 0.0 { "above" } else { "below" };
+                    format!("{} {way} the middle", show(height.abs()))
+                };
+                let beside = format!("beside the eye, which is {} wide {place}", show(*eye));
+                let wall = if *wall > 0.0 {
+                    format!("The cheeks are {} thick {beside}", show(*wall))
+                } else {
+                    format!("The cheeks leave no wall {beside}")
+                };
+                format!(
+                    "{wall}; they must keep {}. Widen the cheeks or narrow the eye.",
+                    show(*least)
+                )
+            }
+            Self::Waist { height, most } => format!(
+                "The waist of the eye is {} from the middle; it must lie inside both mouths, at \
+                 most {} from the middle.",
+                show(height.abs()),
+                show(*most)
+            ),
+            Self::Stations {
+                side,
+                inner,
+                inner_at,
+                outer,
+                outer_at,
+                least,
+            } => format!(
+                "At the {}, the {outer} begins {} from the handle axis and the {inner} is at {}. \
+                 They must follow each other outwards, at least {} apart.",
+                side.word(),
+                show(*outer_at),
+                show(*inner_at),
+                show(*least)
+            ),
+            Self::Crown {
+                side,
+                radius,
+                least,
+            } => format!(
+                "The crown radius of the {} face is {}, too round for its outline. Make it at \
+                 least {}.",
+                side.word(),
+                show(*radius),
+                show(*least)
+            ),
+            Self::Land { side, land, least } => format!(
+                "The land of the {} face is {}, but its crown and edge come down {} at the \
+                 corners. Make the land at least {}.",
+                side.word(),
+                show(*land),
+                show(*least),
+                show(*least)
+            ),
+            Self::Edge { side, edge, most } => format!(
+                "The edge of the {} face takes {}, which leaves nothing of the face. Make it at \
+                 most {}.",
+                side.word(),
+                show(*edge),
+                show(*most)
+            ),
+            Self::Density { density, low, high } => format!(
+                "The density is {density} g/cm³; it must be between {low} and {high} g/cm³."
+            ),
+            Self::Necks { side, count, most } => {
+                format!(
+                    "The {} has {count} necks; an end has at most {most}.",
+                    side.word()
+                )
+            }
+            Self::TextTooLong { what, length, most } => {
+                format!("The {what} has {length} characters; it may have at most {most}.")
+            }
+            Self::Target { what, problem } => format!("The {what} {problem}."),
+            Self::NoSuchSize(dim) => {
+                format!("This head has no {} that could be free.", dim.words())
+            }
+        }
+    }
+}
+
+impl fmt::Display for DesignError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.sentence(System::Metric))
+    }
+}
+
+impl std::error::Error for DesignError {}

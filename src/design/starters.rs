@@ -1,0 +1,322 @@
+//! Heads to begin with. All are invented for this program; none is a copy of a hammer that
+//! exists.
+
+use std::collections::BTreeMap;
+
+use super::{
+    Cheeks, Corner, Crown, Design, Dim, Edge, End, Eye, EyeLevel, EyeOutline, Face, Holds, Neck,
+    Outline, Part, Range, Side, Size, Tip, Transition,
+};
+use crate::bar::{Bar, BarSection};
+use crate::units::{Density, Length, LengthNotation};
+
+/// One starter in millimetres, before it is made into a design.
+struct Sketch {
+    name: &'static str,
+    note: &'static str,
+    cheeks: (f64, f64, f64, Corner),
+    eye: EyeSketch,
+    necks: [(f64, f64, Corner); 2],
+    faces: [FaceSketch; 2],
+    bar: BarSection,
+}
+
+/// Outline, then length and width at the mouths and at the waist.
+struct EyeSketch {
+    outline: EyeOutline,
+    mouth: (f64, f64),
+    waist: (f64, f64),
+}
+
+/// Reach, width, land, crown (0 is flat).
+struct FaceSketch {
+    corner: Corner,
+    reach: f64,
+    across: f64,
+    land: f64,
+    crown: f64,
+    edge: Edge,
+}
+
+const fn mm(value: f64) -> Length {
+    Length::mm(value)
+}
+
+const fn chamfer(size: f64) -> Corner {
+    Corner::Chamfer { size: mm(size) }
+}
+
+const fn rounded(radius: f64) -> Corner {
+    Corner::Rounded { radius: mm(radius) }
+}
+
+const fn obround(mouth: (f64, f64), waist: (f64, f64)) -> EyeSketch {
+    EyeSketch {
+        outline: EyeOutline::Obround,
+        mouth,
+        waist,
+    }
+}
+
+const fn ellipse(mouth: (f64, f64), waist: (f64, f64)) -> EyeSketch {
+    EyeSketch {
+        outline: EyeOutline::Ellipse,
+        mouth,
+        waist,
+    }
+}
+
+const fn face(corner: Corner, reach: f64, across: f64, land: f64, crown: f64) -> FaceSketch {
+    FaceSketch {
+        corner,
+        reach,
+        across,
+        land,
+        crown,
+        edge: Edge::Rounded(mm(2.0)),
+    }
+}
+
+const fn round_bar(across: f64) -> BarSection {
+    BarSection::Round {
+        diameter: mm(across),
+    }
+}
+
+const fn square_bar(across: f64) -> BarSection {
+    BarSection::Square { across: mm(across) }
+}
+
+const OCTAGON: Corner = Corner::Octagon;
+const ROUND: Corner = Corner::Round;
+
+static SKETCHES: [(&str, Sketch); 8] = [
+    (
+        "light",
+        Sketch {
+            name: "Light bench hammer",
+            note: "For small work and for a first hammer.",
+            cheeks: (32.0, 30.0, 30.0, chamfer(4.0)),
+            eye: ellipse((23.0, 16.0), (21.0, 14.0)),
+            necks: [(22.0, 24.0, OCTAGON), (22.0, 24.0, OCTAGON)],
+            faces: [
+                face(ROUND, 48.0, 26.0, 11.0, 120.0),
+                face(ROUND, 48.0, 26.0, 11.0, 45.0),
+            ],
+            bar: square_bar(30.0),
+        },
+    ),
+    (
+        "planishing",
+        Sketch {
+            name: "Planishing hammer",
+            note: "Two quiet faces, one flatter than the other.",
+            cheeks: (36.0, 34.0, 34.0, OCTAGON),
+            eye: ellipse((25.0, 17.0), (23.0, 15.0)),
+            necks: [(25.0, 27.0, ROUND), (25.0, 27.0, ROUND)],
+            faces: [
+                face(ROUND, 55.0, 32.0, 9.0, 400.0),
+                face(ROUND, 55.0, 32.0, 9.0, 150.0),
+            ],
+            bar: round_bar(36.0),
+        },
+    ),
+    (
+        "rounding",
+        Sketch {
+            name: "Rounding hammer",
+            note: "One face nearly flat to finish with, one round to draw with.",
+            cheeks: (42.0, 42.0, 42.0, chamfer(6.0)),
+            eye: obround((30.0, 21.0), (28.0, 19.0)),
+            necks: [(29.0, 35.0, OCTAGON), (29.0, 35.0, OCTAGON)],
+            faces: [
+                face(ROUND, 54.0, 39.0, 12.0, 200.0),
+                face(ROUND, 54.0, 39.0, 10.0, 48.0),
+            ],
+            bar: round_bar(45.0),
+        },
+    ),
+    (
+        "square",
+        Sketch {
+            name: "Square-faced hammer",
+            note: "Square faces with rounded corners, for shoulders and scrolls.",
+            cheeks: (42.0, 43.0, 43.0, rounded(5.0)),
+            eye: obround((30.0, 21.0), (28.0, 19.0)),
+            necks: [(30.0, 36.0, chamfer(7.0)), (30.0, 36.0, chamfer(7.0))],
+            faces: [
+                face(rounded(6.0), 58.0, 38.0, 14.0, 250.0),
+                face(rounded(6.0), 58.0, 38.0, 14.0, 80.0),
+            ],
+            bar: square_bar(45.0),
+        },
+    ),
+    (
+        "short",
+        Sketch {
+            name: "Short-faced hammer",
+            note: "Weight close to the handle: it turns easily and twists little.",
+            cheeks: (44.0, 50.0, 48.0, chamfer(7.0)),
+            eye: obround((32.0, 22.0), (30.0, 20.0)),
+            necks: [(29.0, 44.0, OCTAGON), (29.0, 44.0, OCTAGON)],
+            faces: [
+                face(ROUND, 49.0, 48.0, 11.0, 220.0),
+                face(ROUND, 49.0, 48.0, 11.0, 90.0),
+            ],
+            bar: round_bar(50.0),
+        },
+    ),
+    (
+        "long",
+        Sketch {
+            name: "Long-faced hammer",
+            note: "Weight far from the handle: it reaches into corners and stays on its path.",
+            cheeks: (40.0, 40.0, 40.0, chamfer(6.0)),
+            eye: obround((29.0, 20.0), (27.0, 18.0)),
+            necks: [(30.0, 30.0, OCTAGON), (30.0, 30.0, OCTAGON)],
+            faces: [
+                face(ROUND, 75.0, 34.0, 16.0, 180.0),
+                face(ROUND, 75.0, 34.0, 16.0, 60.0),
+            ],
+            bar: square_bar(40.0),
+        },
+    ),
+    (
+        "heavy",
+        Sketch {
+            name: "Heavy hand hammer",
+            note: "For moving steel in few heats.",
+            cheeks: (48.0, 52.0, 52.0, OCTAGON),
+            eye: obround((33.0, 23.0), (31.0, 21.0)),
+            necks: [(33.0, 44.0, ROUND), (33.0, 44.0, ROUND)],
+            faces: [
+                face(ROUND, 62.0, 48.0, 14.0, 250.0),
+                face(ROUND, 62.0, 48.0, 13.0, 70.0),
+            ],
+            bar: round_bar(55.0),
+        },
+    ),
+    (
+        "sledge",
+        Sketch {
+            name: "Striker’s sledge",
+            note: "For two hands; keep the faces broad and the edges broken.",
+            cheeks: (60.0, 60.0, 60.0, chamfer(9.0)),
+            eye: obround((40.0, 27.0), (37.0, 25.0)),
+            necks: [(42.0, 52.0, OCTAGON), (42.0, 52.0, OCTAGON)],
+            faces: [
+                face(OCTAGON, 82.0, 57.0, 20.0, 300.0),
+                face(OCTAGON, 82.0, 57.0, 20.0, 120.0),
+            ],
+            bar: square_bar(60.0),
+        },
+    ),
+];
+
+/// The names of the starters, one word each, lightest first.
+pub fn starter_names() -> impl Iterator<Item = &'static str> {
+    SKETCHES.iter().map(|(word, _)| *word)
+}
+
+/// The starter called `word`.
+pub fn starter(word: &str) -> Option<Design> {
+    SKETCHES
+        .iter()
+        .find(|(name, _)| *name == word)
+        .map(|(_, sketch)| sketch.design())
+}
+
+impl Sketch {
+    fn design(&self) -> Design {
+        let (length, width, height, corner) = self.cheeks;
+        let level = |(length, width): (f64, f64)| EyeLevel {
+            length: mm(length),
+            width: Some(mm(width)),
+            radius: None,
+        };
+        let end = |index: usize| {
+            let (at, across, corner) = self.necks[index];
+            let face = &self.faces[index];
+            End {
+                necks: vec![Neck {
+                    at: mm(at),
+                    outline: Outline::equal(mm(across), corner),
+                    transition: Transition::Smooth,
+                }],
+                transition: Transition::Smooth,
+                reach: mm(face.reach),
+                tip: Tip::Face(Face {
+                    outline: Outline::equal(mm(face.across), face.corner),
+                    land: mm(face.land),
+                    crown: Crown::Radius(mm(face.crown)),
+                    edge: face.edge,
+                }),
+            }
+        };
+        let mut design = Design {
+            name: self.name.to_owned(),
+            note: self.note.to_owned(),
+            density: Density::STEEL,
+            cheeks: Cheeks {
+                length: mm(length),
+                outline: Outline::new(mm(width), mm(height), corner),
+                offset: mm(0.0),
+            },
+            eye: Eye {
+                outline: self.eye.outline,
+                top: level(self.eye.mouth),
+                waist: level(self.eye.waist),
+                bottom: level(self.eye.mouth),
+                waist_height: mm(0.0),
+            },
+            front: end(0),
+            back: end(1),
+            holds: Holds::default(),
+            free: BTreeMap::new(),
+            bar: Bar {
+                section: self.bar,
+                ..Bar::default()
+            },
+        };
+        design.free = design.default_free();
+        design
+    }
+}
+
+/// How far a fit may take a dimension that is free by default, as shares of its value.
+const REACH: (f64, f64) = (0.75, 1.4);
+
+impl Design {
+    /// The dimensions that are free when nobody has said otherwise, with their limits: both
+    /// reaches, and width and height of the cheeks. Eye, faces, crowns and offset are what the
+    /// smith chose the head for; they stay.
+    pub fn default_free(&self) -> BTreeMap<Dim, Range> {
+        [
+            Part::End(Side::Front).size(Size::Reach),
+            Part::End(Side::Back).size(Size::Reach),
+            Part::Cheeks.size(Size::Width),
+            Part::Cheeks.size(Size::Height),
+        ]
+        .into_iter()
+        .filter_map(|dim| Some((dim, self.default_range(dim)?)))
+        .collect()
+    }
+
+    /// Limits for a dimension that is set free: three quarters to seven fifths of its value, in
+    /// whole millimetres or eighths of an inch, and inside its bounds.
+    pub fn default_range(&self, dim: Dim) -> Option<Range> {
+        let value = self.size(dim)?;
+        let limits = super::bounds(dim);
+        let step = match value.notation() {
+            LengthNotation::InchDecimal | LengthNotation::InchFraction => 25.4 / 8.0,
+            LengthNotation::Millimetre | LengthNotation::Centimetre => 1.0,
+        };
+        let (a, b) = (value.in_mm() * REACH.0, value.in_mm() * REACH.1);
+        let low = ((a.min(b) / step).floor() * step).clamp(limits.low, limits.high);
+        let high = ((a.max(b) / step).ceil() * step).clamp(limits.low, limits.high);
+        Some(Range {
+            low: value.with_mm(low),
+            high: value.with_mm(high),
+        })
+    }
+}

@@ -1,0 +1,8 @@
+//! Numbers: the scalar the core is written over, integration rules and the fit's quadratic step.
+
+pub mod least_distance;
+pub mod quadrature;
+pub mod roots;
+mod scalar;
+
+pub use scalar::Scalar;

@@ -1,0 +1,71 @@
+//! Where a function changes sign.
+
+/// Halvings from any interval of the head (at most a metre) to below f64's resolution there.
+const HALVINGS: usize = 60;
+
+/// A point between `from` and `to` where `f` changes sign, or nothing when both ends have the
+/// same sign.
+///
+/// Bisection: always ends, never leaves the interval; good to about 1e-15 of its length.
+pub fn sign_change(from: f64, to: f64, f: impl Fn(f64) -> f64) -> Option<f64> {
+    let (mut low, mut high) = (from, to);
+    let at_low = f(low) > 0.0;
+    if at_low == (f(high) > 0.0) {
+        return None;
+    }
+    for _ in 0..HALVINGS {
+        let middle = 0.5 * (low + high);
+        if (f(middle) > 0.0) == at_low {
+            low = middle;
+        } else {
+            high = middle;
+        }
+    }
+    Some(0.5 * (low + high))
+}
+
+/// The point between `from` and `to` where the concave function `f` is greatest.
+///
+/// Ternary search; good to about the square root of f64's resolution, which is enough to split
+/// an interval there.
+pub fn peak(from: f64, to: f64, f: impl Fn(f64) -> f64) -> f64 {
+    let (mut low, mut high) = (from, to);
+    for _ in 0..HALVINGS {
+        let (a, b) = (low + (high - low) / 3.0, high - (high - low) / 3.0);
+        if f(a) < f(b) {
+            low = a;
+        } else {
+            high = b;
+        }
+    }
+    0.5 * (low + high)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use approx::assert_abs_diff_eq;
+
+    #[test]
+    fn a_sign_change_is_found_from_either_direction() {
+        let f = |x: f64| x * x * x - 2.0;
+        for (from, to) in [(0.0, 3.0), (3.0, 0.0)] {
+            let root = sign_change(from, to, f).expect("changes sign");
+            assert_abs_diff_eq!(root, 2f64.cbrt(), epsilon = 1e-13);
+        }
+    }
+
+    #[test]
+    fn no_sign_change_gives_nothing() {
+        assert_eq!(sign_change(1.0, 2.0, |x| x), None);
+    }
+
+    #[test]
+    fn the_peak_of_a_parabola_is_found() {
+        assert_abs_diff_eq!(
+            peak(-1.0, 4.0, |x| -(x - 0.7) * (x - 0.7)),
+            0.7,
+            epsilon = 1e-7
+        );
+    }
+}
