@@ -23,6 +23,7 @@
 
 pub mod bar;
 pub mod design;
+pub mod fit;
 pub mod mass;
 pub mod numeric;
 pub mod solid;

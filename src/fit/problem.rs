@@ -1,0 +1,263 @@
+//! The fit as numbers: variables in steps, targets and soundness with their derivatives.
+
+use nalgebra::{DVector, SVector};
+use num_dual::{Derivative, DualSVec64};
+
+use super::{Obstacle, Quantity, Residual, Target, solve::End};
+use crate::design::build::explain;
+use crate::design::{Design, Dim, bounds};
+use crate::mass::{Moments, Order, moments};
+use crate::numeric::Scalar;
+use crate::solid::{Check, Head, checks};
+
+/// Derivatives carried at once: the cost of a pass is one value and this many derivatives, and
+/// the default free set needs four.
+const WIDTH: usize = 4;
+type Gradient = DualSVec64<WIDTH>;
+
+/// Dimensions are written to this many millimetres: finer than any rule, coarse enough to read.
+const GRAIN: f64 = 1e-6;
+/// Distance kept from every margin of soundness, mm, so that writing to [`GRAIN`] cannot cross it.
+const CLEARANCE: f64 = 1e-5;
+
+/// One free dimension.
+struct Variable {
+    dim: Dim,
+    /// Where it starts, mm.
+    start: f64,
+    low: f64,
+    high: f64,
+    step: f64,
+}
+
+/// A quantity or margin with its gradient in steps.
+#[derive(Clone)]
+pub(super) struct Value {
+    pub(super) value: f64,
+    pub(super) gradient: DVector<f64>,
+}
+
+/// Everything a turn needs at one point.
+pub(super) struct Tangents {
+    /// In the order of [`Problem::targets`].
+    pub(super) targets: Vec<Value>,
+    /// Margins of soundness less the clearance.
+    pub(super) margins: Vec<(Check, Value)>,
+}
+
+/// A design, what may move and what is wanted.
+pub(super) struct Problem<'a> {
+    design: &'a Design,
+    variables: Vec<Variable>,
+    pub(super) targets: Vec<Target>,
+}
+
+impl<'a> Problem<'a> {
+    /// A free dimension without room between its limits and its bounds stays where it is.
+    pub(super) fn new(design: &'a Design, targets: &[Target]) -> Self {
+        let variables = design
+            .sizes()
+            .into_iter()
+            .filter_map(|(dim, length)| {
+                let range = design.free.get(&dim)?;
+                let limits = bounds(dim);
+                let low = range.low.in_mm().max(limits.low);
+                let high = range.high.in_mm().min(limits.high);
+                let start = length.in_mm();
+                (low < high).then_some(Variable {
+                    dim,
+                    start,
+                    low,
+                    high,
+                    step: limits.step,
+                })
+            })
+            .collect();
+        Self {
+            design,
+            variables,
+            targets: targets.to_vec(),
+        }
+    }
+
+    /// The start, in steps.
+    pub(super) fn start(&self) -> DVector<f64> {
+        DVector::from_iterator(
+            self.variables.len(),
+            self.variables
+                .iter()
+                .map(|variable| variable.start / variable.step),
+        )
+    }
+
+    /// Lower and upper limit of every variable, in steps.
+    pub(super) fn limits(&self) -> impl Iterator<Item = (f64, f64)> + '_ {
+        self.variables
+            .iter()
+            .map(|v| (v.low / v.step, v.high / v.step))
+    }
+
+    /// Targets and margins at `point`, without derivatives; nothing when the head is so far from
+    /// sound that it has no mass.
+    pub(super) fn values(&self, point: &DVector<f64>) -> Option<(Vec<f64>, Vec<f64>)> {
+        let head = Head::lift(self.design, &mut |dim, mm| {
+            self.position(dim)
+                .map_or(mm, |k| point[k] * self.variables[k].step)
+        });
+        let (quantities, margins) = self.evaluate(&head);
+        let margins: Vec<f64> = margins
+            .into_iter()
+            .map(|(_, margin)| margin - CLEARANCE)
+            .collect();
+        let all_finite = quantities
+            .iter()
+            .chain(&margins)
+            .all(|value| value.is_finite());
+        all_finite.then_some((quantities, margins))
+    }
+
+    /// Targets and margins at `point` with their gradients.
+    pub(super) fn tangents(&self, point: &DVector<f64>) -> Tangents {
+        let count = self.variables.len();
+        let empty = |value: f64| Value {
+            value,
+            gradient: DVector::zeros(count),
+        };
+        let mut tangents: Option<Tangents> = None;
+        // At least one pass, so that a design without free dimensions still has its values.
+        for first in (0..count.max(1)).step_by(WIDTH) {
+            let head = Head::lift(self.design, &mut |dim, mm| match self.position(dim) {
+                None => Gradient::constant(mm),
+                Some(k) => {
+                    let step = self.variables[k].step;
+                    let mut dual = Gradient::constant(point[k] * step);
+                    if (first..first + WIDTH).contains(&k) {
+                        let mut seed = SVector::<f64, WIDTH>::zeros();
+                        seed[k - first] = step;
+                        dual.eps = Derivative::some(seed);
+                    }
+                    dual
+                }
+            });
+            let (quantities, margins) = self.evaluate(&head);
+            let whole = tangents.get_or_insert_with(|| Tangents {
+                targets: quantities.iter().map(|q| empty(q.re)).collect(),
+                margins: margins
+                    .iter()
+                    .map(|(c, m)| (*c, empty(m.re - CLEARANCE)))
+                    .collect(),
+            });
+            let pairs = whole.targets.iter_mut().zip(&quantities);
+            let more = whole
+                .margins
+                .iter_mut()
+                .zip(&margins)
+                .map(|((_, v), (_, m))| (v, m));
+            for (value, dual) in pairs.chain(more) {
+                let slope = dual
+                    .eps
+                    .unwrap_generic(nalgebra::Const::<WIDTH>, nalgebra::Const::<1>);
+                for k in first..count.min(first + WIDTH) {
+                    value.gradient[k] = slope[k - first];
+                }
+            }
+        }
+        tangents.unwrap_or(Tangents {
+            targets: Vec::new(),
+            margins: Vec::new(),
+        })
+    }
+
+    fn evaluate<T: Scalar>(&self, head: &Head<T>) -> (Vec<T>, Vec<(Check, T)>) {
+        let moments: Moments<T> = moments(head, Order::default());
+        let quantity = |quantity: Quantity| quantity.of(&moments, head.density);
+        let quantities = self
+            .targets
+            .iter()
+            .map(|target| quantity(target.quantity))
+            .collect();
+        let mut margins = Vec::with_capacity(32);
+        checks(head, &mut |check, margin| margins.push((check, margin)));
+        (quantities, margins)
+    }
+
+    fn position(&self, dim: Dim) -> Option<usize> {
+        self.variables
+            .iter()
+            .position(|variable| variable.dim == dim)
+    }
+
+    /// The design at `point`, its dimensions written to the grain and inside their limits; what
+    /// has not moved stays exactly what it was.
+    pub(super) fn design_at(&self, point: &DVector<f64>) -> Design {
+        let mut design = self.design.clone();
+        design.visit_sizes(&mut |dim, length| {
+            let Some(k) = self.position(dim) else { return };
+            let variable = &self.variables[k];
+            let mm = point[k] * variable.step;
+            if (mm - variable.start).abs() > GRAIN {
+                let written = ((mm / GRAIN).round() * GRAIN).clamp(variable.low, variable.high);
+                *length = length.with_mm(written);
+            }
+        });
+        design
+    }
+
+    /// The targets with what `design` gives.
+    pub(super) fn residuals(&self, design: &Design) -> Vec<Residual> {
+        let head = Head::lift(design, &mut |_, mm| mm);
+        let (values, _) = self.evaluate(&head);
+        self.targets
+            .iter()
+            .zip(values)
+            .map(|(target, value)| Residual {
+                target: *target,
+                value,
+                miss: target.miss(value),
+            })
+            .collect()
+    }
+
+    /// The dimensions in which `design` differs from the start.
+    pub(super) fn changed(&self, design: &Design) -> Vec<Dim> {
+        let before = self.design.sizes();
+        let after = design.sizes();
+        let pairs = before.iter().zip(&after);
+        pairs
+            .filter(|(old, new)| old.1 != new.1)
+            .map(|(old, _)| old.0)
+            .collect()
+    }
+
+    /// Whether two targets ask different things of one quantity.
+    pub(super) fn contradicts_itself(&self) -> bool {
+        self.targets.iter().any(|a| {
+            self.targets
+                .iter()
+                .any(|b| a.quantity == b.quantity && a.low > b.high)
+        })
+    }
+
+    /// What keeps the end where it is, the greatest multiplier first.
+    pub(super) fn obstacles(&self, end: &End) -> Vec<Obstacle> {
+        let head = Head::lift(&self.design_at(&end.point), &mut |_, mm| mm);
+        let mut found: Vec<(f64, Obstacle)> = Vec::new();
+        for (k, upper, multiplier) in &end.limits {
+            let variable = &self.variables[*k];
+            let mm = if *upper { variable.high } else { variable.low };
+            found.push((
+                *multiplier,
+                Obstacle::Limit {
+                    dim: variable.dim,
+                    upper: *upper,
+                    mm,
+                },
+            ));
+        }
+        for (check, multiplier) in &end.margins {
+            found.push((*multiplier, Obstacle::Soundness(explain(*check, &head))));
+        }
+        found.sort_by(|a, b| b.0.total_cmp(&a.0));
+        found.into_iter().map(|(_, obstacle)| obstacle).collect()
+    }
+}
