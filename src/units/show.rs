@@ -100,3 +100,49 @@ pub fn show_mass_parts(kg: f64, system: System) -> Vec<(String, &'static str)> {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::units::KG_PER_POUND;
+
+    #[test]
+    fn a_length_is_shown_as_a_person_reads_it() {
+        for (length, metric, imperial) in [
+            (Length::mm(58.0), "58", "2.283"),
+            (Length::mm(57.15), "57.15", "2 1/4"),
+            (Length::mm(57.1509), "57.15", "2 1/4"),
+            (Length::mm(57.1511), "57.15", "2.250"),
+            (Length::inches(0.5), "12.7", "1/2"),
+            (Length::inches(-0.015625), "-0.4", "-1/64"),
+            (Length::mm(-0.001), "0", "0"),
+            (Length::mm(0.0), "0", "0"),
+            (Length::mm(1234.5678), "1234.57", "48.605"),
+        ] {
+            assert_eq!(show_length(length, System::Metric), metric, "{length}");
+            assert_eq!(show_length(length, System::Imperial), imperial, "{length}");
+        }
+    }
+
+    #[test]
+    fn a_mass_is_shown_as_a_person_reads_it() {
+        for (kg, metric, imperial) in [
+            (1.198, "1.198 kg", "2 lb 10.3 oz"),
+            (2.5 * KG_PER_POUND, "1.134 kg", "2 lb 8.0 oz"),
+            (0.85, "850 g", "1 lb 14.0 oz"),
+            (0.9996, "1.000 kg", "2 lb 3.3 oz"),
+            (0.9994, "999 g", "2 lb 3.3 oz"),
+            (0.0124, "12.4 g", "0.4 oz"),
+            (-0.0124, "-12.4 g", "-0.4 oz"),
+            (0.09996, "100 g", "3.5 oz"),
+            (-0.00001, "0.0 g", "0.0 oz"),
+            (0.0, "0.0 g", "0.0 oz"),
+            (-1.198, "-1.198 kg", "-2 lb 10.3 oz"),
+        ] {
+            assert_eq!(show_mass(kg, System::Metric), metric, "{kg}");
+            assert_eq!(show_mass(kg, System::Imperial), imperial, "{kg}");
+        }
+        let parts = show_mass_parts(2.5 * KG_PER_POUND, System::Imperial);
+        assert_eq!(parts, [("2".to_owned(), "lb"), ("8.0".to_owned(), "oz")]);
+    }
+}
