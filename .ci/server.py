@@ -57,7 +57,9 @@ def main():
     if server is None:
         tried = f"Port {ports[0]} is" if len(ports) == 1 else f"The ports {ports[0]} to {ports[-1]} are"
         sys.exit(f"{tried} in use or not allowed. Name another with --port.")
-    signal.signal(signal.SIGTERM, signal.default_int_handler)
+    # Said for both: a shell starts a job in the background with Ctrl-C's signal ignored.
+    for stop in (signal.SIGINT, signal.SIGTERM):
+        signal.signal(stop, signal.default_int_handler)
     print(f"Headwright is at http://127.0.0.1:{server.server_address[1]}/", flush=True)
     try:
         server.serve_forever()
