@@ -8,12 +8,14 @@ use super::{
     Outline, Part, Range, Side, Size, Tip, Transition,
 };
 use crate::bar::{Bar, BarSection};
-use crate::units::{Density, Length, LengthNotation};
+use crate::units::{Density, Length, LengthNotation, Rule};
 
-/// One starter in millimetres, before it is made into a design.
+/// One starter, before it is made into a design.
 struct Sketch {
     name: &'static str,
     note: &'static str,
+    /// The unit its sizes are written in.
+    unit: fn(f64) -> Length,
     cheeks: (f64, f64, f64, Corner),
     eye: EyeSketch,
     necks: [(f64, f64, Corner); 2],
@@ -44,6 +46,12 @@ const fn mm(value: f64) -> Length {
 
 const fn chamfer(size: f64) -> Corner {
     Corner::Chamfer { size: mm(size) }
+}
+
+const fn chamfer_in(size: f64) -> Corner {
+    Corner::Chamfer {
+        size: Length::inches(size),
+    }
 }
 
 const fn rounded(radius: f64) -> Corner {
@@ -77,6 +85,18 @@ const fn face(corner: Corner, reach: f64, across: f64, land: f64, crown: f64) ->
     }
 }
 
+const fn face_in(reach: f64, across: f64, land: f64, crown: f64) -> FaceSketch {
+    let edge = Edge::Rounded(Length::inches(0.0625));
+    FaceSketch {
+        corner: ROUND,
+        reach,
+        across,
+        land,
+        crown,
+        edge,
+    }
+}
+
 const fn round_bar(across: f64) -> BarSection {
     BarSection::Round {
         diameter: mm(across),
@@ -90,20 +110,21 @@ const fn square_bar(across: f64) -> BarSection {
 const OCTAGON: Corner = Corner::Octagon;
 const ROUND: Corner = Corner::Round;
 
-static SKETCHES: [(&str, Sketch); 8] = [
+static SKETCHES: [(&str, Sketch); 9] = [
     (
         "light",
         Sketch {
             name: "Light bench hammer",
             note: "For small work and for a first hammer.",
-            cheeks: (32.0, 30.0, 30.0, chamfer(4.0)),
-            eye: ellipse((23.0, 16.0), (21.0, 14.0)),
-            necks: [(22.0, 24.0, OCTAGON), (22.0, 24.0, OCTAGON)],
+            unit: mm,
+            cheeks: (34.0, 32.0, 32.0, chamfer(4.0)),
+            eye: ellipse((24.0, 16.0), (22.0, 14.0)),
+            necks: [(23.0, 26.0, OCTAGON), (23.0, 26.0, OCTAGON)],
             faces: [
-                face(ROUND, 48.0, 26.0, 11.0, 120.0),
-                face(ROUND, 48.0, 26.0, 11.0, 45.0),
+                face(ROUND, 50.0, 28.0, 11.0, 120.0),
+                face(ROUND, 50.0, 28.0, 11.0, 45.0),
             ],
-            bar: square_bar(30.0),
+            bar: square_bar(32.0),
         },
     ),
     (
@@ -111,6 +132,7 @@ static SKETCHES: [(&str, Sketch); 8] = [
         Sketch {
             name: "Planishing hammer",
             note: "Two quiet faces, one flatter than the other.",
+            unit: mm,
             cheeks: (36.0, 34.0, 34.0, OCTAGON),
             eye: ellipse((25.0, 17.0), (23.0, 15.0)),
             necks: [(25.0, 27.0, ROUND), (25.0, 27.0, ROUND)],
@@ -126,6 +148,7 @@ static SKETCHES: [(&str, Sketch); 8] = [
         Sketch {
             name: "Rounding hammer",
             note: "One face nearly flat to finish with, one round to draw with.",
+            unit: mm,
             cheeks: (42.0, 42.0, 42.0, chamfer(6.0)),
             eye: obround((30.0, 21.0), (28.0, 19.0)),
             necks: [(29.0, 35.0, OCTAGON), (29.0, 35.0, OCTAGON)],
@@ -141,6 +164,7 @@ static SKETCHES: [(&str, Sketch); 8] = [
         Sketch {
             name: "Square-faced hammer",
             note: "Square faces with rounded corners, for shoulders and scrolls.",
+            unit: mm,
             cheeks: (42.0, 43.0, 43.0, rounded(5.0)),
             eye: obround((30.0, 21.0), (28.0, 19.0)),
             necks: [(30.0, 36.0, chamfer(7.0)), (30.0, 36.0, chamfer(7.0))],
@@ -156,6 +180,7 @@ static SKETCHES: [(&str, Sketch); 8] = [
         Sketch {
             name: "Short-faced hammer",
             note: "Weight close to the handle: it turns easily and twists little.",
+            unit: mm,
             cheeks: (44.0, 50.0, 48.0, chamfer(7.0)),
             eye: obround((32.0, 22.0), (30.0, 20.0)),
             necks: [(29.0, 44.0, OCTAGON), (29.0, 44.0, OCTAGON)],
@@ -171,6 +196,7 @@ static SKETCHES: [(&str, Sketch); 8] = [
         Sketch {
             name: "Long-faced hammer",
             note: "Weight far from the handle: it reaches into corners and stays on its path.",
+            unit: mm,
             cheeks: (40.0, 40.0, 40.0, chamfer(6.0)),
             eye: obround((29.0, 20.0), (27.0, 18.0)),
             necks: [(30.0, 30.0, OCTAGON), (30.0, 30.0, OCTAGON)],
@@ -182,10 +208,29 @@ static SKETCHES: [(&str, Sketch); 8] = [
         },
     ),
     (
+        "shop",
+        Sketch {
+            name: "Shop hammer in inches",
+            note: "Every size on the sixteenths of an inch rule.",
+            unit: Length::inches,
+            cheeks: (1.75, 1.75, 1.75, chamfer_in(0.25)),
+            eye: obround((1.25, 0.875), (1.125, 0.75)),
+            necks: [(1.1875, 1.5, OCTAGON), (1.1875, 1.5, OCTAGON)],
+            faces: [
+                face_in(2.3125, 1.6875, 0.5, 8.0),
+                face_in(2.3125, 1.6875, 0.5, 2.0),
+            ],
+            bar: BarSection::Round {
+                diameter: Length::inches(1.75),
+            },
+        },
+    ),
+    (
         "heavy",
         Sketch {
             name: "Heavy hand hammer",
             note: "For moving steel in few heats.",
+            unit: mm,
             cheeks: (48.0, 52.0, 52.0, OCTAGON),
             eye: obround((33.0, 23.0), (31.0, 21.0)),
             necks: [(33.0, 44.0, ROUND), (33.0, 44.0, ROUND)],
@@ -201,12 +246,13 @@ static SKETCHES: [(&str, Sketch); 8] = [
         Sketch {
             name: "Striker’s sledge",
             note: "For two hands; keep the faces broad and the edges broken.",
-            cheeks: (60.0, 60.0, 60.0, chamfer(9.0)),
+            unit: mm,
+            cheeks: (58.0, 58.0, 58.0, chamfer(9.0)),
             eye: obround((40.0, 27.0), (37.0, 25.0)),
-            necks: [(42.0, 52.0, OCTAGON), (42.0, 52.0, OCTAGON)],
+            necks: [(41.0, 50.0, OCTAGON), (41.0, 50.0, OCTAGON)],
             faces: [
-                face(OCTAGON, 82.0, 57.0, 20.0, 300.0),
-                face(OCTAGON, 82.0, 57.0, 20.0, 120.0),
+                face(OCTAGON, 80.0, 55.0, 20.0, 300.0),
+                face(OCTAGON, 80.0, 55.0, 20.0, 120.0),
             ],
             bar: square_bar(60.0),
         },
@@ -228,10 +274,11 @@ pub fn starter(word: &str) -> Option<Design> {
 
 impl Sketch {
     fn design(&self) -> Design {
+        let unit = self.unit;
         let (length, width, height, corner) = self.cheeks;
         let level = |(length, width): (f64, f64)| EyeLevel {
-            length: mm(length),
-            width: Some(mm(width)),
+            length: unit(length),
+            width: Some(unit(width)),
             radius: None,
         };
         let end = |index: usize| {
@@ -239,16 +286,16 @@ impl Sketch {
             let face = &self.faces[index];
             End {
                 necks: vec![Neck {
-                    at: mm(at),
-                    outline: Outline::equal(mm(across), corner),
+                    at: unit(at),
+                    outline: Outline::equal(unit(across), corner),
                     transition: Transition::Smooth,
                 }],
                 transition: Transition::Smooth,
-                reach: mm(face.reach),
+                reach: unit(face.reach),
                 tip: Tip::Face(Face {
-                    outline: Outline::equal(mm(face.across), face.corner),
-                    land: mm(face.land),
-                    crown: Crown::Radius(mm(face.crown)),
+                    outline: Outline::equal(unit(face.across), face.corner),
+                    land: unit(face.land),
+                    crown: Crown::Radius(unit(face.crown)),
                     edge: face.edge,
                 }),
             }
@@ -258,16 +305,16 @@ impl Sketch {
             note: self.note.to_owned(),
             density: Density::STEEL,
             cheeks: Cheeks {
-                length: mm(length),
-                outline: Outline::new(mm(width), mm(height), corner),
-                offset: mm(0.0),
+                length: unit(length),
+                outline: Outline::new(unit(width), unit(height), corner),
+                offset: unit(0.0),
             },
             eye: Eye {
                 outline: self.eye.outline,
                 top: level(self.eye.mouth),
                 waist: level(self.eye.waist),
                 bottom: level(self.eye.mouth),
-                waist_height: mm(0.0),
+                waist_height: unit(0.0),
             },
             front: end(0),
             back: end(1),
@@ -280,6 +327,14 @@ impl Sketch {
         };
         design.free = design.default_free();
         design
+    }
+
+    /// The rule that its sizes lie on.
+    fn rule(&self) -> Rule {
+        match (self.unit)(1.0).notation() {
+            LengthNotation::InchDecimal | LengthNotation::InchFraction => Rule::SIXTEENTH,
+            LengthNotation::Millimetre | LengthNotation::Centimetre => Rule::MILLIMETRE,
+        }
     }
 }
 
