@@ -19,7 +19,7 @@ mod error;
 mod file;
 mod starters;
 
-pub use bounds::{Bounds, bounds};
+pub use bounds::{Bounds, LONGEST_NAME, LONGEST_NOTE, bounds};
 pub use dim::{Dim, ParseDimError, Part, Side, Size};
 pub use edit::Edit;
 pub use error::DesignError;

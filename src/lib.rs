@@ -26,5 +26,6 @@ pub mod design;
 pub mod fit;
 pub mod mass;
 pub mod numeric;
+pub mod share;
 pub mod solid;
 pub mod units;

@@ -1,0 +1,267 @@
+//! The design in a link's fragment: what stands after the `#` of the address.
+//!
+//! # Format
+//! `1` `cccc` `design` `.` `name` `.` `note`, of which the last parts are left out when they are
+//! empty. The first character is the version. The next four are a checksum of all the others
+//! (CRC-24 of RFC 9580, section 6.1): it finds every change of one character, and of two or more
+//! all but one in 16.7 million. These five mean the same in every version. Every part is URL-safe
+//! base64 without padding; name and note are UTF-8, the design is one large number in which every
+//! choice takes no more room than it has alternatives.
+//!
+//! # What travels
+//! Sizes with their notation: exactly where they lie on a grid that people write on (0.001 mm,
+//! 1/64 in, 1/40000 in), otherwise to 0.001 mm, and rounded so that a sound design stays sound.
+//! Weights of conic corners to 0.000005. Holds, density, bar, rule and confidence exactly. Limits
+//! of free sizes as the sizes, rounded outwards and no farther than the table of bounds; losses to
+//! 0.005 g or 0.0005 %. Only where all this takes more than [`LONGEST_DESIGN`] characters (some
+//! forty free sizes with limits on no grid) do losses travel to 0.5 g, 1/32 oz or 0.05 % and limits
+//! in steps of 0.1 mm, 0.25 mm and so on, outwards, in the notation of their size. The source of a
+//! loss travels only when it is the usual one; the workshop's own texts stay in the file, and the
+//! link says so ([`CUSTOM_SOURCE`]). So do sizes that the chosen outline of the eye does not use.
+
+use base64::Engine;
+use base64::engine::general_purpose::URL_SAFE_NO_PAD;
+
+use crate::bar::MOST_LOSSES;
+use crate::design::{Design, LONGEST_NAME, LONGEST_NOTE, MOST_NECKS, Side};
+
+mod body;
+mod grid;
+mod pack;
+mod round;
+
+use pack::{Reader, Writer};
+
+/// The version that is written.
+const VERSION: char = '1';
+/// Characters of the checksum.
+const CHECKSUM: usize = 4;
+/// The longest link without name and note, in characters.
+pub const LONGEST_DESIGN: usize = 400;
+/// Parts two dots and the version and checksum from the design's own characters.
+const LONGEST_PACKED: usize = LONGEST_DESIGN - 1 - CHECKSUM - 2;
+/// The longest link, in characters: a character of a name or note has at most four bytes.
+pub const LONGEST_LINK: usize =
+    LONGEST_DESIGN + (4 * LONGEST_NAME * 4).div_ceil(3) + (4 * LONGEST_NOTE * 4).div_ceil(3);
+/// The source of a loss whose own source is longer than a link carries.
+pub const CUSTOM_SOURCE: &str = "stated in the sender’s design file";
+
+/// Why a text is no link, or why a design does not go into one.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum LinkError {
+    /// Nothing after the `#`.
+    #[error("This link carries no design: nothing stands after the #.")]
+    Empty,
+    /// Longer than any link.
+    #[error(
+        "This is not a link to a design: it has {length} characters, and the longest has \
+         {LONGEST_LINK}."
+    )]
+    TooLong {
+        /// Its characters.
+        length: usize,
+    },
+    /// Characters or a beginning that no link has.
+    #[error("This is not a link to a design.")]
+    Foreign,
+    /// The checksum does not fit.
+    #[error(
+        "This link is damaged or was cut short: its checksum does not match. Ask for it again, or \
+         copy all of it."
+    )]
+    Damaged,
+    /// Written by a later program.
+    #[error(
+        "This link was made by a newer Headwright (link version {0}); this one reads version \
+         {VERSION}. Reload the app or install the newer one."
+    )]
+    Newer(char),
+    /// The checksum fits, but there is no design behind it.
+    #[error("This link can’t be read: its checksum matches, but it holds no design.")]
+    NoDesign,
+    /// A name or note too long to be sent.
+    #[error(
+        "The {what} has {length} characters; a link carries at most {most}. Shorten it, or send \
+         the design file."
+    )]
+    Text {
+        /// "name" or "note".
+        what: &'static str,
+        /// Its characters.
+        length: usize,
+        /// The most.
+        most: usize,
+    },
+    /// More necks than an end can have.
+    #[error("The {} has {count} necks; a link carries at most {MOST_NECKS}.", .side.word())]
+    Necks {
+        /// The end.
+        side: Side,
+        /// How many.
+        count: usize,
+    },
+    /// More lines of losses than a bar can have.
+    #[error("The bar lists {count} losses; a link carries at most {MOST_LOSSES}.")]
+    Losses {
+        /// How many.
+        count: usize,
+    },
+    /// Longer than a link may be, however coarse.
+    #[error(
+        "This design takes more than the {LONGEST_DESIGN} characters of a link. Shorten the list \
+         of losses, or send the design file."
+    )]
+    TooMuch,
+}
+
+/// `design` as the text that follows the `#`.
+///
+/// # Errors
+/// None for a sound design with at most 12 losses. [`LinkError::TooMuch`] is possible only for
+/// longer lists of losses with most sizes conic, free and on no grid, and for numbers out of bounds;
+/// the other errors say which limit of the design is passed.
+///
+/// # Examples
+/// ```
+/// use headwright::{design, share::link};
+///
+/// let design = design::starter("rounding").expect("a starter");
+/// let text = link::encode(&design)?;
+/// assert!(text.len() < 200);
+/// assert_eq!(link::decode(&text)?, design);
+/// # Ok::<(), link::LinkError>(())
+/// ```
+pub fn encode(design: &Design) -> Result<String, LinkError> {
+    for (what, text, most) in [
+        ("name", &design.name, LONGEST_NAME),
+        ("note", &design.note, LONGEST_NOTE),
+    ] {
+        let length = text.chars().count();
+        if length > most {
+            return Err(LinkError::Text { what, length, most });
+        }
+    }
+    for side in Side::BOTH {
+        let count = design.end(side).necks.len();
+        if count > MOST_NECKS {
+            return Err(LinkError::Necks { side, count });
+        }
+    }
+    let count = design.bar.losses.len();
+    if count > MOST_LOSSES {
+        return Err(LinkError::Losses { count });
+    }
+    let mut body = packed(design).ok_or(LinkError::TooMuch)?;
+    for text in [&design.name, &design.note] {
+        body.push('.');
+        body.push_str(&URL_SAFE_NO_PAD.encode(text));
+    }
+    let body = body.trim_end_matches('.');
+    Ok(format!("{VERSION}{}{body}", checksum(VERSION, body)))
+}
+
+/// The design with the finest detail that is short enough.
+fn packed(design: &Design) -> Option<String> {
+    round::DETAILS
+        .iter()
+        .enumerate()
+        .find_map(|(index, detail)| {
+            let mut writer = Writer::default();
+            body::design(&mut writer, &mut round::rounded(design, detail), index).ok()?;
+            let text = URL_SAFE_NO_PAD.encode(writer.finish());
+            (text.len() <= LONGEST_PACKED).then_some(text)
+        })
+}
+
+/// The design of a link, given as what follows the `#` or as the whole address.
+///
+/// The design need not be sound: a link carries what its sender had. [`Design::build`] says.
+///
+/// # Errors
+/// A sentence for a text that is no link, a damaged one and one of a newer version.
+pub fn decode(text: &str) -> Result<Design, LinkError> {
+    let text = text.trim();
+    let link = text.split_once('#').map_or(text, |(_, fragment)| fragment);
+    if link.is_empty() {
+        return Err(LinkError::Empty);
+    }
+    if link.len() > LONGEST_LINK {
+        return Err(LinkError::TooLong {
+            length: link.chars().count(),
+        });
+    }
+    let version = match link.chars().next() {
+        Some(version) if version.is_ascii_alphanumeric() && version != '0' => version,
+        _ => return Err(LinkError::Foreign),
+    };
+    if !link
+        .chars()
+        .all(|c| c.is_ascii_alphanumeric() || "-_.".contains(c))
+    {
+        return Err(LinkError::Foreign);
+    }
+    // All characters are ASCII from here on, so that cutting cannot part one.
+    let (stated, body) = link[1..]
+        .split_at_checked(CHECKSUM)
+        .ok_or(LinkError::Damaged)?;
+    if checksum(version, body) != stated {
+        return Err(LinkError::Damaged);
+    }
+    if version != VERSION {
+        return Err(LinkError::Newer(version));
+    }
+    read(body).ok_or(LinkError::NoDesign)
+}
+
+fn read(body: &str) -> Option<Design> {
+    let mut parts = body.split('.');
+    let bytes = URL_SAFE_NO_PAD.decode(parts.next()?).ok()?;
+    let mut text = |most: usize| {
+        let bytes = URL_SAFE_NO_PAD.decode(parts.next().unwrap_or("")).ok()?;
+        let text = String::from_utf8(bytes).ok()?;
+        (text.chars().count() <= most).then_some(text)
+    };
+    let (name, note) = (text(LONGEST_NAME)?, text(LONGEST_NOTE)?);
+    let mut design = body::unread();
+    let mut reader = Reader::new(&bytes);
+    body::design(&mut reader, &mut design, 0).ok()?;
+    let all_read = reader.is_done() && parts.next().is_none();
+    all_read.then_some(Design {
+        name,
+        note,
+        ..design
+    })
+}
+
+/// CRC-24 of the version and the text, as four characters.
+///
+/// # Source
+/// RFC 9580 (OpenPGP, 2024), section 6.1.1: generator 0x864CFB, initial value 0xB704CE.
+fn checksum(version: char, text: &str) -> String {
+    const GENERATOR: u32 = 0x0186_4cfb;
+    const INITIAL: u32 = 0x00b7_04ce;
+    let bytes = std::iter::once(version as u8).chain(text.bytes());
+    let crc = bytes.fold(INITIAL, |crc, byte| {
+        (0..8).fold(crc ^ u32::from(byte) << 16, |crc, _| {
+            let shifted = crc << 1;
+            if shifted & 0x0100_0000 == 0 {
+                shifted
+            } else {
+                shifted ^ GENERATOR
+            }
+        })
+    });
+    URL_SAFE_NO_PAD.encode(&crc.to_be_bytes()[1..])
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_checksum_is_crc_24_of_the_openpgp_standard() {
+        // The catalogue's check value of CRC-24/OPENPGP: 0x21CF02 for "123456789".
+        let expected = URL_SAFE_NO_PAD.encode([0x21, 0xcf, 0x02]);
+        assert_eq!(checksum('1', "23456789"), expected);
+    }
+}

@@ -1,0 +1,463 @@
+//! The order in which a design is packed: what it is built of, its sizes, its targets, its bar.
+//!
+//! One walk serves both directions, so that what is written is what is read. The order, the grids
+//! and the weights are the format: another order is another version.
+
+use std::collections::BTreeMap;
+
+use super::CUSTOM_SOURCE;
+use super::grid::{LENGTH_NOTATIONS, MASS_NOTATIONS, Number, Scale};
+use super::pack::{Coder, Fault};
+use super::round::{DETAILS, length_number, mass_number, scale, step_above, step_below};
+use crate::bar::{BAR_SIZE_MM, Bar, BarSection, Loss, LossAmount, LossKind, MOST_LOSSES};
+use crate::design::{
+    Bounds, Cheeks, Corner, Crown, Design, Dim, Edge, End, Eye, EyeLevel, EyeOutline, Face, Hold,
+    Holds, MOST_NECKS, Neck, Outline, Range, Side, Tip, Transition, bounds,
+};
+use crate::units::{Density, Length, Mass, RULE_MAX_MM, RULE_MIN_MM, Rule};
+
+/// A size that has not been read yet.
+const UNREAD: Length = Length::mm(0.0);
+/// Details that the format has room for.
+const DETAIL_CODES: u64 = 16;
+/// Held balances on the grids lie within this, mm; beyond it the 64 bits travel.
+const MOST_HELD_MM: f64 = 250.0;
+/// Densities on the grids, kg/m³.
+const DENSITIES: (f64, f64) = (1000.0, 25_000.0);
+/// Weights, of 256, of limits that enclose their size and of limits that don't.
+const ENCLOSING: [(u64, u64); 2] = [(240, 1), (16, 1)];
+
+/// A design of which nothing has been read.
+pub(super) fn unread() -> Design {
+    let outline = Outline::equal(UNREAD, Corner::Sharp);
+    let level = EyeLevel {
+        length: UNREAD,
+        width: None,
+        radius: None,
+    };
+    let end = End {
+        necks: Vec::new(),
+        transition: Transition::Straight,
+        reach: UNREAD,
+        tip: Tip::Face(Face {
+            outline: outline.clone(),
+            land: UNREAD,
+            crown: Crown::Flat,
+            edge: Edge::Sharp,
+        }),
+    };
+    Design {
+        name: String::new(),
+        note: String::new(),
+        density: Density::STEEL,
+        cheeks: Cheeks {
+            length: UNREAD,
+            outline,
+            offset: UNREAD,
+        },
+        eye: Eye {
+            outline: EyeOutline::Round,
+            top: level.clone(),
+            waist: level.clone(),
+            bottom: level,
+            waist_height: UNREAD,
+        },
+        front: end.clone(),
+        back: end,
+        holds: Holds::default(),
+        free: BTreeMap::new(),
+        bar: Bar {
+            losses: Vec::new(),
+            ..Bar::default()
+        },
+    }
+}
+
+/// Walks `design`, all but its name and note; `detail` is an index into [`DETAILS`].
+pub(super) fn design<C: Coder>(
+    coder: &mut C,
+    design: &mut Design,
+    detail: usize,
+) -> Result<(), Fault> {
+    let detail = coder.choice(detail as u64, DETAIL_CODES)? as usize;
+    structure(coder, design)?;
+    let mut result = Ok(());
+    design.visit_sizes(&mut |dim, size| {
+        if result.is_ok() {
+            result = length(coder, scale(dim), size);
+        }
+    });
+    result?;
+    free(coder, design, detail)?;
+    hold(coder, &mut design.holds.mass, Mass::kg(0.0), held_mass)?;
+    hold(coder, &mut design.holds.balance, UNREAD, held_length)?;
+    let density = Number {
+        notation: 0,
+        value: design.density.in_kg_per_m3(),
+    };
+    let density = Scale::densities(DENSITIES.0, DENSITIES.1).code(coder, density)?;
+    design.density = Density::kg_per_m3(density.value);
+    bar(coder, &mut design.bar)
+}
+
+fn one_of<T: Copy + PartialEq>(
+    coder: &mut impl Coder,
+    all: &[T],
+    value: &mut T,
+) -> Result<(), Fault> {
+    let index = all.iter().position(|one| one == value).unwrap_or(0);
+    let index = coder.choice(index as u64, all.len() as u64)?;
+    *value = all[index as usize];
+    Ok(())
+}
+
+fn present(coder: &mut impl Coder, size: &mut Option<Length>) -> Result<(), Fault> {
+    *size = coder.flag(size.is_some())?.then(|| size.unwrap_or(UNREAD));
+    Ok(())
+}
+
+fn structure<C: Coder>(coder: &mut C, design: &mut Design) -> Result<(), Fault> {
+    outline(coder, &mut design.cheeks.outline)?;
+    let eye = &mut design.eye;
+    let kinds = [
+        EyeOutline::Round,
+        EyeOutline::Ellipse,
+        EyeOutline::Obround,
+        EyeOutline::RoundedRectangle,
+    ];
+    one_of(coder, &kinds, &mut eye.outline)?;
+    for level in [&mut eye.top, &mut eye.waist, &mut eye.bottom] {
+        // What another outline has left behind is no dimension of this one.
+        if eye.outline == EyeOutline::Round {
+            level.width = None;
+        } else {
+            present(coder, &mut level.width)?;
+        }
+        if eye.outline == EyeOutline::RoundedRectangle {
+            present(coder, &mut level.radius)?;
+        } else {
+            level.radius = None;
+        }
+    }
+    for side in Side::BOTH {
+        let end = design.end_mut(side);
+        let count = coder.choice(end.necks.len() as u64, MOST_NECKS as u64 + 1)?;
+        let neck = Neck {
+            at: UNREAD,
+            outline: Outline::equal(UNREAD, Corner::Sharp),
+            transition: Transition::Straight,
+        };
+        end.necks.resize(count as usize, neck);
+        for neck in &mut end.necks {
+            outline(coder, &mut neck.outline)?;
+            transition(coder, &mut neck.transition)?;
+        }
+        transition(coder, &mut end.transition)?;
+        match &mut end.tip {
+            Tip::Face(face) => {
+                outline(coder, &mut face.outline)?;
+                crown(coder, &mut face.crown)?;
+                edge(coder, &mut face.edge)?;
+            }
+        }
+    }
+    Ok(())
+}
+
+fn transition(coder: &mut impl Coder, transition: &mut Transition) -> Result<(), Fault> {
+    let kinds = [Transition::Straight, Transition::Smooth];
+    one_of(coder, &kinds, transition)
+}
+
+fn outline(coder: &mut impl Coder, outline: &mut Outline) -> Result<(), Fault> {
+    present(coder, &mut outline.height)?;
+    let corner = &mut outline.corner;
+    let code = match corner {
+        Corner::Sharp => 0,
+        Corner::Chamfer { .. } => 1,
+        Corner::Octagon => 2,
+        Corner::Rounded { .. } => 3,
+        Corner::Round => 4,
+        Corner::Conic { .. } => 5,
+    };
+    let read = coder.choice(code, 6)?;
+    if read != code {
+        *corner = match read {
+            0 => Corner::Sharp,
+            1 => Corner::Chamfer { size: UNREAD },
+            2 => Corner::Octagon,
+            3 => Corner::Rounded { radius: UNREAD },
+            4 => Corner::Round,
+            _ => Corner::Conic {
+                across: UNREAD,
+                up: UNREAD,
+                weight: 0.0,
+            },
+        };
+    }
+    if let Corner::Conic { weight, .. } = corner {
+        plain(coder, Scale::weights(), weight)?;
+    }
+    Ok(())
+}
+
+fn crown(coder: &mut impl Coder, crown: &mut Crown) -> Result<(), Fault> {
+    let round = matches!(crown, Crown::Radius(_));
+    let read = coder.flag(round)?;
+    if read != round {
+        *crown = if read {
+            Crown::Radius(UNREAD)
+        } else {
+            Crown::Flat
+        };
+    }
+    Ok(())
+}
+
+fn edge(coder: &mut impl Coder, edge: &mut Edge) -> Result<(), Fault> {
+    let code = match edge {
+        Edge::Sharp => 0,
+        Edge::Rounded(_) => 1,
+        Edge::Chamfered(_) => 2,
+    };
+    let read = coder.choice(code, 3)?;
+    if read != code {
+        *edge = match read {
+            0 => Edge::Sharp,
+            1 => Edge::Rounded(UNREAD),
+            _ => Edge::Chamfered(UNREAD),
+        };
+    }
+    Ok(())
+}
+
+fn plain(coder: &mut impl Coder, scale: Scale, value: &mut f64) -> Result<(), Fault> {
+    let number = Number {
+        notation: 0,
+        value: *value,
+    };
+    *value = scale.code(coder, number)?.value;
+    Ok(())
+}
+
+fn length(coder: &mut impl Coder, scale: Scale, length: &mut Length) -> Result<(), Fault> {
+    let read = scale.code(coder, length_number(*length))?;
+    *length = Length::new(read.value, LENGTH_NOTATIONS[read.notation]);
+    Ok(())
+}
+
+fn mass(coder: &mut impl Coder, scale: Scale, mass: &mut Mass) -> Result<(), Fault> {
+    let read = scale.code(coder, mass_number(*mass))?;
+    *mass = Mass::new(read.value, MASS_NOTATIONS[read.notation]);
+    Ok(())
+}
+
+fn held_mass(coder: &mut impl Coder, value: &mut Mass) -> Result<(), Fault> {
+    mass(coder, Scale::held_masses(), value)
+}
+
+fn held_length(coder: &mut impl Coder, value: &mut Length) -> Result<(), Fault> {
+    length(coder, Scale::lengths(-MOST_HELD_MM, MOST_HELD_MM), value)
+}
+
+fn free(coder: &mut impl Coder, design: &mut Design, detail: usize) -> Result<(), Fault> {
+    let detail = DETAILS.get(detail).ok_or(Fault)?;
+    let mut free = BTreeMap::new();
+    for (dim, size) in design.sizes() {
+        if !coder.flag(design.is_free(dim))? {
+            continue;
+        }
+        let unread = Range {
+            low: UNREAD,
+            high: UNREAD,
+        };
+        let mut range = *design.free.get(&dim).unwrap_or(&unread);
+        match detail.limit_step(size.notation()) {
+            None => {
+                length(coder, scale(dim), &mut range.low)?;
+                length(coder, scale(dim), &mut range.high)?;
+            }
+            Some(step) => steps(coder, dim, size, step, &mut range)?,
+        }
+        free.insert(dim, range);
+    }
+    design.free = free;
+    Ok(())
+}
+
+/// Limits as whole steps. Most enclose the size, which leaves each fewer steps to choose from.
+fn steps(
+    coder: &mut impl Coder,
+    dim: Dim,
+    size: Length,
+    step: f64,
+    range: &mut Range,
+) -> Result<(), Fault> {
+    let Bounds { low, high, .. } = bounds(dim);
+    let (first, last) = (step_below(low, step), step_above(high, step));
+    let from = step_below(range.low.in_mm(), step).clamp(first, last);
+    let to = step_above(range.high.in_mm(), step).clamp(first, last);
+    let mm = size.in_mm();
+    let (below, above) = if bounds(dim).contain(mm) {
+        (step_below(mm, step), step_above(mm, step))
+    } else {
+        (first, last)
+    };
+    let enclosing = from <= below && above <= to;
+    let (kind, _) = coder.weighted((usize::from(!enclosing), 0), &ENCLOSING)?;
+    let (below, above) = if kind == 0 {
+        (below, above)
+    } else {
+        (last, first)
+    };
+    let mut one = |value: f64, least: f64, most: f64| -> Result<Length, Fault> {
+        let count = (most - least) as u64 + 1;
+        let read = coder.choice((value - least) as u64, count)?;
+        Ok(size.with_mm(((least + read as f64) * step).clamp(low, high)))
+    };
+    range.low = one(from, first, below)?;
+    range.high = one(to, above, last)?;
+    Ok(())
+}
+
+fn hold<C: Coder, Q: Copy>(
+    coder: &mut C,
+    hold: &mut Option<Hold<Q>>,
+    unread: Q,
+    quantity: impl Fn(&mut C, &mut Q) -> Result<(), Fault>,
+) -> Result<(), Fault> {
+    let (code, mut first, mut second) = match *hold {
+        None => (0, unread, unread),
+        Some(Hold::About {
+            value,
+            tolerance: None,
+        }) => (1, value, unread),
+        Some(Hold::About {
+            value,
+            tolerance: Some(tolerance),
+        }) => (2, value, tolerance),
+        Some(Hold::Between { low, high }) => (3, low, high),
+    };
+    let code = coder.choice(code, 4)?;
+    if code > 0 {
+        quantity(coder, &mut first)?;
+    }
+    if code > 1 {
+        quantity(coder, &mut second)?;
+    }
+    *hold = match code {
+        0 => None,
+        1 => Some(Hold::About {
+            value: first,
+            tolerance: None,
+        }),
+        2 => Some(Hold::About {
+            value: first,
+            tolerance: Some(second),
+        }),
+        _ => Some(Hold::Between {
+            low: first,
+            high: second,
+        }),
+    };
+    Ok(())
+}
+
+fn bar(coder: &mut impl Coder, bar: &mut Bar) -> Result<(), Fault> {
+    let mut sizes: Vec<Length> = bar
+        .section
+        .sizes()
+        .into_iter()
+        .map(|(_, size)| size)
+        .collect();
+    let code = match bar.section {
+        BarSection::Round { .. } => 0,
+        BarSection::Square { .. } => 1,
+        BarSection::Rectangular { .. } => 2,
+        BarSection::Octagonal { .. } => 3,
+    };
+    let code = coder.choice(code, 4)?;
+    sizes.resize(if code == 2 { 2 } else { 1 }, UNREAD);
+    for size in &mut sizes {
+        length(
+            coder,
+            Scale::lengths(BAR_SIZE_MM.least, BAR_SIZE_MM.most),
+            size,
+        )?;
+    }
+    let first = sizes.first().copied().unwrap_or(UNREAD);
+    bar.section = match code {
+        0 => BarSection::Round { diameter: first },
+        1 => BarSection::Square { across: first },
+        2 => BarSection::Rectangular {
+            width: first,
+            height: sizes.get(1).copied().unwrap_or(UNREAD),
+        },
+        _ => BarSection::Octagonal {
+            across_flats: first,
+        },
+    };
+    let mut division = bar.rule.division();
+    length(
+        coder,
+        Scale::lengths(RULE_MIN_MM, RULE_MAX_MM),
+        &mut division,
+    )?;
+    bar.rule = Rule::new(division).map_err(|_| Fault)?;
+    plain(coder, Scale::shares(), &mut bar.confidence)?;
+    let count = coder.choice(bar.losses.len() as u64, MOST_LOSSES as u64 + 1)?;
+    let unread = Loss {
+        kind: LossKind::Slug,
+        amount: LossAmount::PercentOfHead {
+            expected: 0.0,
+            spread: 0.0,
+        },
+        source: String::new(),
+    };
+    bar.losses.resize(count as usize, unread);
+    let sources: BTreeMap<u8, String> = Loss::usual()
+        .into_iter()
+        .map(|loss| (loss.kind as u8, loss.source))
+        .collect();
+    for loss in &mut bar.losses {
+        one_of(coder, &LossKind::ALL, &mut loss.kind)?;
+        amount(coder, &mut loss.amount)?;
+        let usual = sources.get(&(loss.kind as u8)).map_or("", String::as_str);
+        let known = ["", usual, CUSTOM_SOURCE];
+        let code = known.iter().position(|text| *text == loss.source);
+        let code = coder.choice(code.unwrap_or(2) as u64, 3)?;
+        loss.source = known[code as usize].to_owned();
+    }
+    Ok(())
+}
+
+fn amount(coder: &mut impl Coder, amount: &mut LossAmount) -> Result<(), Fault> {
+    let code = match amount {
+        LossAmount::Mass { .. } => 0,
+        LossAmount::PercentOfHead { .. } => 1,
+        LossAmount::PercentOfEye { .. } => 2,
+    };
+    let read = coder.choice(code, 3)?;
+    if read != code {
+        let (expected, spread) = (0.0, 0.0);
+        *amount = match read {
+            0 => LossAmount::Mass {
+                expected: Mass::kg(expected),
+                spread: Mass::kg(spread),
+            },
+            1 => LossAmount::PercentOfHead { expected, spread },
+            _ => LossAmount::PercentOfEye { expected, spread },
+        };
+    }
+    match amount {
+        LossAmount::Mass { expected, spread } => {
+            mass(coder, Scale::lost_masses(), expected)?;
+            mass(coder, Scale::lost_masses(), spread)
+        }
+        LossAmount::PercentOfHead { expected, spread }
+        | LossAmount::PercentOfEye { expected, spread } => {
+            plain(coder, Scale::percents(), expected)?;
+            plain(coder, Scale::percents(), spread)
+        }
+    }
+}

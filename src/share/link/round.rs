@@ -1,0 +1,239 @@
+//! What a link carries of a design: every size on its grid, limits and losses as finely as there
+//! is room for.
+
+use std::collections::BTreeMap;
+
+use super::grid::{Fineness, LENGTH_NOTATIONS, MASS_NOTATIONS, Number, Scale};
+use crate::bar::LossAmount;
+use crate::design::{Bounds, Corner, Design, Dim, Range, Side, Tip, bounds};
+use crate::solid::{Head, checks};
+use crate::units::{Length, LengthNotation, MM_PER_INCH, Mass};
+
+/// How finely limits and losses travel.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Detail {
+    /// Losses: to 0.01 g and 0.001 %, or to 1 g, 1/16 oz and 0.1 %.
+    pub losses: Fineness,
+    /// Limits: as finely as sizes and each in its own notation, or in steps of mm and inch in the
+    /// notation of the size.
+    pub limits: Option<(f64, f64)>,
+}
+
+const fn detail(losses: Fineness, limits: Option<(f64, f64)>) -> Detail {
+    Detail { losses, limits }
+}
+
+const fn coarse(mm: f64, inch: f64) -> Detail {
+    detail(Fineness::Common, Some((mm, inch)))
+}
+
+/// The details, tried from the first on until a link is short enough. With the last every limit is
+/// that of the table of bounds.
+pub(super) const DETAILS: [Detail; 12] = [
+    detail(Fineness::Fine, None),
+    detail(Fineness::Common, None),
+    coarse(0.1, 1.0 / 256.0),
+    coarse(0.25, 1.0 / 128.0),
+    coarse(0.5, 1.0 / 64.0),
+    coarse(1.0, 1.0 / 32.0),
+    coarse(2.0, 1.0 / 16.0),
+    coarse(4.0, 1.0 / 8.0),
+    coarse(8.0, 1.0 / 4.0),
+    coarse(16.0, 1.0 / 2.0),
+    coarse(32.0, 1.0),
+    coarse(4096.0, 128.0),
+];
+
+impl Detail {
+    /// The step of limits, mm, for a size in `notation`; nothing when they travel finely.
+    pub fn limit_step(&self, notation: LengthNotation) -> Option<f64> {
+        let (mm, inch) = self.limits?;
+        Some(match notation {
+            LengthNotation::Millimetre | LengthNotation::Centimetre => mm,
+            LengthNotation::InchDecimal | LengthNotation::InchFraction => inch * MM_PER_INCH,
+        })
+    }
+}
+
+/// Off a step by less than this, mm, a limit is on it: a conversion there and back takes no more.
+const ROUNDOFF_MM: f64 = 1e-9;
+
+/// The last step not above `mm`, in steps.
+pub(super) fn step_below(mm: f64, step: f64) -> f64 {
+    ((mm + ROUNDOFF_MM) / step).floor()
+}
+
+/// The first step not below `mm`, in steps.
+pub(super) fn step_above(mm: f64, step: f64) -> f64 {
+    ((mm - ROUNDOFF_MM) / step).ceil()
+}
+
+/// `length` as a number of a length's scale.
+pub(super) fn length_number(length: Length) -> Number {
+    let notation = LENGTH_NOTATIONS
+        .iter()
+        .position(|notation| *notation == length.notation());
+    Number {
+        notation: notation.unwrap_or(0),
+        value: length.in_mm(),
+    }
+}
+
+/// `mass` as a number of a mass's scale.
+pub(super) fn mass_number(mass: Mass) -> Number {
+    let notation = MASS_NOTATIONS
+        .iter()
+        .position(|notation| *notation == mass.notation());
+    Number {
+        notation: notation.unwrap_or(0),
+        value: mass.in_kg(),
+    }
+}
+
+/// The scale of a dimension.
+pub(super) fn scale(dim: Dim) -> Scale {
+    let Bounds { low, high, .. } = bounds(dim);
+    Scale::lengths(low, high)
+}
+
+/// `design` as a link with `detail` carries it. Sound if `design` is sound.
+pub(super) fn rounded(design: &Design, detail: &Detail) -> Design {
+    let mut rounded = design.clone();
+    round_weights(&mut rounded);
+    round_sizes(&mut rounded, design.build().is_ok());
+    rounded.free = limits(design, &rounded, detail);
+    for loss in &mut rounded.bar.losses {
+        round_loss(&mut loss.amount, detail.losses);
+    }
+    rounded
+}
+
+fn round_weights(design: &mut Design) {
+    let round = |corner: &mut Corner| {
+        if let Corner::Conic { weight, .. } = corner {
+            let number = Number {
+                notation: 0,
+                value: *weight,
+            };
+            *weight = Scale::weights().nearest(number, Fineness::Fine);
+        }
+    };
+    round(&mut design.cheeks.outline.corner);
+    for side in Side::BOTH {
+        let end = design.end_mut(side);
+        for neck in &mut end.necks {
+            round(&mut neck.outline.corner);
+        }
+        match &mut end.tip {
+            Tip::Face(face) => round(&mut face.outline.corner),
+        }
+    }
+}
+
+/// How often the sizes are gone through for a sound rounding.
+const PASSES: usize = 4;
+
+/// Rounds every size to the nearer neighbour on its grid, and where that would make a sound design
+/// unsound some sizes to the farther one: a fit's answer often lies exactly on a condition.
+fn round_sizes(design: &mut Design, sound: bool) {
+    let mut choices = Vec::new();
+    design.visit_sizes(&mut |dim, length| {
+        let number = length_number(*length);
+        let [below, above] = scale(dim).neighbours(number, Fineness::Fine);
+        if below < above {
+            choices.push((dim, [below, above]));
+        }
+        *length = length.with_mm(scale(dim).nearest(number, Fineness::Fine));
+    });
+    if !sound {
+        return;
+    }
+    // Every margin grows with a size or shrinks with it, so the right neighbours exist for any one
+    // condition; several in conflict over the same size are met as well as can be.
+    for _ in 0..PASSES {
+        if design.build().is_ok() {
+            return;
+        }
+        for (dim, neighbours) in &choices {
+            let mut other = design.clone();
+            other.visit_sizes(&mut |at, length| {
+                if at == *dim {
+                    let [below, above] = *neighbours;
+                    let now = length.in_mm();
+                    *length = length.with_mm(if now == below { above } else { below });
+                }
+            });
+            if shortfall(&other) < shortfall(design) {
+                *design = other;
+            }
+        }
+    }
+}
+
+/// By how much the conditions of soundness are missed, added up.
+fn shortfall(design: &Design) -> f64 {
+    let head = Head::lift(design, &mut |_, mm| mm);
+    let mut sum = 0.0;
+    checks(&head, &mut |_, margin: f64| sum += (-margin).max(0.0));
+    sum
+}
+
+/// The limits of `design` rounded outwards, so that what a fit may reach it still may. Limits beyond
+/// the table of bounds become those of the table.
+fn limits(design: &Design, rounded: &Design, detail: &Detail) -> BTreeMap<Dim, Range> {
+    let sizes = design.sizes().into_iter().zip(rounded.sizes());
+    let free = sizes.filter_map(|((dim, exact), (_, size))| {
+        let range = design.free.get(&dim)?;
+        let Bounds { low, high, .. } = bounds(dim);
+        // A size inside its limits stays inside, wherever it was rounded to.
+        let mut range = *range;
+        if range.low.in_mm() <= exact.in_mm() {
+            range.low = range.low.with_mm(range.low.in_mm().min(size.in_mm()));
+        }
+        if range.high.in_mm() >= exact.in_mm() {
+            range.high = range.high.with_mm(range.high.in_mm().max(size.in_mm()));
+        }
+        let limit = |limit: Length| limit.with_mm(limit.in_mm().clamp(low, high));
+        let (from, to) = (limit(range.low), limit(range.high));
+        let range = match detail.limit_step(size.notation()) {
+            None => {
+                let [below, _] = scale(dim).neighbours(length_number(from), Fineness::Fine);
+                let [_, above] = scale(dim).neighbours(length_number(to), Fineness::Fine);
+                Range {
+                    low: from.with_mm(below),
+                    high: to.with_mm(above),
+                }
+            }
+            Some(step) => {
+                let at = |steps: f64| size.with_mm((steps * step).clamp(low, high));
+                Range {
+                    low: at(step_below(from.in_mm(), step)),
+                    high: at(step_above(to.in_mm(), step)),
+                }
+            }
+        };
+        Some((dim, range))
+    });
+    free.collect()
+}
+
+fn round_loss(amount: &mut LossAmount, fineness: Fineness) {
+    match amount {
+        LossAmount::Mass { expected, spread } => {
+            for mass in [expected, spread] {
+                let number = mass_number(*mass);
+                *mass = mass.with_kg(Scale::lost_masses().nearest(number, fineness));
+            }
+        }
+        LossAmount::PercentOfHead { expected, spread }
+        | LossAmount::PercentOfEye { expected, spread } => {
+            for value in [expected, spread] {
+                let number = Number {
+                    notation: 0,
+                    value: *value,
+                };
+                *value = Scale::percents().nearest(number, fineness);
+            }
+        }
+    }
+}
