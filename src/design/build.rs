@@ -252,11 +252,13 @@ pub(crate) fn explain(check: Check, head: &Head<f64>) -> DesignError {
         Check::Wall(level) => {
             let height = solid::wall_height(head, level).unwrap_or(0.0);
             let half = head.eye.at(height).q;
+            let side = head.cheeks.half_width_at(height);
             DesignError::ThinWall {
-                wall: head.cheeks.half_width_at(height) - half,
+                wall: side - half,
                 least: solid::LEAST_WALL,
                 height,
                 eye: 2.0 * half,
+                width: (side == head.cheeks.a).then_some(2.0 * (half + solid::LEAST_WALL)),
             }
         }
         Check::Waist => DesignError::Waist {
@@ -300,8 +302,8 @@ fn gap(side: Side, index: usize, head: &Head<f64>) -> DesignError {
     let runs = &head.end(side).runs;
     let run = &runs[index];
     let name = |station: usize| match station {
-        0 => "cheek block's end".to_owned(),
-        last if last + 1 == runs.len() => "land of the face".to_owned(),
+        0 => "the cheek block's end".to_owned(),
+        last if last + 1 == runs.len() => "the land of the face".to_owned(),
         neck => format!("neck {neck}"),
     };
     DesignError::Stations {

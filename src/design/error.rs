@@ -73,6 +73,8 @@ pub enum DesignError {
         height: f64,
         /// Width of the eye there.
         eye: f64,
+        /// Width that the cheeks need, where their sides are flat.
+        width: Option<f64>,
     },
     /// The waist is too near to a mouth.
     Waist {
@@ -255,8 +257,11 @@ impl DesignError {
                 } else {
                     format!("The cheeks leave no wall {beside}")
                 };
+                let widen = width
+                    .map(|width| format!(" to at least {}", show(width)))
+                    .unwrap_or_default();
                 format!(
-                    "{wall}; they must keep {}. Widen the cheeks or narrow the eye.",
+                    "{wall}; they must keep {}. Widen the cheeks{widen} or narrow the eye.",
                     show(*least)
                 )
             }
@@ -274,8 +279,8 @@ impl DesignError {
                 outer_at,
                 least,
             } => format!(
-                "At the {}, the {outer} begins {} from the handle axis and the {inner} is at {}. \
-                 They must follow each other outwards, at least {} apart.",
+                "At the {}, {outer} begins {} from the handle axis and {inner} is at {}. They must \
+                 follow each other outwards, at least {} apart.",
                 side.word(),
                 show(*outer_at),
                 show(*inner_at),

@@ -1,0 +1,318 @@
+//! Edits, and what a design that cannot be is told.
+
+use expect_test::{Expect, expect};
+use headwright::design::{
+    Corner, Crown, Design, DesignError, Dim, Edge, Edit, EyeOutline, Hold, Part, Range, Side, Size,
+    bounds, starter, starter_names,
+};
+use headwright::units::{Length, Mass, System};
+
+fn rounding() -> Design {
+    starter("rounding").expect("a starter")
+}
+
+fn dim(path: &str) -> Dim {
+    path.parse().expect("a dimension")
+}
+
+fn set(path: &str, mm: f64) -> Edit {
+    Edit::Set(dim(path), Length::mm(mm))
+}
+
+fn edited(edits: &[Edit]) -> Design {
+    edits
+        .iter()
+        .cloned()
+        .fold(rounding(), |design, edit| design.apply(edit))
+}
+
+/// The sentences a design is refused with, a line each.
+#[track_caller]
+fn check_refusal(edits: &[Edit], expected: Expect) {
+    let errors = edited(edits).build().expect_err("unsound");
+    let sentences: Vec<String> = errors.iter().map(DesignError::to_string).collect();
+    expected.assert_eq(&sentences.join("\n"));
+}
+
+#[test]
+fn every_starter_is_sound_and_its_name_is_one_word() {
+    assert!(starter_names().count() >= 6);
+    for name in starter_names() {
+        assert!(!name.contains(char::is_whitespace));
+        let design = starter(name).expect("listed");
+        assert_eq!(design.build().err(), None, "{name}");
+    }
+    assert_eq!(starter("no-such-head"), None);
+}
+
+#[test]
+fn starters_run_from_half_a_kilogram_to_three() {
+    let weights: Vec<f64> = starter_names()
+        .filter_map(starter)
+        .map(|design| headwright::mass::mass_properties(&design.build().expect("sound")).mass)
+        .collect();
+    let (least, most) = weights.iter().fold((f64::MAX, 0.0f64), |(low, high), kg| {
+        (low.min(*kg), high.max(*kg))
+    });
+    assert!((0.45..=0.55).contains(&least), "{weights:?}");
+    assert!((2.8..=3.2).contains(&most), "{weights:?}");
+}
+
+#[test]
+fn an_eye_longer_than_the_cheeks_is_told_how_long_they_must_be() {
+    check_refusal(
+        &[set("cheeks.length", 30.0), set("eye.top.length", 34.0)],
+        expect![[
+            r#"The eye is 34 mm long but the cheek block only 30 mm. Lengthen the cheeks to at least 42 mm (4 mm beyond the eye at each end) or shorten the eye."#
+        ]],
+    );
+}
+
+#[test]
+fn an_eye_wider_than_the_cheeks_leaves_no_wall() {
+    let levels = ["top", "waist", "bottom"];
+    let mut edits = vec![set("cheeks.length", 60.0), set("front.neck1.at", 31.0)];
+    edits.push(set("back.neck1.at", 31.0));
+    edits.extend(levels.map(|level| set(&format!("eye.{level}.length"), 46.0)));
+    edits.extend(levels.map(|level| set(&format!("eye.{level}.width"), 44.0)));
+    check_refusal(
+        &edits,
+        expect![
+            "The cheeks are 2.57 mm thick beside the eye, which is 36.86 mm wide 15 mm above the middle; they must keep 6 mm. Widen the cheeks or narrow the eye."
+        ],
+    );
+}
+
+#[test]
+fn stations_out_of_order_are_named_with_their_places() {
+    check_refusal(
+        &[set("front.neck1.at", 60.0)],
+        expect![
+            "At the front, the land of the face begins 41.05 mm from the handle axis and the neck 1 is at 60 mm. They must follow each other outwards, at least 0.5 mm apart."
+        ],
+    );
+    check_refusal(
+        &[set("back.reach", 30.0)],
+        expect![
+            "At the back, the land of the face begins 15.86 mm from the handle axis and the neck 1 is at 29 mm. They must follow each other outwards, at least 0.5 mm apart."
+        ],
+    );
+}
+
+#[test]
+fn all_reasons_are_given_at_once() {
+    check_refusal(
+        &[
+            set("cheeks.length", f64::NAN),
+            set("front.reach", -5.0),
+            set("back.face.width", 1e9),
+        ],
+        expect![[r#"
+            The cheek length is not a number; it must be between 15 mm and 150 mm.
+            The front face offset is -5 mm; it must be between 12 mm and 250 mm.
+            The back face width is 1000000000 mm; it must be between 8 mm and 150 mm."#]],
+    );
+    check_refusal(
+        &[
+            set("front.face.crown", 15.0),
+            set("back.face.land", 1.0),
+            set("eye.waist_height", 20.0),
+            set("back.face.edge", 25.0),
+            Edit::Corner(
+                Part::Cheeks,
+                Corner::Chamfer {
+                    size: Length::mm(23.0),
+                },
+            ),
+        ],
+        expect![[r#"
+            The cheek corner takes 23 mm of the width, more than half. Make it at most 21 mm.
+            The cheek corner takes 23 mm of the height, more than half. Make it at most 21 mm.
+            The waist of the eye is 20 mm from the middle; it must lie inside both mouths, at most 19 mm from the middle.
+            The cheeks leave no wall beside the eye, which is 19.46 mm wide 10.5 mm above the middle; they must keep 6 mm. Widen the cheeks or narrow the eye.
+            The crown radius of the front face is 15 mm, too round for its outline. Make it at least 19.7 mm.
+            The land of the back face is 1 mm, but its crown and edge come down 25 mm at the corners. Make the land at least 25 mm.
+            The edge of the back face takes 25 mm, which leaves nothing of the face. Make it at most 19.11 mm."#]],
+    );
+}
+
+#[test]
+fn texts_weights_holds_and_limits_are_checked_by_the_same_door() {
+    let conic = Corner::Conic {
+        across: Length::mm(5.0),
+        up: Length::mm(5.0),
+        weight: f64::NAN,
+    };
+    let range = |low: f64, high: f64| Range {
+        low: Length::mm(low),
+        high: Length::mm(high),
+    };
+    check_refusal(
+        &[
+            Edit::Name("x".repeat(81)),
+            Edit::Corner(Part::Face(Side::Front), conic),
+            Edit::HoldMass(Some(Hold::About {
+                value: Mass::kg(-1.0),
+                tolerance: None,
+            })),
+            Edit::HoldBalance(Some(Hold::Between {
+                low: Length::mm(2.0),
+                high: Length::mm(1.0),
+            })),
+            Edit::Free(dim("front.reach"), range(80.0, 40.0)),
+        ],
+        expect![[r#"
+            The name has 81 characters; it may have at most 80.
+            The weight of the front face corner is NaN; it must be between 0 and 0.95.
+            The held weight must be more than nothing.
+            The held balance has a lower limit above its upper one.
+            The front face offset has a lower limit above its upper one."#]],
+    );
+}
+
+#[test]
+fn every_dimension_is_refused_just_beyond_its_bounds_and_named() {
+    let design = rounding();
+    for (dim, length) in design.sizes() {
+        let limits = bounds(dim);
+        assert!(limits.contain(length.in_mm()), "{dim}");
+        for mm in [
+            limits.low - 1e-6,
+            limits.high + 1e-6,
+            f64::INFINITY,
+            f64::NAN,
+        ] {
+            let errors = design
+                .apply(Edit::Set(dim, length.with_mm(mm)))
+                .build()
+                .expect_err("beyond its bounds");
+            let named = errors.iter().any(|error| {
+                matches!(error, DesignError::OutOfBounds { dim: other, .. } if *other == dim)
+            });
+            assert!(named, "{dim} at {mm}: {errors:?}");
+        }
+    }
+}
+
+#[test]
+fn a_dimension_on_its_bound_is_not_out_of_bounds() {
+    let design = rounding();
+    for (dim, length) in design.sizes() {
+        for mm in [bounds(dim).low, bounds(dim).high] {
+            let result = design.apply(Edit::Set(dim, length.with_mm(mm))).build();
+            let errors = result.err().unwrap_or_default();
+            let bound = errors
+                .iter()
+                .any(|e| matches!(e, DesignError::OutOfBounds { .. }));
+            assert!(!bound, "{dim} at {mm}: {errors:?}");
+        }
+    }
+}
+
+#[test]
+fn sentences_speak_the_units_of_the_reader() {
+    let errors = edited(&[set("cheeks.length", 25.4)])
+        .build()
+        .expect_err("too short");
+    let sentence = errors[0].sentence(System::Imperial);
+    assert!(sentence.contains("the cheek block only 1 in"), "{sentence}");
+}
+
+#[test]
+fn reading_and_writing_know_the_same_dimensions() {
+    for name in starter_names() {
+        let mut design = starter(name).expect("a starter");
+        for outline in [
+            EyeOutline::RoundedRectangle,
+            EyeOutline::Round,
+            EyeOutline::Ellipse,
+        ] {
+            design = design.apply(Edit::EyeOutline(outline));
+            let mut lifted = Vec::new();
+            headwright::solid::Head::lift(&design, &mut |dim, mm| {
+                lifted.push(dim);
+                mm
+            });
+            let mut listed: Vec<Dim> = design.sizes().into_iter().map(|(dim, _)| dim).collect();
+            lifted.sort();
+            listed.sort();
+            assert_eq!(lifted, listed, "{name}, {outline:?}");
+        }
+    }
+}
+
+#[test]
+fn setting_a_dimension_changes_it_alone() {
+    let before = rounding();
+    for (dim, length) in before.sizes() {
+        let after = before.apply(Edit::Set(dim, length.with_mm(length.in_mm() + 0.25)));
+        for ((other, old), (_, new)) in before.sizes().into_iter().zip(after.sizes()) {
+            assert_eq!(old != new, other == dim, "{dim} and {other}");
+        }
+    }
+}
+
+#[test]
+fn a_tied_height_follows_the_width_and_an_untied_one_starts_there() {
+    let face = Part::Face(Side::Front);
+    let design = rounding();
+    assert_eq!(design.size(face.size(Size::Height)), None);
+    let cut = design.apply(Edit::Equal(face, false));
+    assert_eq!(
+        cut.size(face.size(Size::Height)),
+        cut.size(face.size(Size::Width))
+    );
+    assert_eq!(cut.apply(Edit::Equal(face, true)), design);
+}
+
+#[test]
+fn a_dimension_that_goes_away_is_no_longer_free() {
+    let crown = dim("front.face.crown");
+    let range = Range {
+        low: Length::mm(100.0),
+        high: Length::mm(400.0),
+    };
+    let design = rounding().apply(Edit::Free(crown, range));
+    assert!(design.is_free(crown));
+    assert!(
+        !design
+            .apply(Edit::Crown(Side::Front, Crown::Flat))
+            .is_free(crown)
+    );
+}
+
+#[test]
+fn a_neck_is_added_on_the_run_and_taken_off_again() {
+    let design = rounding();
+    let added = design.apply(Edit::AddNeck(Side::Back));
+    assert_eq!(added.back.necks.len(), 2);
+    assert_eq!(added.build().err(), None);
+    let weight = |d: &Design| headwright::mass::mass_properties(&d.build().expect("sound")).mass;
+    assert!((weight(&added) / weight(&design) - 1.0).abs() < 0.01);
+    assert_eq!(
+        added.apply(Edit::AddNeck(Side::Back)),
+        added,
+        "an end has at most two"
+    );
+    let bare = added
+        .apply(Edit::RemoveNeck(Side::Back))
+        .apply(Edit::RemoveNeck(Side::Back));
+    assert_eq!(bare.back.necks.len(), 0);
+    assert_eq!(bare.apply(Edit::RemoveNeck(Side::Back)), bare);
+}
+
+#[test]
+fn a_rim_can_be_sharp_rounded_or_chamfered() {
+    for edge in [
+        Edge::Sharp,
+        Edge::Rounded(Length::mm(3.0)),
+        Edge::Chamfered(Length::mm(3.0)),
+    ] {
+        let design = rounding().apply(Edit::Edge(Side::Front, edge));
+        assert_eq!(design.build().err(), None);
+        assert_eq!(
+            design.size(dim("front.face.edge")).is_some(),
+            edge != Edge::Sharp
+        );
+    }
+}
