@@ -244,6 +244,7 @@ impl DesignError {
                 least,
                 height,
                 eye,
+                width,
             } => {
                 let place = if height.abs() < 0.05 {
                     "at the middle".to_owned()
