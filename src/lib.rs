@@ -21,10 +21,14 @@
 //! assert!((both_sides - weighed.mass).abs() < 1e-9);
 //! ```
 
+#[cfg(feature = "web")]
+pub mod app;
 pub mod bar;
 pub mod design;
+pub mod drawing;
 pub mod fit;
 pub mod mass;
+pub mod mesh;
 pub mod numeric;
 pub mod share;
 pub mod solid;

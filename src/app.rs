@@ -1,0 +1,58 @@
+//! The browser app: one sheet in front of the smith at a time.
+//!
+//! Components read signals of the [`Workspace`] and emit edits; they compute nothing but text and
+//! pixels. What a page needs beyond that (storage, address, look) hangs on effects that are set
+//! up here, once.
+
+use leptos::prelude::*;
+
+mod address;
+mod aloud;
+mod entry;
+mod files;
+mod foot;
+mod hanging;
+mod head;
+pub mod history;
+mod holding;
+mod keep;
+mod list;
+mod margin;
+pub mod mark;
+mod pick;
+pub mod quantity;
+pub mod settle;
+mod silhouette;
+mod starters;
+pub mod state;
+pub mod stepper;
+mod strip;
+mod theme;
+mod top;
+mod ways;
+pub mod words;
+
+use state::{Screen, Workspace};
+
+/// The whole page.
+#[component]
+pub fn App() -> impl IntoView {
+    let workspace = Workspace::new(keep::open());
+    provide_context(workspace);
+    theme::follow(workspace);
+    address::follow(workspace);
+    keep::follow(workspace);
+    view! {
+        <a class="skip" href="#sheet">"Skip to the sheet"</a>
+        <top::Top />
+        <strip::Strip />
+        <main id="sheet" class="page" tabindex="-1">
+            <foot::Notice />
+            {move || match workspace.screen.get() {
+                Screen::Head => view! { <head::Head /> }.into_any(),
+                Screen::Starters => view! { <starters::Starters /> }.into_any(),
+            }}
+        </main>
+        <aloud::Aloud />
+    }
+}

@@ -1,0 +1,82 @@
+//! The foot of the sheet: what the marks mean, undo, keeping, files and link.
+
+use leptos::prelude::*;
+
+use super::address;
+use super::files;
+use super::mark::{Mark, State};
+use super::state::Workspace;
+
+/// A sentence about link, file or storage, until it has been read.
+#[component]
+pub fn Notice() -> impl IntoView {
+    let workspace = Workspace::here();
+    move || {
+        workspace.notice.get().map(|sentence| {
+            view! {
+                <div class="notice" role="alert">
+                    <p>{sentence}</p>
+                    <button type="button" class="plain" on:click=move |_| workspace.notice.set(None)>
+                        "I have read this"
+                    </button>
+                </div>
+            }
+        })
+    }
+}
+
+/// Key to the marks, undo and redo, file and link.
+#[component]
+pub fn Foot() -> impl IntoView {
+    let workspace = Workspace::here();
+    let copied = RwSignal::new(None::<String>);
+    Effect::new(move || {
+        workspace.design.track();
+        copied.set(None);
+    });
+    view! {
+        <div class="foot">
+            <ul class="key" aria-label="marks">
+                <li class="free"><Mark state=State::Free /> "free: the fit may move it"</li>
+                <li class="locked"><Mark state=State::Locked /> "locked: stays as you set it"</li>
+                <li class="held"><Mark state=State::Held /> "held: a target to keep"</li>
+            </ul>
+            <div class="actions">
+                {move || {
+                    workspace
+                        .undo_name()
+                        .map(|name| {
+                            view! {
+                                <button type="button" class="plain" on:click=move |_| workspace.undo()>
+                                    {format!("undo {name}")}
+                                </button>
+                            }
+                        })
+                }}
+                {move || {
+                    workspace
+                        .redo_name()
+                        .map(|name| {
+                            view! {
+                                <button type="button" class="plain" on:click=move |_| workspace.redo()>
+                                    {format!("redo {name}")}
+                                </button>
+                            }
+                        })
+                }}
+                <button
+                    type="button"
+                    class="plain"
+                    on:click=move |_| address::copy(workspace, copied)
+                >
+                    "copy link"
+                </button>
+                <button type="button" class="plain" on:click=move |_| files::save_design(workspace)>
+                    "save as file"
+                </button>
+                <files::Open />
+            </div>
+            <p class="done" role="status">{copied}</p>
+        </div>
+    }
+}

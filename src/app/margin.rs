@@ -1,0 +1,47 @@
+//! The margin at the right of the sheet: what the head weighs, where it balances, what is held.
+
+use leptos::prelude::*;
+
+use super::state::Workspace;
+
+mod balance;
+mod holds;
+mod problems;
+mod results;
+mod weight;
+
+pub use balance::standing;
+pub use weight::HoldState;
+
+/// The margin of the head screen.
+#[component]
+pub fn Margin() -> impl IntoView {
+    let workspace = Workspace::here();
+    view! {
+        <aside class="margin" aria-label="weight, balance and holds">
+            <weight::Weight />
+            <balance::Balance />
+            <problems::Problems />
+            <holds::Holds />
+            <p class="hint">
+                {move || {
+                    let free = workspace.design.with(|d| d.free.len());
+                    let held = workspace.design.with(super::settle::holds_something);
+                    let sizes = match free {
+                        0 => "No size is free".to_owned(),
+                        1 => "One size is free".to_owned(),
+                        count => format!("{count} sizes are free"),
+                    };
+                    if held && free > 0 {
+                        format!("{sizes}. Change another: they follow, and what is held stays.")
+                    } else if held {
+                        format!("{sizes}: nothing can follow to keep what is held.")
+                    } else {
+                        format!("{sizes}. Name a weight, and they move until the head meets it.")
+                    }
+                }}
+            </p>
+            <results::Results />
+        </aside>
+    }
+}

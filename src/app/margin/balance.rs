@@ -1,0 +1,75 @@
+//! The balance: the head on its handle, and the masses on either side of the eye.
+
+use leptos::prelude::*;
+
+use super::super::hanging::Hanging;
+use super::super::holding::{holdings, on};
+use super::super::quantity::Number;
+use super::super::state::Workspace;
+use super::super::words;
+use super::weight::HoldState;
+use crate::fit::Quantity;
+use crate::units::show_mass;
+
+/// "held", "problem" or nothing: how the balance stands.
+pub fn standing(workspace: Workspace) -> &'static str {
+    let design = workspace.design.get();
+    let holding = on(
+        &workspace.properties.with(|p| holdings(&design, p)),
+        Quantity::Balance,
+    );
+    match holding {
+        Some(holding) if holding.miss == 0.0 => "held",
+        Some(_) => "problem",
+        None => "",
+    }
+}
+
+/// Balance in the margin.
+#[component]
+pub fn Balance() -> impl IntoView {
+    let workspace = Workspace::here();
+    let properties = workspace.properties;
+    let system = workspace.system;
+    view! {
+        <section class="balance" aria-labelledby="balance">
+            <h2 id="balance">"balance"</h2>
+            <HoldState quantity=Quantity::Balance />
+            <Hanging
+                solid=workspace.sound
+                properties=properties
+                standing=Signal::derive(move || standing(workspace))
+            />
+            <p class="where">
+                <strong>
+                    {move || {
+                        let text = words::about(properties.with(|p| p.balance()).abs(), system.get());
+                        let (number, unit) = text.rsplit_once(' ').unwrap_or((text.as_str(), ""));
+                        view! { <Number text=number.to_owned() /> {format!(" {unit}")} }
+                    }}
+                </strong>
+                <span>{move || tipped(properties.with(|p| (p.balance(), p.hang_angle)))}</span>
+            </p>
+            <p class="sides">
+                <span>
+                    {move || {
+                        format!("{} in front of the eye", show_mass(properties.with(|p| p.front_mass), system.get()))
+                    }}
+                </span>
+                <span>
+                    {move || format!("{} behind", show_mass(properties.with(|p| p.back_mass), system.get()))}
+                </span>
+            </p>
+        </section>
+    }
+}
+
+/// Where the head tips, in words.
+fn tipped((balance, angle): (f64, f64)) -> String {
+    let degrees = (angle.abs().to_degrees() * 10.0).round() / 10.0;
+    if degrees == 0.0 {
+        "hangs level".to_owned()
+    } else {
+        format!("{}, tips {degrees:.1}°", words::towards(balance))
+    }
+}

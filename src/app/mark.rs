@@ -1,0 +1,67 @@
+//! The marks of the states: a shape for each, so that none rests on colour.
+
+use leptos::prelude::*;
+
+/// What a size, a hold or a balance is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum State {
+    /// A fit may move it.
+    Free,
+    /// It stays as it was set.
+    Locked,
+    /// A target that is met.
+    Held,
+    /// Being edited.
+    InHand,
+    /// It cannot be.
+    Problem,
+}
+
+impl State {
+    /// Its class in the style sheets.
+    pub const fn class(self) -> &'static str {
+        match self {
+            Self::Free => "free",
+            Self::Locked => "locked",
+            Self::Held => "held",
+            Self::InHand => "inhand",
+            Self::Problem => "problem",
+        }
+    }
+}
+
+/// The mark of a state, 16 px, in the colour of the text around it.
+#[component]
+pub fn Mark(
+    /// The state.
+    state: State,
+) -> impl IntoView {
+    let shape = match state {
+        // Two outward arrowheads.
+        State::Free => {
+            view! { <path class="open" d="M6.5 3.5 1.5 8l5 4.5zM9.5 3.5l5 4.5-5 4.5z" /> }
+                .into_any()
+        }
+        // A driven pin.
+        State::Locked => view! { <path d="M3.5 3.5h9v9h-9z" /> }.into_any(),
+        // A witness mark.
+        State::Held => view! {
+            <circle class="open" cx="8" cy="8" r="5.5" />
+            <circle cx="8" cy="8" r="2.2" />
+        }
+        .into_any(),
+        State::InHand => {
+            view! { <path class="open" d="M2.5 13.5 3.5 10 11 2.5 13.5 5 6 12.5z" /> }.into_any()
+        }
+        // A crack with two branches.
+        State::Problem => {
+            view! { <path class="open" d="M9 1.5 6.5 6l3.5 3-2.5 5.5M10 9l4-.5M6.5 6 2.5 5" /> }
+                .into_any()
+        }
+    };
+    view! {
+        <svg class="mark" viewBox="0 0 16 16" width="16" height="16" aria-hidden="true" focusable="false">
+            {shape}
+        </svg>
+    }
+}

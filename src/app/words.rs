@@ -1,0 +1,300 @@
+//! The words of the list, of steps and of states.
+
+use crate::bar::Bar;
+use crate::design::{
+    Corner, Crown, Design, DesignError, Dim, Edge, Edit, EyeOutline, Part, Side, Size, Transition,
+};
+use crate::units::{Density, Length, System, show_length, unit_word};
+
+/// The part under whose heading the sizes of `part` stand in the list: the levels of the eye
+/// under the eye, the reach of an end under its face.
+pub fn group(part: Part) -> Part {
+    match part {
+        Part::EyeTop | Part::EyeWaist | Part::EyeBottom => Part::Eye,
+        Part::End(side) => Part::Face(side),
+        other => other,
+    }
+}
+
+/// The headings of the list, in its order.
+pub fn groups(design: &Design) -> Vec<Part> {
+    let mut groups = vec![Part::Cheeks, Part::Eye];
+    for side in Side::BOTH {
+        let necks = design.end(side).necks.len();
+        groups.extend((0..necks).map(|index| Part::Neck(side, index as u8)));
+        groups.push(Part::Face(side));
+    }
+    groups
+}
+
+/// The sizes under a heading, in the order of the list.
+pub fn sizes_of(design: &Design, part: Part) -> Vec<Dim> {
+    let sizes = design.sizes().into_iter().map(|(dim, _)| dim);
+    sizes.filter(|dim| group(dim.part) == part).collect()
+}
+
+/// The heading of a part.
+pub fn heading(part: Part) -> &'static str {
+    match part {
+        Part::Cheeks => "cheeks",
+        other => other.words(),
+    }
+}
+
+/// The label of a size under its heading.
+pub fn label(design: &Design, dim: Dim) -> String {
+    let level = match dim.part {
+        Part::EyeTop => "top mouth ",
+        Part::EyeWaist => "waist ",
+        Part::EyeBottom => "bottom mouth ",
+        _ => "",
+    };
+    let tied = design
+        .outline(dim.part)
+        .is_some_and(|outline| outline.height.is_none());
+    let round_eye = design.eye.outline == EyeOutline::Round;
+    let word = match (dim.size, dim.part) {
+        (Size::Width, _) if tied => {
+            let outline = design.outline(dim.part);
+            match outline.map(|outline| outline.corner) {
+                Some(Corner::Round) => "diameter",
+                Some(Corner::Octagon) => "across flats",
+                _ => "width and height",
+            }
+        }
+        (Size::Length, Part::EyeTop | Part::EyeWaist | Part::EyeBottom) if round_eye => "diameter",
+        (Size::Offset, _) => "eye offset",
+        (Size::At, _) => "distance from the eye",
+        (size, _) => size.words(),
+    };
+    format!("{level}{word}")
+}
+
+/// Whether `error` is about `dim`, so that its sentence belongs beside that field too.
+pub fn concerns(error: &DesignError, dim: Dim) -> bool {
+    let face = |side: Side, size: Size| dim == Part::Face(side).size(size);
+    match error {
+        DesignError::OutOfBounds { dim: other, .. } | DesignError::NoSuchSize(other) => {
+            *other == dim
+        }
+        DesignError::CornerTooLarge { part, .. } => {
+            dim.part.words() == *part
+                && matches!(dim.size, Size::Corner | Size::CornerAcross | Size::CornerUp)
+        }
+        DesignError::EyeCorner { part, .. } => {
+            dim.part.words() == *part && matches!(dim.size, Size::Length | Size::Radius)
+        }
+        DesignError::EyeTooLong { .. } => dim == Part::Cheeks.size(Size::Length),
+        DesignError::ThinWall { .. } => dim == Part::Cheeks.size(Size::Width),
+        DesignError::Waist { .. } => dim == Part::Eye.size(Size::WaistHeight),
+        DesignError::Stations { side, .. } => match dim.part {
+            Part::Neck(other, _) => other == *side && dim.size == Size::At,
+            Part::End(other) => other == *side && dim.size == Size::Reach,
+            _ => false,
+        },
+        DesignError::Crown { side, .. } => face(*side, Size::Crown),
+        DesignError::Land { side, .. } => face(*side, Size::Land),
+        DesignError::Edge { side, .. } => face(*side, Size::Edge),
+        DesignError::Target { what, .. } => what.contains(&dim.words()),
+        DesignError::Weight { .. }
+        | DesignError::Density { .. }
+        | DesignError::Necks { .. }
+        | DesignError::TextTooLong { .. } => false,
+    }
+}
+
+/// Name of the step that `edit` on `before` is: "cheek width 41".
+pub fn step(before: &Design, edit: &Edit, system: System) -> String {
+    match edit {
+        Edit::Set(dim, length) => format!("{} {}", dim.words(), show_length(*length, system)),
+        Edit::Lock(dim) => format!("{} locked", dim.words()),
+        Edit::Free(dim, _) if before.is_free(*dim) => format!("limits of {}", dim.words()),
+        Edit::Free(dim, _) => format!("{} free", dim.words()),
+        Edit::Name(_) => "the name".to_owned(),
+        Edit::Note(_) => "the note".to_owned(),
+        Edit::Density(density) => format!("density {density}"),
+        Edit::Corner(part, corner) => format!("{} corners {}", part.words(), corner_word(*corner)),
+        Edit::Equal(part, true) => format!("{} tied", part.words()),
+        Edit::Equal(part, false) => format!("{} untied", part.words()),
+        Edit::EyeOutline(outline) => format!("eye {}", outline_word(*outline)),
+        Edit::Crown(side, Crown::Flat) => format!("{} face flat", side.word()),
+        Edit::Crown(side, Crown::Radius(_)) => format!("{} face crowned", side.word()),
+        Edit::Edge(side, edge) => format!("{} edge {}", side.word(), edge_word(*edge)),
+        Edit::Transition(part, transition) => {
+            format!("{} {}", part.words(), transition_word(*transition))
+        }
+        Edit::AddNeck(side) => format!("neck at the {}", side.word()),
+        Edit::RemoveNeck(side) => format!("neck off the {}", side.word()),
+        Edit::HoldMass(Some(_)) => "weight held".to_owned(),
+        Edit::HoldMass(None) => "weight let go".to_owned(),
+        Edit::HoldBalance(Some(_)) => "balance held".to_owned(),
+        Edit::HoldBalance(None) => "balance let go".to_owned(),
+        Edit::Bar(bar) => bar_step(&before.bar, bar),
+        Edit::Replace(other) => other.name.clone(),
+    }
+}
+
+fn bar_step(before: &Bar, after: &Bar) -> String {
+    if before.section != after.section {
+        format!("bar {}", after.section)
+    } else if before.rule != after.rule {
+        format!("rule {}", after.rule)
+    } else if before.confidence != after.confidence {
+        "confidence".to_owned()
+    } else {
+        "losses".to_owned()
+    }
+}
+
+/// A kind of corner in a word.
+pub fn corner_word(corner: Corner) -> &'static str {
+    match corner {
+        Corner::Sharp => "square",
+        Corner::Chamfer { .. } => "chamfered",
+        Corner::Octagon => "octagonal",
+        Corner::Rounded { .. } => "rounded",
+        Corner::Round => "round",
+        Corner::Conic { .. } => "conic",
+    }
+}
+
+/// A kind of eye in a word.
+pub fn outline_word(outline: EyeOutline) -> &'static str {
+    match outline {
+        EyeOutline::Round => "round",
+        EyeOutline::Ellipse => "elliptical",
+        EyeOutline::Obround => "obround",
+        EyeOutline::RoundedRectangle => "rectangular",
+    }
+}
+
+/// A kind of edge in a word.
+pub fn edge_word(edge: Edge) -> &'static str {
+    match edge {
+        Edge::Sharp => "sharp",
+        Edge::Rounded(_) => "rounded",
+        Edge::Chamfered(_) => "chamfered",
+    }
+}
+
+/// A transition in a word.
+pub fn transition_word(transition: Transition) -> &'static str {
+    match transition {
+        Transition::Straight => "straight",
+        Transition::Smooth => "smooth",
+    }
+}
+
+/// A length with its unit.
+pub fn length(mm: f64, system: System) -> String {
+    format!(
+        "{} {}",
+        show_length(Length::mm(mm), system),
+        unit_word(system)
+    )
+}
+
+/// A length to a tenth of a millimetre, or a 64th of an inch, with its unit: for what is computed.
+pub fn about(mm: f64, system: System) -> String {
+    let to = match system {
+        System::Metric => 0.1,
+        System::Imperial => crate::units::MM_PER_INCH / 64.0,
+    };
+    length((mm / to).round() * to, system)
+}
+
+/// Where the balance lies, in words without a number.
+pub fn towards(balance_mm: f64) -> &'static str {
+    if balance_mm > 0.0 {
+        "towards the front face"
+    } else {
+        "towards the back face"
+    }
+}
+
+/// The density as a field shows it.
+pub fn density(density: Density) -> String {
+    crate::units::show_number(density.in_g_per_cm3())
+}
+
+/// A number without a unit, as a field for one reads it; a comma is a decimal mark.
+///
+/// # Errors
+/// A sentence when the text is no number.
+pub fn plain_number(text: &str) -> Result<f64, String> {
+    let number = text
+        .trim()
+        .trim_end_matches('%')
+        .trim_end()
+        .replace(',', ".");
+    match number.parse::<f64>() {
+        Ok(value) if value.is_finite() => Ok(value),
+        _ => {
+            let short: String = text.trim().chars().take(40).collect();
+            Err(format!("“{short}” is not a number. Write one such as 2.5."))
+        }
+    }
+}
+
+/// A share of heads in words: nine heads in ten.
+pub fn heads(share: f64) -> String {
+    let tenths = share * 10.0;
+    let words = [
+        (5.0, "One head in two"),
+        (6.0, "Six heads in ten"),
+        (7.0, "Seven heads in ten"),
+        (8.0, "Eight heads in ten"),
+        (9.0, "Nine heads in ten"),
+    ];
+    if let Some((_, words)) = words.iter().find(|(t, _)| (tenths - t).abs() < 1e-9) {
+        return (*words).to_owned();
+    }
+    let (count, of) = if (share * 100.0 - (share * 100.0).round()).abs() < 1e-9 {
+        (share * 100.0, 100)
+    } else {
+        (share * 1000.0, 1000)
+    };
+    format!(
+        "{} heads in {of}",
+        crate::units::show_number((count * 10.0).round() / 10.0)
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::design::starter;
+
+    #[test]
+    fn every_size_of_every_starter_stands_under_one_heading() {
+        for name in crate::design::starter_names() {
+            let design = starter(name).expect("a starter");
+            let listed: usize = groups(&design)
+                .into_iter()
+                .map(|part| sizes_of(&design, part).len())
+                .sum();
+            assert_eq!(listed, design.sizes().len(), "{name}");
+        }
+    }
+
+    #[test]
+    fn a_share_of_heads_reads_as_a_smith_says_it() {
+        assert_eq!(heads(0.9), "Nine heads in ten");
+        assert_eq!(heads(0.5), "One head in two");
+        assert_eq!(heads(0.95), "95 heads in 100");
+        assert_eq!(heads(0.999), "999 heads in 1000");
+    }
+
+    #[test]
+    fn a_step_is_named_after_what_it_did() {
+        let design = starter("rounding").expect("a starter");
+        let dim = Part::Cheeks.size(Size::Width);
+        let edit = Edit::Set(dim, Length::mm(41.0));
+        assert_eq!(step(&design, &edit, System::Metric), "cheek width 41");
+        let inches = Edit::Set(dim, Length::inches(1.625));
+        assert_eq!(
+            step(&design, &inches, System::Imperial),
+            "cheek width 1 5/8"
+        );
+    }
+}
