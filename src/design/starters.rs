@@ -322,6 +322,7 @@ impl Sketch {
             free: BTreeMap::new(),
             bar: Bar {
                 section: self.bar,
+                rule: self.rule(),
                 ..Bar::default()
             },
         };
