@@ -18,6 +18,8 @@ const SETTLED: f64 = 1e-8;
 const PRICE: f64 = 1e4;
 /// A turn of the second phase that moves no dimension by more than this many steps is the last.
 const SETTLED_YIELDING: f64 = 1e-5;
+/// Relative change of the merit that is roundoff.
+const ROUNDOFF: f64 = 1e-12;
 /// Multipliers below this share of the greatest are roundoff.
 const SMALL: f64 = 1e-6;
 
@@ -85,6 +87,7 @@ enum Phase {
 fn run(problem: &Problem<'_>, start: DVector<f64>, phase: Phase) -> Option<End> {
     let mut point = start.clone();
     let mut price = 0.0f64;
+    let mut last: Option<(DVector<f64>, f64)> = None;
     for turn in 1..=MOST_TURNS {
         let tangents = problem.tangents(&point);
         let (next, constraints, origins) = step(problem, &start, &point, &tangents, phase)?;
@@ -100,7 +103,10 @@ fn run(problem: &Problem<'_>, start: DVector<f64>, phase: Phase) -> Option<End> 
         if move_by.amax() < settled {
             return Some(end(&start, wanted, &next, &constraints, &origins, turn));
         }
-        point = shorten(problem, &start, &point, &move_by, price, phase);
+        let share = damping(&move_by, last.as_ref());
+        let (tried, share) = shorten(problem, &start, &point, &move_by, share, price, phase);
+        point = tried;
+        last = Some((move_by, share));
     }
     Some(End {
         turns: MOST_TURNS,
@@ -184,28 +190,44 @@ fn step(
     Some((next, constraints, origins))
 }
 
-/// As much of the step as makes the merit fall.
+/// The share of a move to try first: all of it, unless the moves swing to and fro.
+///
+/// The turns leave out how targets and margins curve; where the multipliers are large, that makes
+/// a move overshoot by a factor −λ, which the last two moves show. A share of 1/(1 − λ) lands on
+/// the point between.
+fn damping(move_by: &DVector<f64>, last: Option<&(DVector<f64>, f64)>) -> f64 {
+    let Some((before, share)) = last else {
+        return 1.0;
+    };
+    let kept = move_by.dot(before) / before.norm_squared();
+    let swing = 1.0 + (kept - 1.0) / share;
+    if swing < 0.0 {
+        1.0 / (1.0 - swing)
+    } else {
+        1.0
+    }
+}
+
+/// As much of the step, from `share` of it downwards, as makes the merit fall.
 fn shorten(
     problem: &Problem<'_>,
     start: &DVector<f64>,
     point: &DVector<f64>,
     move_by: &DVector<f64>,
+    mut share: f64,
     price: f64,
     phase: Phase,
-) -> DVector<f64> {
+) -> (DVector<f64>, f64) {
     let before = merit(problem, start, point, price, phase);
-    let mut share = 1.0;
     for _ in 0..MOST_HALVINGS {
         let tried = point + move_by * share;
         let after = merit(problem, start, &tried, price, phase);
-        // The first turn may have to climb away from a start that met nothing by distance
-        // alone; what counts is that the merit falls at all.
-        if after < before || (after - before).abs() <= 1e-12 * before.abs() {
-            return tried;
+        if after < before || (after - before).abs() <= ROUNDOFF * before.abs() {
+            return (tried, share);
         }
         share *= 0.5;
     }
-    point + move_by * share
+    (point + move_by * share, share)
 }
 
 /// Distance and violation in one number.
