@@ -6,24 +6,20 @@
 use std::collections::BTreeMap;
 
 use super::CUSTOM_SOURCE;
-use super::grid::{LENGTH_NOTATIONS, MASS_NOTATIONS, Number, Scale};
+use super::grid::{Fineness, LENGTH_NOTATIONS, MASS_NOTATIONS, Number, Scale};
 use super::pack::{Coder, Fault};
-use super::round::{DETAILS, length_number, mass_number, scale, step_above, step_below};
-use crate::bar::{BAR_SIZE_MM, Bar, BarSection, Loss, LossAmount, LossKind, MOST_LOSSES};
+use super::round::{DETAILS, Detail, length_number, mass_number, scale, step_above, step_below};
+use crate::bar::{Bar, BarSection, Loss, LossAmount, LossKind, MOST_LOSSES};
 use crate::design::{
     Bounds, Cheeks, Corner, Crown, Design, Dim, Edge, End, Eye, EyeLevel, EyeOutline, Face, Hold,
     Holds, MOST_NECKS, Neck, Outline, Range, Side, Tip, Transition, bounds,
 };
-use crate::units::{Density, Length, Mass, RULE_MAX_MM, RULE_MIN_MM, Rule};
+use crate::units::{Density, Length, Mass, Rule};
 
 /// A size that has not been read yet.
 const UNREAD: Length = Length::mm(0.0);
 /// Details that the format has room for.
 const DETAIL_CODES: u64 = 16;
-/// Held balances on the grids lie within this, mm; beyond it the 64 bits travel.
-const MOST_HELD_MM: f64 = 250.0;
-/// Densities on the grids, kg/m³.
-const DENSITIES: (f64, f64) = (1000.0, 25_000.0);
 /// Weights, of 256, of limits that enclose their size and of limits that don't.
 const ENCLOSING: [(u64, u64); 2] = [(240, 1), (16, 1)];
 
@@ -88,6 +84,7 @@ pub(super) fn design<C: Coder>(
         }
     });
     result?;
+    let detail = DETAILS.get(detail).ok_or(Fault)?;
     free(coder, design, detail)?;
     hold(coder, &mut design.holds.mass, Mass::kg(0.0), held_mass)?;
     hold(coder, &mut design.holds.balance, UNREAD, held_length)?;
@@ -95,9 +92,9 @@ pub(super) fn design<C: Coder>(
         notation: 0,
         value: design.density.in_kg_per_m3(),
     };
-    let density = Scale::densities(DENSITIES.0, DENSITIES.1).code(coder, density)?;
+    let density = Scale::densities().code(coder, density)?;
     design.density = Density::kg_per_m3(density.value);
-    bar(coder, &mut design.bar)
+    bar(coder, &mut design.bar, detail.losses)
 }
 
 fn one_of<T: Copy + PartialEq>(
@@ -257,11 +254,10 @@ fn held_mass(coder: &mut impl Coder, value: &mut Mass) -> Result<(), Fault> {
 }
 
 fn held_length(coder: &mut impl Coder, value: &mut Length) -> Result<(), Fault> {
-    length(coder, Scale::lengths(-MOST_HELD_MM, MOST_HELD_MM), value)
+    length(coder, Scale::held_lengths(), value)
 }
 
-fn free(coder: &mut impl Coder, design: &mut Design, detail: usize) -> Result<(), Fault> {
-    let detail = DETAILS.get(detail).ok_or(Fault)?;
+fn free(coder: &mut impl Coder, design: &mut Design, detail: &Detail) -> Result<(), Fault> {
     let mut free = BTreeMap::new();
     for (dim, size) in design.sizes() {
         if !coder.flag(design.is_free(dim))? {
@@ -363,7 +359,7 @@ fn hold<C: Coder, Q: Copy>(
     Ok(())
 }
 
-fn bar(coder: &mut impl Coder, bar: &mut Bar) -> Result<(), Fault> {
+fn bar(coder: &mut impl Coder, bar: &mut Bar, fineness: Fineness) -> Result<(), Fault> {
     let mut sizes: Vec<Length> = bar
         .section
         .sizes()
@@ -379,11 +375,7 @@ fn bar(coder: &mut impl Coder, bar: &mut Bar) -> Result<(), Fault> {
     let code = coder.choice(code, 4)?;
     sizes.resize(if code == 2 { 2 } else { 1 }, UNREAD);
     for size in &mut sizes {
-        length(
-            coder,
-            Scale::lengths(BAR_SIZE_MM.least, BAR_SIZE_MM.most),
-            size,
-        )?;
+        length(coder, Scale::bar_sizes(), size)?;
     }
     let first = sizes.first().copied().unwrap_or(UNREAD);
     bar.section = match code {
@@ -398,11 +390,7 @@ fn bar(coder: &mut impl Coder, bar: &mut Bar) -> Result<(), Fault> {
         },
     };
     let mut division = bar.rule.division();
-    length(
-        coder,
-        Scale::lengths(RULE_MIN_MM, RULE_MAX_MM),
-        &mut division,
-    )?;
+    length(coder, Scale::rules(), &mut division)?;
     bar.rule = Rule::new(division).map_err(|_| Fault)?;
     plain(coder, Scale::shares(), &mut bar.confidence)?;
     let count = coder.choice(bar.losses.len() as u64, MOST_LOSSES as u64 + 1)?;
@@ -421,7 +409,7 @@ fn bar(coder: &mut impl Coder, bar: &mut Bar) -> Result<(), Fault> {
         .collect();
     for loss in &mut bar.losses {
         one_of(coder, &LossKind::ALL, &mut loss.kind)?;
-        amount(coder, &mut loss.amount)?;
+        amount(coder, &mut loss.amount, fineness)?;
         let usual = sources.get(&(loss.kind as u8)).map_or("", String::as_str);
         let known = ["", usual, CUSTOM_SOURCE];
         let code = known.iter().position(|text| *text == loss.source);
@@ -431,7 +419,11 @@ fn bar(coder: &mut impl Coder, bar: &mut Bar) -> Result<(), Fault> {
     Ok(())
 }
 
-fn amount(coder: &mut impl Coder, amount: &mut LossAmount) -> Result<(), Fault> {
+fn amount(
+    coder: &mut impl Coder,
+    amount: &mut LossAmount,
+    fineness: Fineness,
+) -> Result<(), Fault> {
     let code = match amount {
         LossAmount::Mass { .. } => 0,
         LossAmount::PercentOfHead { .. } => 1,
@@ -451,13 +443,13 @@ fn amount(coder: &mut impl Coder, amount: &mut LossAmount) -> Result<(), Fault> 
     }
     match amount {
         LossAmount::Mass { expected, spread } => {
-            mass(coder, Scale::lost_masses(), expected)?;
-            mass(coder, Scale::lost_masses(), spread)
+            mass(coder, Scale::lost_masses(fineness), expected)?;
+            mass(coder, Scale::lost_masses(fineness), spread)
         }
         LossAmount::PercentOfHead { expected, spread }
         | LossAmount::PercentOfEye { expected, spread } => {
-            plain(coder, Scale::percents(), expected)?;
-            plain(coder, Scale::percents(), spread)
+            plain(coder, Scale::percents(fineness), expected)?;
+            plain(coder, Scale::percents(fineness), spread)
         }
     }
 }

@@ -2,12 +2,14 @@
 //!
 //! A [`Scale`] lists the grids of one quantity: half millimetres, sixty-fourths of an inch, and
 //! for what lies on none of these a fine grid for every notation. The end of a scale is its
-//! limit, whether it lies on a grid or not. A number on no grid travels as its 64 bits.
+//! limit, whether it lies on a grid or not. A number on no grid is rounded to the fine one before
+//! it is coded; one beyond the limits travels as its 64 bits.
 
 use super::pack::{Coder, Fault, WEIGHTS};
-use crate::bar::{LOSS_KG, PERCENT_OF_EYE};
+use crate::bar::{BAR_SIZE_MM, DENSITY_KG_PER_M3, LOSS_KG, PERCENT_OF_EYE};
 use crate::units::{
     GRAMS_PER_KG, KG_PER_OUNCE, KG_PER_POUND, LengthNotation, MM_PER_CM, MM_PER_INCH, MassNotation,
+    RULE_MAX_MM, RULE_MIN_MM,
 };
 
 /// The values k / per_unit · unit for whole k. In this order of operations they are the very
@@ -49,6 +51,17 @@ const CENTIMETRE: usize = 1;
 const INCH_DECIMAL: usize = 2;
 const INCH_FRACTION: usize = 3;
 
+/// The grids of a rule, finer than those of lengths because it is multiplied: a hundredth of a
+/// micrometre, and 1/1280000 in, which holds 1/128 in and ten-thousandths.
+const RULES: [Grid; 6] = [
+    grid(60, MILLIMETRE, 1.0, 2.0),
+    grid(30, MILLIMETRE, 1.0, 100_000.0),
+    grid(20, CENTIMETRE, MM_PER_CM, 1_000_000.0),
+    grid(30, INCH_DECIMAL, MM_PER_INCH, 1_280_000.0),
+    grid(80, INCH_FRACTION, MM_PER_INCH, 64.0),
+    grid(30, INCH_FRACTION, MM_PER_INCH, 1_280_000.0),
+];
+
 /// The grids of masses: grams or sixteenths of an ounce, then hundredths of a gram or thousandths
 /// of an ounce.
 const MASSES: [Grid; 10] = [
@@ -64,10 +77,20 @@ const MASSES: [Grid; 10] = [
     grid(10, 4, KG_PER_POUND, 10_000.0),
 ];
 
+/// The common grids of [`MASSES`] alone, each as likely as the others.
+const COMMON_MASSES: [Grid; 5] = [
+    grid(50, 0, 1.0, GRAMS_PER_KG),
+    grid(50, 1, 1.0, GRAMS_PER_KG),
+    grid(50, 2, KG_PER_OUNCE, 16.0),
+    grid(50, 3, KG_PER_OUNCE, 16.0),
+    grid(50, 4, KG_PER_POUND, 100.0),
+];
+
+const COMMON_PERCENTS: [Grid; 1] = [grid(250, 0, 1.0, 10.0)];
 const PERCENTS: [Grid; 2] = [grid(200, 0, 1.0, 10.0), grid(50, 0, 1.0, 1000.0)];
-const SHARES: [Grid; 1] = [grid(250, 0, 1.0, 1000.0)];
+const SHARES: [Grid; 2] = [grid(220, 0, 1.0, 1000.0), grid(30, 0, 1.0, 1e6)];
 const WEIGHT_GRIDS: [Grid; 2] = [grid(110, 0, 1.0, 1000.0), grid(142, 0, 1.0, 100_000.0)];
-const DENSITIES: [Grid; 2] = [grid(230, 0, 1.0, 0.1), grid(20, 0, 1.0, 1.0)];
+const DENSITIES: [Grid; 2] = [grid(220, 0, 1.0, 0.1), grid(30, 0, 1.0, 1000.0)];
 
 /// The order of the notations of a length in a link.
 pub(super) const LENGTH_NOTATIONS: [LengthNotation; 4] = [
@@ -92,12 +115,12 @@ pub(super) struct Number {
     pub value: f64,
 }
 
-/// Which grids serve a notation.
+/// Which grids losses lie on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Fineness {
-    /// Any.
+    /// Common and fine ones.
     Fine,
-    /// The common one alone.
+    /// Common ones alone.
     Common,
 }
 
@@ -119,11 +142,22 @@ const ROUNDOFF_MM: f64 = 1e-9;
 const ROUNDOFF_KG: f64 = 1e-12;
 /// Held masses on the grids end here, kg; beyond it the 64 bits travel.
 const MOST_HELD_KG: f64 = 100.0;
+/// Held balances on the grids lie within this, mm; beyond it the 64 bits travel.
+const MOST_HELD_MM: f64 = 250.0;
 
 impl Scale {
     /// Lengths between two limits, mm.
     pub fn lengths(low: f64, high: f64) -> Self {
-        let scale = Self::plain(&LENGTHS, low, high);
+        Self::in_length_notations(&LENGTHS, low, high)
+    }
+
+    /// The smallest divisions of a rule.
+    pub fn rules() -> Self {
+        Self::in_length_notations(&RULES, RULE_MIN_MM, RULE_MAX_MM)
+    }
+
+    fn in_length_notations(grids: &'static [Grid], low: f64, high: f64) -> Self {
+        let scale = Self::plain(grids, low, high);
         Self {
             notations: LENGTH_NOTATIONS.len(),
             roundoff: ROUNDOFF_MM,
@@ -133,16 +167,19 @@ impl Scale {
 
     /// Masses that are held.
     pub fn held_masses() -> Self {
-        Self::masses(MOST_HELD_KG)
+        Self::masses(&MASSES, MOST_HELD_KG)
     }
 
     /// Masses that are lost.
-    pub fn lost_masses() -> Self {
-        Self::masses(LOSS_KG.most)
+    pub fn lost_masses(fineness: Fineness) -> Self {
+        match fineness {
+            Fineness::Fine => Self::masses(&MASSES, LOSS_KG.most),
+            Fineness::Common => Self::masses(&COMMON_MASSES, LOSS_KG.most),
+        }
     }
 
-    fn masses(most: f64) -> Self {
-        let scale = Self::plain(&MASSES, 0.0, most);
+    fn masses(grids: &'static [Grid], most: f64) -> Self {
+        let scale = Self::plain(grids, 0.0, most);
         Self {
             notations: MASS_NOTATIONS.len(),
             ..scale
@@ -150,8 +187,12 @@ impl Scale {
     }
 
     /// Losses in percent.
-    pub fn percents() -> Self {
-        Self::plain(&PERCENTS, PERCENT_OF_EYE.least, PERCENT_OF_EYE.most)
+    pub fn percents(fineness: Fineness) -> Self {
+        let grids: &[Grid] = match fineness {
+            Fineness::Fine => &PERCENTS,
+            Fineness::Common => &COMMON_PERCENTS,
+        };
+        Self::plain(grids, PERCENT_OF_EYE.least, PERCENT_OF_EYE.most)
     }
 
     /// Shares of one.
@@ -165,9 +206,19 @@ impl Scale {
         Self::plain(&WEIGHT_GRIDS, 0.0, 1.0)
     }
 
-    /// Densities between two limits, kg/m³.
-    pub fn densities(low: f64, high: f64) -> Self {
-        Self::plain(&DENSITIES, low, high)
+    /// Densities, kg/m³.
+    pub fn densities() -> Self {
+        Self::plain(&DENSITIES, DENSITY_KG_PER_M3.least, DENSITY_KG_PER_M3.most)
+    }
+
+    /// Balances that are held.
+    pub fn held_lengths() -> Self {
+        Self::lengths(-MOST_HELD_MM, MOST_HELD_MM)
+    }
+
+    /// Sizes of a bar's section.
+    pub fn bar_sizes() -> Self {
+        Self::lengths(BAR_SIZE_MM.least, BAR_SIZE_MM.most)
     }
 
     fn plain(grids: &'static [Grid], low: f64, high: f64) -> Self {
@@ -217,18 +268,12 @@ impl Scale {
             .find_map(|(index, grid)| Some((index, self.step(grid, number.value)?)))
     }
 
-    /// The values on the notation's grid on either side of `number`, the lower first; twice the
-    /// number itself when it lies on a grid, beyond the limits or is none.
-    pub fn neighbours(&self, number: Number, fineness: Fineness) -> [f64; 2] {
+    /// The values on the notation's finest grid on either side of `number`, the lower first; twice
+    /// the number itself when it lies on a grid, beyond the limits or is none.
+    pub fn neighbours(&self, number: Number) -> [f64; 2] {
         let Number { notation, value } = number;
-        let mut grids = self.grids_of(notation).map(|(_, grid)| grid);
-        let grid = match fineness {
-            Fineness::Fine if self.place(number).is_some() => None,
-            Fineness::Fine => grids.last(),
-            Fineness::Common => grids.next().filter(|grid| self.step(grid, value).is_none()),
-        };
-        match grid {
-            Some(grid) if self.contains(value) => {
+        match self.grids_of(notation).last() {
+            Some((_, grid)) if self.contains(value) && self.place(number).is_none() => {
                 let below = (value / grid.unit * grid.per_unit).floor();
                 [self.at(grid, below), self.at(grid, below + 1.0)]
             }
@@ -237,8 +282,8 @@ impl Scale {
     }
 
     /// The nearer of the two [`neighbours`](Self::neighbours).
-    pub fn nearest(&self, number: Number, fineness: Fineness) -> f64 {
-        let [below, above] = self.neighbours(number, fineness);
+    pub fn nearest(&self, number: Number) -> f64 {
+        let [below, above] = self.neighbours(number);
         if number.value - below <= above - number.value {
             below
         } else {
@@ -286,12 +331,15 @@ mod tests {
             Scale::lengths(-40.0, 40.0),
             Scale::lengths(0.2, 75.0),
             Scale::lengths(5.0, 2000.0),
+            Scale::rules(),
             Scale::held_masses(),
-            Scale::lost_masses(),
-            Scale::percents(),
+            Scale::lost_masses(Fineness::Fine),
+            Scale::lost_masses(Fineness::Common),
+            Scale::percents(Fineness::Fine),
+            Scale::percents(Fineness::Common),
             Scale::shares(),
             Scale::weights(),
-            Scale::densities(2000.0, 20000.0),
+            Scale::densities(),
         ]
     }
 
@@ -357,7 +405,7 @@ mod tests {
         // Eight numbers; a character of a link is 6 bits.
         let length = |notation, value| {
             let number = Number { notation, value };
-            let value = scale.nearest(number, Fineness::Fine);
+            let value = scale.nearest(number);
             assert!((value - number.value).abs() <= 0.0005 + 1e-12);
             check_comes_back(scale, Number { notation, value }) as f64 * 8.0 / 6.0 / 8.0
         };
@@ -403,7 +451,7 @@ mod tests {
         let scale = Scale::lengths(8.0, 150.0);
         for notation in 0..4 {
             for value in [8.0, 8.0001, 33.3333333, 149.9999, 150.0] {
-                let [below, above] = scale.neighbours(Number { notation, value }, Fineness::Fine);
+                let [below, above] = scale.neighbours(Number { notation, value });
                 assert!(8.0 <= below && below <= value && value <= above && above <= 150.0);
                 assert!(above - below <= 0.001 + 1e-9);
             }

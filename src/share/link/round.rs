@@ -4,15 +4,15 @@
 use std::collections::BTreeMap;
 
 use super::grid::{Fineness, LENGTH_NOTATIONS, MASS_NOTATIONS, Number, Scale};
-use crate::bar::LossAmount;
-use crate::design::{Bounds, Corner, Design, Dim, Range, Side, Tip, bounds};
+use crate::bar::{Bar, BarSection, LossAmount};
+use crate::design::{Bounds, Corner, Design, Dim, Hold, Range, Side, Tip, bounds};
 use crate::solid::{Head, checks};
-use crate::units::{Length, LengthNotation, MM_PER_INCH, Mass};
+use crate::units::{Density, Length, LengthNotation, MM_PER_INCH, Mass, Rule};
 
 /// How finely limits and losses travel.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Detail {
-    /// Losses: to 0.01 g and 0.001 %, or to 1 g, 1/16 oz and 0.1 %.
+    /// Losses: to 0.01 g and 0.001 %, or to 1 g, 1/16 oz, 1/100 lb and 0.1 %.
     pub losses: Fineness,
     /// Limits: as finely as sizes and each in its own notation, or in steps of mm and inch in the
     /// notation of the size.
@@ -102,6 +102,8 @@ pub(super) fn rounded(design: &Design, detail: &Detail) -> Design {
     round_weights(&mut rounded);
     round_sizes(&mut rounded, design.build().is_ok());
     rounded.free = limits(design, &rounded, detail);
+    round_targets(&mut rounded);
+    round_bar(&mut rounded.bar);
     for loss in &mut rounded.bar.losses {
         round_loss(&mut loss.amount, detail.losses);
     }
@@ -115,7 +117,7 @@ fn round_weights(design: &mut Design) {
                 notation: 0,
                 value: *weight,
             };
-            *weight = Scale::weights().nearest(number, Fineness::Fine);
+            *weight = Scale::weights().nearest(number);
         }
     };
     round(&mut design.cheeks.outline.corner);
@@ -130,6 +132,67 @@ fn round_weights(design: &mut Design) {
     }
 }
 
+/// Holds to 0.005 g, 0.0003 oz or 0.0005 mm and density to 0.0005 kg/m³: far inside the tolerance
+/// of a hold that states none.
+fn round_targets(design: &mut Design) {
+    let mass = |mass: &mut Mass| {
+        let nearest = Scale::held_masses().nearest(mass_number(*mass));
+        *mass = mass.with_kg(nearest);
+    };
+    let length = |length: &mut Length| round_length(length, Scale::held_lengths());
+    round_hold(&mut design.holds.mass, mass);
+    round_hold(&mut design.holds.balance, length);
+    let density = Number {
+        notation: 0,
+        value: design.density.in_kg_per_m3(),
+    };
+    let density = Scale::densities().nearest(density);
+    design.density = Density::kg_per_m3(density);
+}
+
+fn round_hold<Q>(hold: &mut Option<Hold<Q>>, round: impl Fn(&mut Q)) {
+    match hold {
+        None => {}
+        Some(Hold::About { value, tolerance }) => {
+            round(value);
+            tolerance.iter_mut().for_each(round);
+        }
+        Some(Hold::Between { low, high }) => {
+            round(low);
+            round(high);
+        }
+    }
+}
+
+/// The bar's sizes as those of the head, its confidence to 0.0000005. its rule to
+/// 0.00001 mm.
+fn round_bar(bar: &mut Bar) {
+    let round = |length: &mut Length| round_length(length, Scale::bar_sizes());
+    match &mut bar.section {
+        BarSection::Round { diameter: size }
+        | BarSection::Square { across: size }
+        | BarSection::Octagonal { across_flats: size } => round(size),
+        BarSection::Rectangular { width, height } => {
+            round(width);
+            round(height);
+        }
+    }
+    let confidence = Number {
+        notation: 0,
+        value: bar.confidence,
+    };
+    bar.confidence = Scale::shares().nearest(confidence);
+    let mut division = bar.rule.division();
+    round_length(&mut division, Scale::rules());
+    // A scale ends at its limits, so that the rounded division is one that a rule may have.
+    bar.rule = Rule::new(division).unwrap_or(bar.rule);
+}
+
+fn round_length(length: &mut Length, scale: Scale) {
+    let nearest = scale.nearest(length_number(*length));
+    *length = length.with_mm(nearest);
+}
+
 /// How often the sizes are gone through for a sound rounding.
 const PASSES: usize = 4;
 
@@ -139,11 +202,11 @@ fn round_sizes(design: &mut Design, sound: bool) {
     let mut choices = Vec::new();
     design.visit_sizes(&mut |dim, length| {
         let number = length_number(*length);
-        let [below, above] = scale(dim).neighbours(number, Fineness::Fine);
+        let [below, above] = scale(dim).neighbours(number);
         if below < above {
             choices.push((dim, [below, above]));
         }
-        *length = length.with_mm(scale(dim).nearest(number, Fineness::Fine));
+        *length = length.with_mm(scale(dim).nearest(number));
     });
     if !sound {
         return;
@@ -197,8 +260,8 @@ fn limits(design: &Design, rounded: &Design, detail: &Detail) -> BTreeMap<Dim, R
         let (from, to) = (limit(range.low), limit(range.high));
         let range = match detail.limit_step(size.notation()) {
             None => {
-                let [below, _] = scale(dim).neighbours(length_number(from), Fineness::Fine);
-                let [_, above] = scale(dim).neighbours(length_number(to), Fineness::Fine);
+                let [below, _] = scale(dim).neighbours(length_number(from));
+                let [_, above] = scale(dim).neighbours(length_number(to));
                 Range {
                     low: from.with_mm(below),
                     high: to.with_mm(above),
@@ -222,7 +285,7 @@ fn round_loss(amount: &mut LossAmount, fineness: Fineness) {
         LossAmount::Mass { expected, spread } => {
             for mass in [expected, spread] {
                 let number = mass_number(*mass);
-                *mass = mass.with_kg(Scale::lost_masses().nearest(number, fineness));
+                *mass = mass.with_kg(Scale::lost_masses(fineness).nearest(number));
             }
         }
         LossAmount::PercentOfHead { expected, spread }
@@ -232,7 +295,7 @@ fn round_loss(amount: &mut LossAmount, fineness: Fineness) {
                     notation: 0,
                     value: *value,
                 };
-                *value = Scale::percents().nearest(number, fineness);
+                *value = Scale::percents(fineness).nearest(number);
             }
         }
     }
