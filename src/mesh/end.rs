@@ -1,0 +1,264 @@
+//! One end of the head: necks, land, broken rim and crown.
+
+use super::Patch;
+use super::outline::{
+    NO_LENGTH, Quarter, corner_parts, parts, point, present, tidy, twist, untwist,
+};
+use super::weave::{Ring, Turn, Weaver};
+use crate::design::Side;
+use crate::solid::{Cap, Rim, Run, Section, Tail};
+
+/// The land is at least this long in the mesh, mm: a sound land may have no length at the
+/// farthest points of the rim, where the mesh would fold.
+const LEAST_LAND: f64 = 100.0 * NO_LENGTH;
+
+/// Parameters at which an outline is looked at: the joints and within the corner.
+const STOPS: [f64; 7] = [0.0, 1.0, 1.25, 1.5, 1.75, 2.0, 3.0];
+
+/// One end, from the ring at the end of the cheek block to the apex of its crown.
+pub(super) fn end(weaver: &mut Weaver, accuracy: f64, side: Side, tail: &Tail<f64>, block: Ring) {
+    let way = Way::new(side);
+    let face = Face::new(accuracy, &tail.cap);
+    let necks: Vec<Neck> = tail.runs[1..]
+        .iter()
+        .map(|run| Neck::new(accuracy, run))
+        .collect();
+    let mut ring = block;
+    for (k, neck) in necks.iter().enumerate() {
+        for step in 1..neck.rings {
+            let (u, section) = neck.run.at(step as f64 / neck.rings as f64);
+            let next = way.ring(weaver, &neck.between, |s| (u, point(&section, s)));
+            weaver.join(&ring, &next, way.turn, Patch::Neck);
+            ring = next;
+        }
+        // A station serves the runs on both sides.
+        let beyond = necks.get(k + 1).map_or(face.counts[1], |next| next.corner);
+        let section = neck.run.outer;
+        let [side_there, corner_there, top_there] = present(&section);
+        let corner = if corner_there {
+            neck.corner.max(beyond).max(1)
+        } else {
+            0
+        };
+        let quarter = Quarter::even([side_there.into(), corner, top_there.into()]);
+        let u = neck.run.to;
+        let next = way.ring(weaver, &quarter, |s| (u, point(&section, s)));
+        weaver.join(&ring, &next, way.turn, Patch::Neck);
+        ring = next;
+    }
+    face.weave(weaver, &way, ring);
+}
+
+/// Which way an end points.
+struct Way {
+    sign: f64,
+    turn: Turn,
+}
+
+impl Way {
+    fn new(side: Side) -> Self {
+        match side {
+            Side::Front => Self {
+                sign: 1.0,
+                turn: Turn::Plain,
+            },
+            Side::Back => Self {
+                sign: -1.0,
+                turn: Turn::Flipped,
+            },
+        }
+    }
+
+    fn ring(
+        &self,
+        weaver: &mut Weaver,
+        quarter: &Quarter,
+        at: impl Fn(f64) -> (f64, [f64; 2]),
+    ) -> Ring {
+        weaver.ring(quarter, quarter, |s| {
+            let (u, [y, z]) = at(s);
+            [self.sign * u, y, z]
+        })
+    }
+}
+
+/// A run between two stations and how it is divided.
+struct Neck {
+    run: Run<f64>,
+    rings: usize,
+    corner: usize,
+    between: Quarter,
+}
+
+impl Neck {
+    fn new(accuracy: f64, run: &Run<f64>) -> Self {
+        let run = Run {
+            inner: tidy(&run.inner),
+            outer: tidy(&run.outer),
+            ..*run
+        };
+        let at = |tau: f64| run.at(tau).1;
+        let corner = [0.0, 0.05, 0.25, 0.5, 0.75, 0.95, 1.0]
+            .map(|tau| corner_parts(accuracy, &at(tau)))
+            .into_iter()
+            .fold(0, usize::max);
+        let rings = STOPS
+            .map(|s| {
+                parts(accuracy, |tau| {
+                    let (u, section) = run.at(tau);
+                    let [y, z] = point(&section, s);
+                    [u, y, z]
+                })
+            })
+            .into_iter()
+            .fold(1, usize::max);
+        // A smooth run turns its corners half as fast again in its middle.
+        let turned = 1.5 * twist(&run.inner, &run.outer);
+        let (rings, corner) = untwist(accuracy, turned, rings, corner);
+        let [i, o] = [present(&run.inner), present(&run.outer)];
+        let flat = |piece: usize| usize::from(i[piece] || o[piece]);
+        Self {
+            run,
+            rings,
+            corner,
+            between: Quarter::even([flat(0), corner, flat(2)]),
+        }
+    }
+}
+
+/// The land and the face, and how its rim is divided.
+struct Face {
+    cap: Cap<f64>,
+    accuracy: f64,
+    /// Parts of the rim: side, corner, top.
+    counts: [usize; 3],
+    /// Longest chord on the crown, mm; infinite on a flat face.
+    chord: f64,
+}
+
+impl Face {
+    fn new(accuracy: f64, cap: &Cap<f64>) -> Self {
+        let cap = Cap {
+            outline: tidy(&cap.outline),
+            ..*cap
+        };
+        // Half the tolerance for either direction on the sphere: chord²/8 · κ = accuracy/2.
+        let chord = if cap.curvature > 0.0 {
+            (4.0 * accuracy / cap.curvature).sqrt()
+        } else {
+            f64::INFINITY
+        };
+        let there = present(&cap.outline);
+        let counts = [0, 1, 2].map(|piece| {
+            if !there[piece] {
+                return 0;
+            }
+            let rim = |t: f64| {
+                let [y, z] = point(&cap.outline, piece as f64 + t);
+                [-cap.sag(y * y + z * z), y, z]
+            };
+            parts(accuracy, rim).max(chords(longest_step(rim), chord))
+        });
+        Self {
+            cap,
+            accuracy,
+            counts,
+            chord,
+        }
+    }
+
+    fn weave(&self, weaver: &mut Weaver, way: &Way, land: Ring) {
+        let cap = &self.cap;
+        let quarter = Quarter::even(self.counts);
+        let floor = cap.land_start() + LEAST_LAND;
+        let height = |[y, z]: [f64; 2]| cap.reach - cap.sag(y * y + z * z);
+        let drop = cap.edge_at(0.0).1;
+        let mut ring = way.ring(weaver, &quarter, |s| {
+            let at = point(&cap.outline, s);
+            ((height(at) - drop).max(floor), at)
+        });
+        weaver.join(&land, &ring, way.turn, Patch::Land);
+        let mut inner = cap.outline;
+        if cap.rim != Rim::Sharp {
+            inner = tidy(&cap.inner());
+            let steps = STOPS
+                .map(|s| {
+                    parts(self.accuracy, |t| {
+                        let (at, drop) = self.edge(s, t);
+                        [height(at) - drop, at[0], at[1]]
+                    })
+                })
+                .into_iter()
+                .fold(1, usize::max);
+            for step in 1..=steps {
+                let t = step as f64 / steps as f64;
+                let next = way.ring(weaver, &quarter, |s| {
+                    let (at, drop) = self.edge(s, t);
+                    (height(at) - drop, at)
+                });
+                weaver.join(&ring, &next, way.turn, Patch::Edge);
+                ring = next;
+            }
+        }
+        self.crown(weaver, way, &inner, ring);
+    }
+
+    /// Point of the broken rim at the share `t` of its way, and how far it lies below the crown.
+    fn edge(&self, s: f64, t: f64) -> ([f64; 2], f64) {
+        let (inset, drop, ..) = self.cap.edge_at(t);
+        let (across, up) = self.cap.shrink(inset);
+        let [y, z] = point(&self.cap.outline, s);
+        ([y * across, z * up], drop)
+    }
+
+    /// The crown over `outline`: rings at even angles of the sphere, fewer vertices inwards.
+    fn crown(&self, weaver: &mut Weaver, way: &Way, outline: &Section<f64>, rim: Ring) {
+        let cap = &self.cap;
+        let farthest = outline.farthest_squared().sqrt();
+        let angle = (cap.curvature * farthest).min(1.0).asin();
+        let rings = chords(angle / cap.curvature.max(f64::MIN_POSITIVE), self.chord);
+        let lengths = [0, 1, 2].map(|piece| {
+            longest_step(|t| {
+                let [y, z] = point(outline, piece as f64 + t);
+                [-cap.sag(y * y + z * z), y, z]
+            })
+        });
+        let mut ring = rim;
+        for step in 1..rings {
+            let share = 1.0 - step as f64 / rings as f64;
+            let rho = (angle * share).sin() / angle.sin();
+            let counts = [0, 1, 2].map(|piece| {
+                let most = self.counts[piece];
+                chords(lengths[piece] * rho, self.chord).min(most)
+            });
+            let next = way.ring(weaver, &Quarter::even(counts), |s| {
+                let [y, z] = point(outline, s).map(|v| v * rho);
+                (cap.reach - cap.sag(y * y + z * z), [y, z])
+            });
+            weaver.join(&ring, &next, way.turn, Patch::Crown);
+            ring = next;
+        }
+        let apex = weaver.vertex([way.sign * cap.reach, 0.0, 0.0]);
+        weaver.fan(&ring, apex, way.turn, Patch::Crown);
+    }
+}
+
+/// How many chords of at most `chord` a path of `length` takes.
+fn chords(length: f64, chord: f64) -> usize {
+    const MOST: f64 = 4096.0;
+    (length / chord).ceil().clamp(1.0, MOST) as usize
+}
+
+/// Length of a path if all of it were run through as fast as its fastest part, mm.
+fn longest_step(path: impl Fn(f64) -> [f64; 3]) -> f64 {
+    const STEPS: usize = 8;
+    let mut last = path(0.0);
+    let mut longest: f64 = 0.0;
+    for k in 1..=STEPS {
+        let next = path(k as f64 / STEPS as f64);
+        let step = [0, 1, 2].map(|i| next[i] - last[i]);
+        longest = longest.max(step.iter().map(|d| d * d).sum::<f64>().sqrt());
+        last = next;
+    }
+    longest * STEPS as f64
+}
