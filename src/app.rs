@@ -8,6 +8,7 @@ use leptos::prelude::*;
 
 mod address;
 mod aloud;
+mod bar;
 mod entry;
 mod files;
 mod foot;
@@ -50,8 +51,10 @@ pub fn App() -> impl IntoView {
             <foot::Notice />
             {move || match workspace.screen.get() {
                 Screen::Head => view! { <head::Head /> }.into_any(),
+                Screen::Bar => view! { <bar::BarScreen /> }.into_any(),
                 Screen::Starters => view! { <starters::Starters /> }.into_any(),
             }}
+            <foot::PageFoot />
         </main>
         <aloud::Aloud />
     }

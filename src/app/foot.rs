@@ -6,6 +6,7 @@ use super::address;
 use super::files;
 use super::mark::{Mark, State};
 use super::state::Workspace;
+use super::top::{Looks, Units};
 
 /// A sentence about link, file or storage, until it has been read.
 #[component]
@@ -42,28 +43,7 @@ pub fn Foot() -> impl IntoView {
                 <li class="held"><Mark state=State::Held /> "held: a target to keep"</li>
             </ul>
             <div class="actions">
-                {move || {
-                    workspace
-                        .undo_name()
-                        .map(|name| {
-                            view! {
-                                <button type="button" class="plain" on:click=move |_| workspace.undo()>
-                                    {format!("undo {name}")}
-                                </button>
-                            }
-                        })
-                }}
-                {move || {
-                    workspace
-                        .redo_name()
-                        .map(|name| {
-                            view! {
-                                <button type="button" class="plain" on:click=move |_| workspace.redo()>
-                                    {format!("redo {name}")}
-                                </button>
-                            }
-                        })
-                }}
+                <Steps />
                 <button
                     type="button"
                     class="plain"
@@ -78,5 +58,49 @@ pub fn Foot() -> impl IntoView {
             </div>
             <p class="done" role="status">{copied}</p>
         </div>
+    }
+}
+
+/// Undo and redo, each with the name of its step.
+#[component]
+pub fn Steps() -> impl IntoView {
+    let workspace = Workspace::here();
+    view! {
+        {move || {
+                    workspace
+                        .undo_name()
+                        .map(|name| {
+                            view! {
+                                <button type="button" class="plain" on:click=move |_| workspace.undo()>
+                                    {format!("undo {name}")}
+                                </button>
+                            }
+                        })
+                }}
+        {move || {
+                    workspace
+                        .redo_name()
+                        .map(|name| {
+                            view! {
+                                <button type="button" class="plain" on:click=move |_| workspace.redo()>
+                                    {format!("redo {name}")}
+                                </button>
+                            }
+                        })
+                }}
+    }
+}
+
+/// The foot of every screen: what to mind, and the choices that the phone has no room for above.
+#[component]
+pub fn PageFoot() -> impl IntoView {
+    view! {
+        <footer class="page-foot">
+            <p class="cautions">
+                "Numbers are estimates for planning: weigh and measure. Hot steel burns long after it has stopped glowing. Cover eyes, ears and face at saw and grinder. Your local codes come first."
+            </p>
+            <Units />
+            <Looks />
+        </footer>
     }
 }

@@ -4,7 +4,7 @@ use leptos::prelude::*;
 
 use super::foot::Foot;
 use super::list::List;
-use super::margin::Margin;
+use super::margin::{Margin, Results};
 use super::state::Workspace;
 use crate::design::Edit;
 use crate::units::System;
@@ -24,9 +24,10 @@ pub fn Head() -> impl IntoView {
                     }}
                 </p>
                 <Foot />
-                <List />
             </div>
             <Margin />
+            <List />
+            <Results />
         </div>
     }
 }

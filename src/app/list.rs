@@ -4,27 +4,46 @@ use leptos::prelude::*;
 
 use super::state::Workspace;
 use super::words;
-use crate::design::Part;
+use crate::design::{Part, Side};
 
 mod choices;
 mod row;
 mod steel;
 
-/// All parts with their sizes.
+/// All parts with their sizes: the middle of the head, and one column for each end.
 #[component]
 pub fn List() -> impl IntoView {
-    let workspace = Workspace::here();
-    let groups = Memo::new(move |_| workspace.design.with(words::groups));
     view! {
         <section class="list" aria-labelledby="all-sizes">
             <h2 id="all-sizes">"all sizes"</h2>
             <div class="groups">
-                <For each=move || groups.get() key=|part| *part let:part>
-                    <Group part=part />
-                </For>
+                <Column side=None />
+                <Column side=Some(Side::Front) />
+                <Column side=Some(Side::Back) />
                 <steel::Steel />
             </div>
         </section>
+    }
+}
+
+/// The parts of one end, or of the middle.
+#[component]
+fn Column(
+    /// The end; nothing for cheeks and eye.
+    side: Option<Side>,
+) -> impl IntoView {
+    let workspace = Workspace::here();
+    let groups = Memo::new(move |_| {
+        let mut groups = workspace.design.with(words::groups);
+        groups.retain(|part| words::side(*part) == side);
+        groups
+    });
+    view! {
+        <div class="column">
+            <For each=move || groups.get() key=|part| *part let:part>
+                <Group part=part />
+            </For>
+        </div>
     }
 }
 

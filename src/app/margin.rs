@@ -11,6 +11,7 @@ mod results;
 mod weight;
 
 pub use balance::standing;
+pub use results::Results;
 pub use weight::HoldState;
 
 /// The margin of the head screen.
@@ -41,7 +42,6 @@ pub fn Margin() -> impl IntoView {
                     }
                 }}
             </p>
-            <results::Results />
         </aside>
     }
 }

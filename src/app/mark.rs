@@ -39,7 +39,7 @@ pub fn Mark(
     let shape = match state {
         // Two outward arrowheads.
         State::Free => {
-            view! { <path class="open" d="M6.5 3.5 1.5 8l5 4.5zM9.5 3.5l5 4.5-5 4.5z" /> }
+            view! { <path class="open" d="M6 4 2 8l4 4zM10 4l4 4-4 4z" /> }
                 .into_any()
         }
         // A driven pin.

@@ -5,7 +5,7 @@ use leptos::prelude::*;
 use crate::units::{System, show_mass_parts};
 
 /// A number as shown, "2 1/16": its whole part, and the two numbers of its fraction.
-fn split(number: &str) -> (&str, Option<(&str, &str)>) {
+pub fn split(number: &str) -> (&str, Option<(&str, &str)>) {
     let (whole, last) = number.rsplit_once(' ').unwrap_or(("", number));
     match last.split_once('/') {
         Some((above, below)) => match above.strip_prefix('-') {

@@ -22,6 +22,8 @@ use crate::units::{Length, LengthNotation, Rule, System};
 pub enum Screen {
     /// The head.
     Head,
+    /// The bar it is cut from.
+    Bar,
     /// Heads to begin with.
     Starters,
 }

@@ -16,7 +16,7 @@ pub fn Strip() -> impl IntoView {
     let properties = workspace.properties;
     let system = workspace.system;
     view! {
-        <div class="strip" class:away=move || workspace.screen.get() == Screen::Starters>
+        <div class="strip" class:away=move || workspace.screen.get() != Screen::Head>
             <div class="strip-weight">
                 <p class="big">
                     <MassNumber kg=Signal::derive(move || properties.with(|p| p.mass)) system=system />

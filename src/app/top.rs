@@ -36,7 +36,8 @@ pub fn Top() -> impl IntoView {
                 <p class="brand">"Headwright"</p>
                 <nav aria-label="steps of the work">
                     <ul class="steps">
-                        {step(Screen::Head, "head")} {step(Screen::Starters, "starters")}
+                        {step(Screen::Head, "head")} {step(Screen::Bar, "bar")}
+                        {step(Screen::Starters, "starters")}
                     </ul>
                 </nav>
                 <Units />
@@ -49,7 +50,7 @@ pub fn Top() -> impl IntoView {
 
 /// The choice between the two systems of units.
 #[component]
-fn Units() -> impl IntoView {
+pub fn Units() -> impl IntoView {
     let workspace = Workspace::here();
     let choice = move |system: System, words: &'static str, kept: &'static str| {
         let chosen = move || workspace.system.get() == system;
@@ -77,7 +78,7 @@ fn Units() -> impl IntoView {
 
 /// The choice between the two looks.
 #[component]
-fn Looks() -> impl IntoView {
+pub fn Looks() -> impl IntoView {
     let workspace = Workspace::here();
     let now = move || workspace.theme.get().unwrap_or_else(Theme::of_system);
     let choice = move |theme: Theme| {

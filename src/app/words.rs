@@ -1,10 +1,10 @@
 //! The words of the list, of steps and of states.
 
-use crate::bar::Bar;
+use crate::bar::{Bar, BarSection};
 use crate::design::{
     Corner, Crown, Design, DesignError, Dim, Edge, Edit, EyeOutline, Part, Side, Size, Transition,
 };
-use crate::units::{Density, Length, System, show_length, unit_word};
+use crate::units::{Density, Length, Mass, System, parse_mass, show_length, unit_word};
 
 /// The part under whose heading the sizes of `part` stand in the list: the levels of the eye
 /// under the eye, the reach of an end under its face.
@@ -13,6 +13,14 @@ pub fn group(part: Part) -> Part {
         Part::EyeTop | Part::EyeWaist | Part::EyeBottom => Part::Eye,
         Part::End(side) => Part::Face(side),
         other => other,
+    }
+}
+
+/// The end that `part` belongs to; nothing for cheeks and eye.
+pub fn side(part: Part) -> Option<Side> {
+    match part {
+        Part::Neck(side, _) | Part::End(side) | Part::Face(side) => Some(side),
+        Part::Cheeks | Part::Eye | Part::EyeTop | Part::EyeWaist | Part::EyeBottom => None,
     }
 }
 
@@ -236,6 +244,50 @@ pub fn plain_number(text: &str) -> Result<f64, String> {
     }
 }
 
+/// A small mass: a bare number is in grams or ounces, and no text is none.
+///
+/// # Errors
+/// A sentence when the text is no mass, or one below zero.
+pub fn small_mass(text: &str, system: System) -> Result<Option<Mass>, String> {
+    if text.trim().is_empty() {
+        return Ok(None);
+    }
+    let bare = !text.chars().any(char::is_alphabetic);
+    let unit = match system {
+        System::Metric => "g",
+        System::Imperial => "oz",
+    };
+    let text = if bare {
+        format!("{text} {unit}")
+    } else {
+        text.to_owned()
+    };
+    let mass = parse_mass(&text, system).map_err(|e| e.to_string())?;
+    positive(mass, mass.in_kg(), "tolerance").map(Some)
+}
+
+/// `quantity`, whose value is `number`, unless that is below zero.
+///
+/// # Errors
+/// A sentence that says which `what` is below zero.
+pub fn positive<Q>(quantity: Q, number: f64, what: &str) -> Result<Q, String> {
+    if number >= 0.0 {
+        Ok(quantity)
+    } else {
+        Err(format!("The {what} is below zero. Make it zero or more."))
+    }
+}
+
+/// A section of bar as it is asked for, in the units that are shown: "45 mm square".
+pub fn bar_section(section: BarSection, system: System) -> String {
+    let sizes: Vec<String> = section
+        .sizes()
+        .iter()
+        .map(|(_, size)| length(size.in_mm(), system))
+        .collect();
+    format!("{} {}", sizes.join(" × "), section.shape())
+}
+
 /// A share of heads in words: nine heads in ten.
 pub fn heads(share: f64) -> String {
     let tenths = share * 10.0;
@@ -296,5 +348,18 @@ mod tests {
             step(&design, &inches, System::Imperial),
             "cheek width 1 5/8"
         );
+    }
+
+    #[test]
+    fn a_bare_tolerance_of_weight_is_in_grams_or_ounces() {
+        let grams = small_mass("10", System::Metric)
+            .expect("read")
+            .expect("one");
+        assert_eq!(grams.in_grams(), 10.0);
+        let ounces = small_mass("1", System::Imperial)
+            .expect("read")
+            .expect("one");
+        assert!((ounces.in_grams() - 28.3495).abs() < 1e-3);
+        assert!(small_mass("-1", System::Metric).is_err());
     }
 }

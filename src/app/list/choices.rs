@@ -321,7 +321,7 @@ const OUTLINES: [EyeOutline; 4] = [
     EyeOutline::RoundedRectangle,
 ];
 
-/// Outline of the eye, and which of its levels are as wide as long.
+/// Outline of the eye, and which of its levels are as wide as long because nobody said how wide.
 #[component]
 fn EyeKind() -> impl IntoView {
     let workspace = Workspace::here();
@@ -343,12 +343,14 @@ fn EyeKind() -> impl IntoView {
             })
         };
         view! {
-            <Tick
-                label=label
-                of="eye"
-                on=Signal::derive(tied)
-                choose=move |on| workspace.apply(Edit::Equal(part, on))
-            />
+            <Show when=tied>
+                <Tick
+                    label=label
+                    of="eye"
+                    on=Signal::derive(tied)
+                    choose=move |on| workspace.apply(Edit::Equal(part, on))
+                />
+            </Show>
         }
     };
     view! {

@@ -10,7 +10,7 @@ use super::super::words;
 use crate::design::{Edit, Hold};
 use crate::fit::Quantity;
 use crate::units::{
-    Mass, System, mass_unit_word, parse_length, parse_mass, show_length, show_mass, unit_word,
+    mass_unit_word, parse_length, parse_mass, show_length, show_mass, unit_word,
 };
 
 /// The fields of both holds.
@@ -45,7 +45,7 @@ pub fn Holds() -> impl IntoView {
         Ok(())
     };
     let read_mass_off = move |text: String| {
-        let small = small_mass(&text, system.get_untracked())?;
+        let small = words::small_mass(&text, system.get_untracked())?;
         if let Some(Hold::About { value, .. }) = workspace.design.with_untracked(|d| d.holds.mass) {
             let hold = Hold::About {
                 value,
@@ -60,7 +60,7 @@ pub fn Holds() -> impl IntoView {
             None
         } else {
             let length = parse_length(&text, system.get_untracked()).map_err(|e| e.to_string())?;
-            Some(positive(length, length.in_mm(), "tolerance")?)
+            Some(words::positive(length, length.in_mm(), "tolerance")?)
         };
         if let Some(Hold::About { value, .. }) =
             workspace.design.with_untracked(|d| d.holds.balance)
@@ -193,28 +193,30 @@ fn HoldRow(
                 id=id.clone()
                 placeholder="not held".to_owned()
             />
-            <Show when=move || about.get()>
-                <span class="plus-minus" aria-hidden="true">"±"</span>
-                <Entry
-                    label=Signal::derive(move || format!("{label}: plus or minus, usually {}", usual.get()))
-                    value=off
-                    unit=off_unit
-                    read=read_off
-                    keep=keep
-                    put_back=put_back
-                    id=format!("off-{}", quantity.name())
-                    placeholder=usual
-                />
-            </Show>
             <Show when=move || held.get()>
-                <button
-                    type="button"
-                    class="plain"
-                    aria-label=move || format!("let the {} go", if quantity == Quantity::Mass { "weight" } else { "balance" })
-                    on:click=move |_| let_go.run(())
-                >
-                    "let go"
-                </button>
+                <div class="hold-more">
+                    <button
+                        type="button"
+                        class="plain"
+                        aria-label=move || format!("let the {} go", if quantity == Quantity::Mass { "weight" } else { "balance" })
+                        on:click=move |_| let_go.run(())
+                    >
+                        "let go"
+                    </button>
+                    <Show when=move || about.get()>
+                        <span class="plus-minus" aria-hidden="true">"±"</span>
+                        <Entry
+                            label=Signal::derive(move || format!("{label}: plus or minus, usually {}", usual.get()))
+                            value=off
+                            unit=off_unit
+                            read=read_off
+                            keep=keep
+                            put_back=put_back
+                            id=format!("off-{}", quantity.name())
+                            placeholder=usual
+                        />
+                    </Show>
+                </div>
             </Show>
         </div>
     }
@@ -244,37 +246,10 @@ fn read_hold<Q: Copy>(
     Ok(Some(Hold::About { value, tolerance }))
 }
 
-/// A small mass: a bare number is in grams or ounces.
-fn small_mass(text: &str, system: System) -> Result<Option<Mass>, String> {
-    if text.trim().is_empty() {
-        return Ok(None);
-    }
-    let bare = !text.chars().any(char::is_alphabetic);
-    let unit = match system {
-        System::Metric => "g",
-        System::Imperial => "oz",
-    };
-    let text = if bare {
-        format!("{text} {unit}")
-    } else {
-        text.to_owned()
-    };
-    let mass = parse_mass(&text, system).map_err(|e| e.to_string())?;
-    positive(mass, mass.in_kg(), "tolerance").map(Some)
-}
-
-fn positive<Q>(quantity: Q, number: f64, what: &str) -> Result<Q, String> {
-    if number >= 0.0 {
-        Ok(quantity)
-    } else {
-        Err(format!("The {what} is below zero. Make it zero or more."))
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::units::Length;
+    use crate::units::{Length, System};
 
     fn read(text: &str) -> Result<Option<Hold<Length>>, String> {
         read_hold(text, None, |text| {
@@ -303,18 +278,5 @@ mod tests {
         let high = Length::mm(2.0);
         assert_eq!(read("1 to 2"), Ok(Some(Hold::Between { low: value, high })));
         assert!(read("1 to x").is_err());
-    }
-
-    #[test]
-    fn a_bare_tolerance_of_weight_is_in_grams_or_ounces() {
-        let grams = small_mass("10", System::Metric)
-            .expect("read")
-            .expect("one");
-        assert_eq!(grams.in_grams(), 10.0);
-        let ounces = small_mass("1", System::Imperial)
-            .expect("read")
-            .expect("one");
-        assert!((ounces.in_grams() - 28.3495).abs() < 1e-3);
-        assert!(small_mass("-1", System::Metric).is_err());
     }
 }
