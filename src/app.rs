@@ -17,6 +17,7 @@ mod head;
 pub mod history;
 mod holding;
 mod keep;
+mod keys;
 mod list;
 mod margin;
 pub mod mark;
@@ -43,6 +44,8 @@ pub fn App() -> impl IntoView {
     theme::follow(workspace);
     address::follow(workspace);
     keep::follow(workspace);
+    keys::follow(workspace);
+    title(workspace);
     view! {
         <a class="skip" href="#sheet">"Skip to the sheet"</a>
         <top::Top />
@@ -58,4 +61,12 @@ pub fn App() -> impl IntoView {
         </main>
         <aloud::Aloud />
     }
+}
+
+/// The page is called after the head.
+fn title(workspace: Workspace) {
+    Effect::new(move || {
+        let name = workspace.design.with(|design| design.name.clone());
+        document().set_title(&format!("{name} – Headwright"));
+    });
 }

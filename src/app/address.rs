@@ -5,6 +5,7 @@ use wasm_bindgen::JsValue;
 use wasm_bindgen_futures::{JsFuture, spawn_local};
 
 use super::files::sound;
+use super::keep;
 use super::state::{Screen, Workspace};
 use crate::design::Design;
 use crate::share::link::{decode, encode};
@@ -22,6 +23,7 @@ pub fn follow(workspace: Workspace) {
             Ok(design) => {
                 linked.set_value(Some(design.clone()));
                 workspace.notice.set(None);
+                workspace.design.with_untracked(keep::set_aside);
                 workspace.replace(format!("link to {}", design.name), design);
                 workspace.screen.set(Screen::Head);
             }

@@ -47,11 +47,10 @@ fn sentence(workspace: Workspace) -> String {
         return format!("This head can’t be made. {}", all.join(" "));
     }
     workspace.properties.with(|p| {
+        let (balance, place) = words::balance(p.balance(), system);
         let mut sentence = format!(
-            "Weight {}. Balance {} {}.",
-            show_mass(p.mass, system),
-            words::about(p.balance().abs(), system),
-            words::towards(p.balance())
+            "Weight {}. Balance {balance} {place}.",
+            show_mass(p.mass, system)
         );
         for holding in holdings(&design, p) {
             let name = match holding.target.quantity {

@@ -29,7 +29,7 @@ fn show_bar(workspace: Workspace, subject: &str, change: impl FnOnce(&mut Bar)) 
 pub fn BarScreen() -> impl IntoView {
     view! {
         <div class="columns bar-screen">
-            <div class="sheet">
+            <div class="sheet beside">
                 <Cut />
                 <picture::BarPicture />
             </div>
@@ -73,7 +73,7 @@ fn Cut() -> impl IntoView {
                             <p class="cut-means">
                                 {format!(
                                     "{} of steel. {} finish at {} or over.",
-                                    show_mass(billet.cut_mass_kg, now),
+                                    ledger::mass(billet.cut_mass_kg, now),
                                     words::heads(confidence),
                                     show_mass(billet.finished_kg, now),
                                 )}
@@ -121,15 +121,9 @@ fn Finished() -> impl IntoView {
                 <p class="finished-balance">
                     {move || {
                         let system = workspace.system.get();
-                        workspace
-                            .properties
-                            .with(|p| {
-                                format!(
-                                    "{} {}",
-                                    words::about(p.balance().abs(), system),
-                                    words::towards(p.balance()),
-                                )
-                            })
+                        let balance = workspace.properties.with(|p| p.balance());
+                        let (number, place) = words::balance(balance, system);
+                        format!("{number} {place}")
                     }}
                 </p>
                 <HoldState quantity=Quantity::Balance />

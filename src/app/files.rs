@@ -5,8 +5,10 @@ use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::{JsFuture, spawn_local};
 use web_sys::{Blob, BlobPropertyBag, File, HtmlAnchorElement, HtmlInputElement, Url};
 
+use super::keep;
 use super::state::Workspace;
 use crate::design::Design;
+use crate::mesh::{tessellate, write_stl};
 use crate::units::System;
 
 /// Ending of a design file.
@@ -25,6 +27,21 @@ pub fn save_design(workspace: Workspace) {
         "application/json",
         &JsValue::from_str(&text),
     );
+}
+
+/// How far the facets of an exported head may lie from its surface, mm: finer than a rule reads.
+const STL_ACCURACY: f64 = 0.02;
+
+/// Offers the last sound head as a file for printers and other programs.
+pub fn save_stl(workspace: Workspace) {
+    let name = workspace
+        .design
+        .with_untracked(|design| file_name(&design.name, "stl"));
+    let bytes = workspace
+        .sound
+        .with_untracked(|solid| write_stl(&tessellate(solid, STL_ACCURACY)));
+    let bytes = js_sys::Uint8Array::from(bytes.as_slice());
+    offer(workspace, &name, "model/stl", &bytes);
 }
 
 /// Offers `content`, a text or bytes, as a file called `name`.
@@ -111,6 +128,7 @@ fn read(workspace: Workspace, file: File, input: HtmlInputElement) {
 fn take(workspace: Workspace, name: &str, text: &str) -> Result<(), String> {
     let design = Design::from_json(text).map_err(|error| error.to_string())?;
     sound(&design, workspace.system.get_untracked())?;
+    workspace.design.with_untracked(keep::set_aside);
     workspace.replace(format!("file {name}"), design);
     Ok(())
 }

@@ -54,6 +54,9 @@ pub fn Foot() -> impl IntoView {
                 <button type="button" class="plain" on:click=move |_| files::save_design(workspace)>
                     "save as file"
                 </button>
+                <button type="button" class="plain" on:click=move |_| files::save_stl(workspace)>
+                    "save as STL"
+                </button>
                 <files::Open />
             </div>
             <p class="done" role="status">{copied}</p>

@@ -19,6 +19,8 @@ use crate::units::System;
 pub const DESIGN: &str = "headwright.design";
 /// Key of a kept text that could not be read.
 pub const UNREADABLE: &str = "headwright.unreadable";
+/// Key of the design that stood before the last link or file.
+pub const ASIDE: &str = "headwright.before";
 /// Key of the units.
 pub const SYSTEM: &str = "headwright.units";
 /// Key of the look.
@@ -97,6 +99,17 @@ fn usable(text: &str) -> Result<(Design, Solid), String> {
 /// A sentence when the browser keeps nothing or has no room.
 pub fn store_design(design: &Design) -> Result<(), String> {
     write(DESIGN, &design.to_json())
+}
+
+/// Puts `design` aside before a link or a file takes its place: undo ends when the page is closed.
+pub fn set_aside(design: &Design) {
+    // A browser that keeps nothing has said so already.
+    let _ = write(ASIDE, &design.to_json());
+}
+
+/// The design that was put aside, if it can be shown.
+pub fn aside() -> Option<(Design, Solid)> {
+    usable(&read(ASIDE)?).ok()
 }
 
 /// Keeps a word under `key`; a browser that does not is no reason to stop.

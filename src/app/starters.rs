@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use super::keep;
 use super::silhouette::Silhouette;
 use super::state::{Screen, Workspace};
 use crate::design::{Design, starter, starter_names};
@@ -24,12 +25,23 @@ pub fn Starters() -> impl IntoView {
             front - back
         })
         .fold(1.0, f64::max);
+    let aside = keep::aside();
     view! {
         <div class="sheet alone">
             <h1 class="screen-name">"Heads to begin with"</h1>
             <p class="said-once">
                 "All drawn for this program. Choosing one puts it in the place of the present head; undo brings that back."
             </p>
+            {aside
+                .map(|(design, solid)| {
+                    view! {
+                        <h2 class="aside">"put aside when a link or a file was opened"</h2>
+                        <ul class="starters">
+                            <Starter design=design solid=solid widest=widest />
+                        </ul>
+                        <h2 class="aside">"starters"</h2>
+                    }
+                })}
             <ul class="starters">
                 {heads
                     .into_iter()

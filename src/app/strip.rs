@@ -27,14 +27,15 @@ pub fn Strip() -> impl IntoView {
                 <p>
                     <strong>
                         {move || {
-                            let text = words::about(properties.with(|p| p.balance()).abs(), system.get());
+                            let (text, _) = words::balance(properties.with(|p| p.balance()), system.get());
                             let (number, unit) = text.rsplit_once(' ').unwrap_or((text.as_str(), ""));
                             view! { <Number text=number.to_owned() /> {format!(" {unit}")} }
                         }}
                     </strong>
                     <span class="soft">
                         {move || {
-                            properties.with(|p| format!(" {}", words::towards(p.balance())))
+                            let balance = properties.with(|p| p.balance());
+                            format!(" {}", words::balance(balance, system.get()).1)
                         }}
                     </span>
                 </p>

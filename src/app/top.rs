@@ -40,8 +40,10 @@ pub fn Top() -> impl IntoView {
                         {step(Screen::Starters, "starters")}
                     </ul>
                 </nav>
-                <Units />
-                <Looks />
+                <div class="top-choices">
+                    <Units />
+                    <Looks />
+                </div>
             </div>
             <Ruler />
         </header>

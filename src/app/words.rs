@@ -211,13 +211,17 @@ pub fn about(mm: f64, system: System) -> String {
     length((mm / to).round() * to, system)
 }
 
-/// Where the balance lies, in words without a number.
-pub fn towards(balance_mm: f64) -> &'static str {
-    if balance_mm > 0.0 {
+/// The balance as a number with its unit, and the words for where that is.
+pub fn balance(mm: f64, system: System) -> (String, &'static str) {
+    let number = about(mm.abs(), system);
+    let place = if number.starts_with("0 ") {
+        "on the handle’s axis"
+    } else if mm > 0.0 {
         "towards the front face"
     } else {
         "towards the back face"
-    }
+    };
+    (number, place)
 }
 
 /// The density as a field shows it.

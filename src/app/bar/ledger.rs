@@ -151,6 +151,11 @@ fn whole(kg: f64, system: System) -> i64 {
     .round() as i64
 }
 
+/// A mass as the ledger writes it, so that a sentence beside it says the same.
+pub fn mass(kg: f64, system: System) -> String {
+    format!("{} {}", written(whole(kg, system), system), unit(system))
+}
+
 fn unit(system: System) -> &'static str {
     match system {
         System::Metric => "g",

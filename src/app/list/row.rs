@@ -32,8 +32,26 @@ pub fn Row(
         })
     });
     let field = format!("size-{dim}");
+    let row = NodeRef::<leptos::html::Div>::new();
+    // The focus that goes to nothing (a press on the bare sheet) leaves the size in hand.
+    let leave = move |event: web_sys::FocusEvent| {
+        let to = event.related_target();
+        let outside = to
+            .as_ref()
+            .and_then(|to| wasm_bindgen::JsCast::dyn_ref::<web_sys::Node>(to))
+            .is_some_and(|to| row.get_untracked().is_some_and(|row| !row.contains(Some(to))));
+        if outside && workspace.in_hand.get_untracked() == Some(dim) {
+            workspace.in_hand.set(None);
+        }
+    };
     view! {
-        <div class="row" class:inhand=in_hand class:problem=move || problem.with(Option::is_some)>
+        <div
+            class="row"
+            class:inhand=in_hand
+            class:wrong=move || problem.with(Option::is_some)
+            node_ref=row
+            on:focusout=leave
+        >
             <div class="row-line">
                 <label for=field.clone()>{label}</label>
                 <button

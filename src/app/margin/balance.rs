@@ -43,12 +43,17 @@ pub fn Balance() -> impl IntoView {
             <p class="where">
                 <strong>
                     {move || {
-                        let text = words::about(properties.with(|p| p.balance()).abs(), system.get());
+                        let (text, _) = words::balance(properties.with(|p| p.balance()), system.get());
                         let (number, unit) = text.rsplit_once(' ').unwrap_or((text.as_str(), ""));
                         view! { <Number text=number.to_owned() /> {format!(" {unit}")} }
                     }}
                 </strong>
-                <span>{move || tipped(properties.with(|p| (p.balance(), p.hang_angle)))}</span>
+                <span>
+                    {move || {
+                        let (balance, angle) = properties.with(|p| (p.balance(), p.hang_angle));
+                        tipped(words::balance(balance, system.get()).1, angle)
+                    }}
+                </span>
             </p>
             <p class="sides">
                 <span>
@@ -65,11 +70,11 @@ pub fn Balance() -> impl IntoView {
 }
 
 /// Where the head tips, in words.
-fn tipped((balance, angle): (f64, f64)) -> String {
+fn tipped(place: &str, angle: f64) -> String {
     let degrees = (angle.abs().to_degrees() * 10.0).round() / 10.0;
     if degrees == 0.0 {
         "hangs level".to_owned()
     } else {
-        format!("{}, tips {degrees:.1}°", words::towards(balance))
+        format!("{place}, tips {degrees:.1}°")
     }
 }

@@ -10,7 +10,7 @@ use super::super::words;
 use crate::design::{Edit, Hold};
 use crate::fit::Quantity;
 use crate::units::{
-    mass_unit_word, parse_length, parse_mass, show_length, show_mass, unit_word,
+    Length, mass_unit_word, parse_length, parse_mass, show_length, show_mass, unit_word,
 };
 
 /// The fields of both holds.
@@ -131,7 +131,9 @@ pub fn Holds() -> impl IntoView {
                 off=balance_off
                 unit=Signal::derive(move || unit_word(system.get()).to_owned())
                 off_unit=Signal::derive(move || unit_word(system.get()).to_owned())
-                usual=Signal::derive(move || words::length(Quantity::Balance.default_tolerance(), system.get()))
+                usual=Signal::derive(move || {
+                    show_length(Length::mm(Quantity::Balance.default_tolerance()), system.get())
+                })
                 read=read_balance
                 read_off=read_balance_off
                 let_go=move |()| workspace.apply(Edit::HoldBalance(None))
@@ -249,7 +251,7 @@ fn read_hold<Q: Copy>(
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::units::{Length, System};
+    use crate::units::System;
 
     fn read(text: &str) -> Result<Option<Hold<Length>>, String> {
         read_hold(text, None, |text| {

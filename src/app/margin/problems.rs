@@ -83,14 +83,10 @@ fn account(missed: &[Holding], lock: Option<&str>, system: System) -> String {
     let each = missed.iter().map(|holding| {
         let (name, value) = match holding.target.quantity {
             Quantity::Mass => ("weight", show_mass(holding.value, system)),
-            Quantity::Balance => (
-                "balance",
-                format!(
-                    "{} {}",
-                    words::about(holding.value.abs(), system),
-                    words::towards(holding.value)
-                ),
-            ),
+            Quantity::Balance => {
+                let (number, place) = words::balance(holding.value, system);
+                ("balance", format!("{number} {place}"))
+            }
         };
         let off = off_words(holding.target.quantity, holding.miss, system);
         format!("the {name} comes no nearer than {value}, {off} out of what you hold")
