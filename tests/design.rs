@@ -133,7 +133,7 @@ fn all_reasons_are_given_at_once() {
             The cheeks leave no wall beside the eye, which is 19.46 mm wide 10.5 mm above the middle; they must keep 6 mm. Widen the cheeks or narrow the eye.
             The crown radius of the front face is 15 mm, too round for its outline. Make it at least 19.7 mm.
             The land of the back face is 1 mm, but its crown and edge come down 25 mm at the corners. Make the land at least 25 mm.
-            The edge of the back face takes 25 mm, which leaves nothing of the face. Make it at most 19.11 mm.
+            The edge of the back face takes 25 mm, which leaves nothing of the face. Make it at most 19.45 mm.
         "#]],
     );
 }

@@ -288,7 +288,7 @@ pub(crate) fn explain(check: Check, head: &Head<f64>) -> DesignError {
         }
         Check::Edge(side) => {
             let cap = &head.end(side).cap;
-            let most = solid::LARGEST_EDGE * cap.outline.a.min(cap.outline.b);
+            let most = cap.outline.a.min(cap.outline.b) - solid::LEAST_FACE;
             DesignError::Edge {
                 side,
                 edge: cap.edge,

@@ -166,10 +166,9 @@ fn end<T: Scalar>(side: Side, tail: &Tail<T>, each: &mut impl FnMut(Check, T)) {
     if cap.rim != Rim::Sharp {
         let Section { a, b, .. } = cap.outline;
         let half = if a.value() < b.value() { a } else { b };
-        // The rounding of the rim must leave some of the face.
-        each(Check::Edge(side), half * LARGEST_EDGE - cap.edge);
+        each(Check::Edge(side), half - LEAST_FACE - cap.edge);
     }
 }
 
-/// The broken rim may take at most this share of half the face: it must leave some of it.
-pub(crate) const LARGEST_EDGE: f64 = 0.98;
+/// What the broken rim leaves of half the face, mm: it is smaller, not as large.
+pub(crate) const LEAST_FACE: f64 = 0.05;
