@@ -10,6 +10,7 @@ use headwright::share::link::{
 };
 use headwright::units::{Density, Length, LengthNotation, Mass, MassNotation, Rule};
 use proptest::prelude::*;
+use proptest::test_runner::RngSeed;
 
 const LENGTH_NOTATIONS: [LengthNotation; 4] = [
     LengthNotation::Millimetre,
@@ -206,8 +207,6 @@ fn every_starter_comes_back_just_as_it_is_in_fewer_than_160_characters() {
 #[test]
 fn a_link_of_version_1_still_opens() {
     let link = LINK_OF_VERSION_1;
-    println!("GOLD {}", encode(&lopsided()).unwrap());
-    std::fs::write("tests/link/lopsided.headwright.json", lopsided().to_json()).unwrap();
     let design = decode(link).expect("opens");
     assert_eq!(encode(&design).as_deref(), Ok(link));
     assert_eq!(design, lopsided());
@@ -766,7 +765,7 @@ fn any_sound_design() -> impl Strategy<Value = Design> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(300) })]
+    #![proptest_config(ProptestConfig { failure_persistence: None, rng_seed: RngSeed::Fixed(1), ..ProptestConfig::with_cases(300) })]
 
     #[test]
     fn any_sound_design_comes_back_within_a_micrometre_and_sound(design in any_sound_design()) {

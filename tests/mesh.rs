@@ -13,6 +13,7 @@ use headwright::units::Length;
 use parry3d_f64::mass_properties::MassProperties as ParryProperties;
 use parry3d_f64::math::Vector;
 use proptest::prelude::*;
+use proptest::test_runner::RngSeed;
 
 const fn mm(value: f64) -> Length {
     Length::mm(value)
@@ -429,7 +430,7 @@ fn a_written_file_reads_back_with_the_same_triangles_and_volume() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 400, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 400, failure_persistence: None, rng_seed: RngSeed::Fixed(1), ..ProptestConfig::default() })]
 
     #[test]
     fn a_random_sound_head_is_closed(design in common::sound_designs(), fineness in 0.0..3.0f64) {
@@ -439,7 +440,7 @@ proptest! {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 24, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 24, failure_persistence: None, rng_seed: RngSeed::Fixed(1), ..ProptestConfig::default() })]
 
     #[test]
     fn a_random_sound_head_weighs_what_the_quadrature_says(design in common::sound_designs()) {

@@ -10,6 +10,7 @@ use headwright::units::{
     Rule, System, UnitError, parse_length, parse_mass, show_length, show_mass, show_number,
 };
 use proptest::prelude::*;
+use proptest::test_runner::RngSeed;
 
 /// Rounding error of a conversion, relative.
 const ROUNDOFF: f64 = 1e-15;
@@ -521,7 +522,7 @@ fn read_every_way(text: &str) {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(2000) })]
+    #![proptest_config(ProptestConfig { failure_persistence: None, rng_seed: RngSeed::Fixed(1), ..ProptestConfig::with_cases(2000) })]
 
     #[test]
     fn any_text_is_read_or_refused_with_a_sentence(text in "\\PC*") {
