@@ -24,6 +24,7 @@
 #[cfg(feature = "web")]
 pub mod app;
 pub mod bar;
+pub mod cli;
 pub mod design;
 pub mod drawing;
 pub mod fit;

@@ -1,2 +1,112 @@
-//! Command line.
-fn main() {}
+//! The command line: reads a design, prints one JSON object.
+
+use std::ffi::OsStr;
+use std::fs::File;
+use std::io::{self, Read, Write};
+use std::process::ExitCode;
+
+use headwright::cli::{
+    BarAnswer, CliError, Command, FitAnswer, HELP, LARGEST_DESIGN, MeshAnswer, Weighed, parse,
+    shown,
+};
+use headwright::design::{Design, schema, starter, starter_names};
+use headwright::mesh::{STL, tessellate, write_stl};
+use serde::Serialize;
+
+/// Exit status for wrong input.
+const WRONG_INPUT: u8 = 2;
+
+fn main() -> ExitCode {
+    let answer = parse(std::env::args_os().skip(1)).and_then(answer);
+    match answer.and_then(|text| print(&text)) {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(error) => {
+            // Nobody is left to tell when standard error is closed too.
+            let _ = writeln!(io::stderr(), "{}", error.to_string().replace('\n', " "));
+            ExitCode::from(WRONG_INPUT)
+        }
+    }
+}
+
+fn answer(command: Command) -> Result<String, CliError> {
+    Ok(match command {
+        Command::Weigh(design) => json(&Weighed::of(&read(&design)?)?),
+        Command::Fit { design, holds } => json(&FitAnswer::of(&read(&design)?, &holds)?),
+        Command::Bar(design) => json(&BarAnswer::of(&read(&design)?)?),
+        Command::Mesh { design, out } => {
+            let solid = read(&design)?.build().map_err(CliError::Unsound)?;
+            let mesh = tessellate(&solid, STL);
+            std::fs::write(&out, write_stl(&mesh)).map_err(|error| CliError::Unwritable {
+                name: shown(&out),
+                reason: reason(&error),
+            })?;
+            json(&MeshAnswer::of(&mesh, &out))
+        }
+        Command::Starters => starter_names().map(|name| format!("{name}\n")).collect(),
+        Command::Starter(name) => starter(&name)
+            .ok_or_else(|| CliError::UnknownStarter {
+                name: shown(name.as_ref()),
+            })?
+            .to_json(),
+        Command::Schema => json(&schema()),
+        Command::Help => HELP.to_owned(),
+        Command::Version => format!("headwright {}\n", env!("CARGO_PKG_VERSION")),
+    })
+}
+
+/// `value` as JSON with a line's end. No answer has keys that are no strings, the one thing that
+/// would not go into JSON.
+fn json(value: &impl Serialize) -> String {
+    let mut text = serde_json::to_string_pretty(value).unwrap_or_default();
+    text.push('\n');
+    text
+}
+
+fn read(name: &OsStr) -> Result<Design, CliError> {
+    let stdin = name == "-";
+    let shown = if stdin {
+        "standard input".to_owned()
+    } else {
+        shown(name)
+    };
+    let mut bytes = Vec::new();
+    let limit = LARGEST_DESIGN + 1;
+    let outcome = if stdin {
+        io::stdin().lock().take(limit).read_to_end(&mut bytes)
+    } else {
+        File::open(name).and_then(|file| file.take(limit).read_to_end(&mut bytes))
+    };
+    match outcome {
+        Err(error) => Err(CliError::Unreadable {
+            name: shown,
+            reason: reason(&error),
+        }),
+        Ok(length) if length as u64 > LARGEST_DESIGN => Err(CliError::TooLarge { name: shown }),
+        Ok(_) => {
+            let text = String::from_utf8(bytes).map_err(|_| CliError::NotText { name: shown })?;
+            Ok(Design::from_json(&text)?)
+        }
+    }
+}
+
+/// The system's reason without its number, fit for the end of a sentence.
+fn reason(error: &io::Error) -> String {
+    match error.kind() {
+        io::ErrorKind::NotFound => "there is no such file".to_owned(),
+        io::ErrorKind::PermissionDenied => "it is not allowed".to_owned(),
+        io::ErrorKind::IsADirectory => "it is a folder".to_owned(),
+        _ => error.to_string().trim_end_matches('.').to_owned(),
+    }
+}
+
+/// Prints the answer. A reader that has seen enough and closed the pipe is no error.
+fn print(text: &str) -> Result<(), CliError> {
+    let mut out = io::stdout().lock();
+    match out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
+        Err(error) if error.kind() != io::ErrorKind::BrokenPipe => Err(CliError::Unwritable {
+            name: "standard output".to_owned(),
+            reason: reason(&error),
+        }),
+        _ => Ok(()),
+    }
+}

@@ -13,13 +13,16 @@ pub const FORMAT: &str = "headwright design";
 /// Where the schema stands beside the app.
 pub const SCHEMA_ID: &str = "design.schema.json";
 
-/// The whole file.
-#[derive(Debug, Serialize, Deserialize, JsonSchema)]
+/// A design file: what it is, its version and the design.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
 #[schemars(title = "Headwright design")]
-struct DesignFile {
+pub struct DesignFile {
     /// Always "headwright design".
+    #[schemars(extend("const" = FORMAT))]
     format: String,
     /// Version of the format.
+    #[schemars(range(min = 1, max = VERSION))]
     version: u64,
     /// The design. Sizes are those of the cold head.
     design: Design,
@@ -28,6 +31,9 @@ struct DesignFile {
 /// Why a text is not a design file.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum FileError {
+    /// Nothing but blanks.
+    #[error("This is not a design file: it is empty.")]
+    Empty,
     /// Not JSON at all.
     #[error("This is not a design file: it is not JSON (line {line}, column {column}).")]
     NotJson {
@@ -35,6 +41,12 @@ pub enum FileError {
         line: usize,
         /// Column of the first fault.
         column: usize,
+    },
+    /// JSON within JSON beyond measure.
+    #[error("This is not a design file: line {line} is nested deeper than any design.")]
+    TooDeep {
+        /// Line of the first fault.
+        line: usize,
     },
     /// JSON of something else.
     #[error("This is not a design file: its format is not “{FORMAT}”.")]
@@ -48,22 +60,36 @@ pub enum FileError {
     /// A version that never was.
     #[error("This design says it has format version {0}; versions begin at 1.")]
     Version(u64),
+    /// No version at all.
+    #[error(
+        "This design file can’t be read: it states no version, such as \"version\": {VERSION}."
+    )]
+    NoVersion,
     /// The right format with a fault in it.
-    #[error("This design file can't be read: {0}.")]
-    Fault(String),
+    #[error("This design file can’t be read, at or before line {line}: {fault}.")]
+    Fault {
+        /// Line where reading stopped: the faulty one, or the end of the part it is in.
+        line: usize,
+        /// What is wrong, without the full stop.
+        fault: String,
+    },
 }
 
 impl Design {
-    /// The design as the text of a design file.
-    pub fn to_json(&self) -> String {
-        let file = DesignFile {
+    /// The design as a design file, for writing inside something larger.
+    pub fn to_file(&self) -> DesignFile {
+        DesignFile {
             format: FORMAT.to_owned(),
             version: VERSION,
             design: self.clone(),
-        };
+        }
+    }
+
+    /// The design as the text of a design file.
+    pub fn to_json(&self) -> String {
         // Writing to a string fails only for maps with keys that are not strings; the dimension
         // names that key the free ones are strings.
-        let mut text = serde_json::to_string_pretty(&file).unwrap_or_default();
+        let mut text = serde_json::to_string_pretty(&self.to_file()).unwrap_or_default();
         text.push('\n');
         text
     }
@@ -74,25 +100,132 @@ impl Design {
     /// A sentence that says what the text is instead, or which part of it is at fault. A design
     /// that reads may still be unsound: see [`Design::build`].
     pub fn from_json(text: &str) -> Result<Self, FileError> {
-        let value: Value = serde_json::from_str(text).map_err(|error| FileError::NotJson {
-            line: error.line(),
-            column: error.column(),
-        })?;
+        // Some editors put a byte order mark in front.
+        let text = text.trim_start_matches('\u{feff}');
+        if text.trim().is_empty() {
+            return Err(FileError::Empty);
+        }
+        let value: Value = serde_json::from_str(text).map_err(|error| not_json(&error))?;
         if value.get("format").and_then(Value::as_str) != Some(FORMAT) {
             return Err(FileError::Foreign);
         }
-        let version = value.get("version").and_then(Value::as_u64);
-        match version {
-            None => return Err(FileError::Fault("it states no version".to_owned())),
+        match value.get("version").and_then(Value::as_u64) {
+            None => return Err(FileError::NoVersion),
             Some(0) => return Err(FileError::Version(0)),
             Some(newer) if newer > VERSION => return Err(FileError::Newer(newer)),
             Some(_) => {}
         }
-        let file: DesignFile = serde_json::from_value(value).map_err(|error| {
-            FileError::Fault(error.to_string().trim_end_matches('.').to_owned())
+        // Read from the text again, because only the text knows its lines.
+        let file: DesignFile = serde_json::from_str(text).map_err(|error| FileError::Fault {
+            line: error.line(),
+            fault: short(&fault(&error)),
         })?;
         Ok(file.design)
     }
+}
+
+fn not_json(error: &serde_json::Error) -> FileError {
+    let line = error.line();
+    // The reader has no other way of saying so.
+    if error.to_string().starts_with("recursion limit exceeded") {
+        FileError::TooDeep { line }
+    } else {
+        FileError::NotJson {
+            line,
+            column: error.column(),
+        }
+    }
+}
+
+/// The longest description of a fault, in characters: it may repeat a text of the file.
+const FAULT_CHARACTERS: usize = 300;
+
+/// `words` on one line and not too long.
+fn short(words: &str) -> String {
+    let one_line = |c: char| if c.is_control() { ' ' } else { c };
+    let mut characters = words.chars().map(one_line);
+    let mut short: String = characters.by_ref().take(FAULT_CHARACTERS).collect();
+    if characters.next().is_some() {
+        short.pop();
+        short.push('…');
+    }
+    short
+}
+
+/// The reader's words for a fault, made fit for a sentence.
+fn fault(error: &serde_json::Error) -> String {
+    let place = format!(" at line {} column {}", error.line(), error.column());
+    let words = error.to_string();
+    let words = words.strip_suffix(&place).unwrap_or(&words);
+    let words = words.trim_end_matches('.').replace('`', "\"");
+    if let Some(key) = words.strip_prefix("missing field ") {
+        format!("{key} is missing")
+    } else if let Some(key) = words.strip_prefix("duplicate field ") {
+        format!("{key} stands twice")
+    } else if let Some((key, known)) = split(&words, "unknown field ", ", expected ") {
+        format!("{key} is no key of this part, which has {known}")
+    } else if let Some(key) = words.strip_prefix("unknown field ") {
+        format!("{key} is no key of this part")
+    } else if let Some((word, known)) = split(&words, "unknown variant ", ", expected ") {
+        format!("{word} is not known here; write {known}")
+    } else if let Some((found, wanted)) = split(&words, "invalid type: ", ", expected ") {
+        format!(
+            "it has {} where {} belongs",
+            article(found),
+            article(wanted)
+        )
+    } else if let Some((found, wanted)) = split(&words, "invalid value: ", ", expected ") {
+        format!(
+            "it has {} where {} belongs",
+            article(found),
+            article(wanted)
+        )
+    } else if let Some((found, wanted)) = split(&words, "invalid length ", ", expected ") {
+        format!("it has {found} entries where {} belongs", article(wanted))
+    } else if words.starts_with("no variant of enum Tip") {
+        "an end has no \"face\"".to_owned()
+    } else if words.starts_with("data did not match any variant of untagged enum Hold") {
+        "a hold is a value with or without its tolerance, or low and high, each with its unit as \
+         text"
+            .to_owned()
+    } else {
+        words
+    }
+}
+
+fn split<'a>(words: &'a str, before: &str, between: &str) -> Option<(&'a str, &'a str)> {
+    words.strip_prefix(before)?.split_once(between)
+}
+
+/// What JSON calls its parts, in words a smith may know.
+fn article(words: &str) -> String {
+    const PLAIN: [(&str, &str); 15] = [
+        ("integer", "the number"),
+        ("floating point", "the number"),
+        ("string or map", "a plain word or a group in { }"),
+        ("string", "the text"),
+        ("a string", "a text"),
+        ("f64", "a number"),
+        ("u64", "a whole number"),
+        ("boolean", "the word"),
+        ("sequence", "a list in [ ]"),
+        ("a sequence", "a list in [ ]"),
+        ("map", "a group in { }"),
+        ("a map", "a group in { }"),
+        ("null", "null"),
+        ("unit variant", "a plain word"),
+        ("struct", "a group in { }"),
+    ];
+    let known = PLAIN.iter().find_map(|(word, plain)| {
+        let rest = words.strip_prefix(word)?;
+        Some(match rest.strip_prefix(" \"") {
+            Some(_) if *plain == "the text" => format!("{plain}{rest}"),
+            Some(value) => format!("{plain} {}", value.trim_end_matches('"')),
+            // Names of our own types, as in "struct Eye", say nothing to a reader of files.
+            None => (*plain).to_owned(),
+        })
+    });
+    known.unwrap_or_else(|| words.to_owned())
 }
 
 /// The schema of the design file, generated from the types.

@@ -1,0 +1,321 @@
+//! The command line without its files: what was asked, and what is answered.
+//!
+//! The binary reads and writes; everything it says is made here, so that it can be tried without
+//! it. Every answer is one JSON object whose keys end in their unit.
+
+use std::ffi::{OsStr, OsString};
+
+use crate::design::{DesignError, FileError, starter_names};
+
+mod hold;
+mod report;
+
+pub use hold::{Held, HoldError};
+pub use report::{BarAnswer, FitAnswer, FitResidual, MeshAnswer, SizeChange, Weighed};
+
+/// What `--help` prints.
+pub const HELP: &str = "\
+Designs forged hammer heads and carries a design to the bar.
+
+  headwright weigh DESIGN                     mass, centroid, inertia, balance
+  headwright fit DESIGN --hold HOLD ...       the nearest design that meets the holds
+  headwright bar DESIGN                       what to cut, and where it goes
+  headwright mesh DESIGN --out FILE.stl       the head as triangles, binary STL in mm
+  headwright starter                          names of the designs to begin with
+  headwright starter NAME                     one of them, as a design file
+  headwright schema                           JSON schema of the design file
+  headwright --help | --version
+
+DESIGN is a design file, or - for standard input.
+HOLD is mass=1.1kg, offset=0mm (the balance), with a tolerance mass=1.1kg±10g (or +-10g), or a
+range mass=1.0kg..1.2kg; masses in g, kg, oz, lb or lb and oz, lengths in mm, cm or in. Without
+--hold the design's own holds are kept.
+The answer is one JSON object. Exit status 0 with any answer, 2 and one sentence for wrong input.
+";
+
+/// What a person asked for.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Command {
+    /// `weigh DESIGN`
+    Weigh(OsString),
+    /// `fit DESIGN --hold …`
+    Fit {
+        /// The design.
+        design: OsString,
+        /// What is to be held; empty for the design's own holds.
+        holds: Vec<Held>,
+    },
+    /// `bar DESIGN`
+    Bar(OsString),
+    /// `mesh DESIGN --out FILE`
+    Mesh {
+        /// The design.
+        design: OsString,
+        /// The file to be written.
+        out: OsString,
+    },
+    /// `starter`
+    Starters,
+    /// `starter NAME`
+    Starter(String),
+    /// `schema`
+    Schema,
+    /// `--help`
+    Help,
+    /// `--version`
+    Version,
+}
+
+/// Why nothing can be answered, one sentence each.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum CliError {
+    /// No command at all.
+    #[error(
+        "Say what to do: weigh, fit, bar, mesh, starter or schema; headwright --help tells how."
+    )]
+    NoCommand,
+    /// A command that is none.
+    #[error(
+        "There is no command “{0}”; the commands are weigh, fit, bar, mesh, starter and schema."
+    )]
+    UnknownCommand(String),
+    /// An option that the command does not have.
+    #[error("{command} has no option {option}; headwright --help lists them.")]
+    UnknownOption {
+        /// The command.
+        command: String,
+        /// The option as given.
+        option: String,
+    },
+    /// No design was named.
+    #[error("Name the design file after {0}, or - to read it from standard input.")]
+    NoDesign(&'static str),
+    /// More than the command takes.
+    #[error("“{argument}” is too much: {command} takes {takes}.")]
+    TooMuch {
+        /// The command.
+        command: &'static str,
+        /// The first argument that is too much.
+        argument: String,
+        /// What the command takes, in words.
+        takes: &'static str,
+    },
+    /// An option without what belongs to it.
+    #[error("Say after {option} {wanted}.")]
+    NoValue {
+        /// The option.
+        option: &'static str,
+        /// What belongs after it.
+        wanted: &'static str,
+    },
+    /// An option twice.
+    #[error("--out is given twice; a mesh goes to one file.")]
+    RepeatedOut,
+    /// A mesh without a file.
+    #[error("Say where the mesh goes: mesh DESIGN --out head.stl.")]
+    NoOut,
+    /// A hold that cannot be read.
+    #[error(transparent)]
+    Hold(#[from] HoldError),
+    /// Neither the command nor the design holds anything.
+    #[error("Nothing is held: say what to keep, such as --hold mass=1.1kg --hold offset=0mm.")]
+    NothingHeld,
+    /// A starter that is none.
+    #[error("There is no starter “{name}”; the starters are {}.", starters())]
+    UnknownStarter {
+        /// The name as given.
+        name: String,
+    },
+    /// A file that cannot be read.
+    #[error("The design file “{name}” can’t be read: {reason}.")]
+    Unreadable {
+        /// Its name.
+        name: String,
+        /// Why.
+        reason: String,
+    },
+    /// Larger than any design.
+    #[error(
+        "The design file “{name}” is larger than {} kB, which no design is.",
+        LARGEST_DESIGN / 1000
+    )]
+    TooLarge {
+        /// Its name.
+        name: String,
+    },
+    /// Bytes that are no text.
+    #[error("The design file “{name}” is not text: it is not UTF-8.")]
+    NotText {
+        /// Its name.
+        name: String,
+    },
+    /// Text that is no design.
+    #[error("{0}")]
+    File(#[from] FileError),
+    /// A design that cannot be made.
+    #[error("{}", joined(.0))]
+    Unsound(Vec<DesignError>),
+    /// A bar that cannot be worked from.
+    #[error("{}", joined(.0))]
+    Bar(Vec<crate::bar::BarError>),
+    /// A file that cannot be written.
+    #[error("“{name}” can’t be written: {reason}.")]
+    Unwritable {
+        /// Its name.
+        name: String,
+        /// Why.
+        reason: String,
+    },
+}
+
+/// The largest design file that is read, in bytes: far more than the longest notes and sources take.
+pub const LARGEST_DESIGN: u64 = 1_000_000;
+
+fn starters() -> String {
+    starter_names().collect::<Vec<_>>().join(", ")
+}
+
+/// All reasons on one line.
+fn joined(errors: &[impl ToString]) -> String {
+    let sentences: Vec<String> = errors.iter().map(ToString::to_string).collect();
+    sentences.join(" ")
+}
+
+/// The longest piece of an argument that a sentence repeats, in characters.
+const SHOWN_CHARACTERS: usize = 60;
+
+/// An argument fit to stand inside a sentence: one line, not too long.
+pub fn shown(argument: &OsStr) -> String {
+    let text = argument.to_string_lossy();
+    let one_line = |c: char| if c.is_control() { ' ' } else { c };
+    let mut characters = text.chars().map(one_line);
+    let mut short: String = characters.by_ref().take(SHOWN_CHARACTERS).collect();
+    if characters.next().is_some() {
+        short.pop();
+        short.push('…');
+    }
+    short
+}
+
+/// Reads the arguments after the program's name.
+///
+/// # Errors
+/// A sentence for what is missing, unknown or too much.
+pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, CliError> {
+    use lexopt::Arg::{Long, Short, Value};
+
+    let mut parser = lexopt::Parser::from_args(arguments);
+    let (mut values, mut holds, mut out) = (Vec::new(), Vec::new(), None);
+    let mut unknown = None;
+    while let Some(argument) = parser.next().map_err(unexpected)? {
+        match argument {
+            Short('h') | Long("help") => return Ok(Command::Help),
+            Short('V') | Long("version") => return Ok(Command::Version),
+            Long("hold") => {
+                let hold = value(&mut parser, "--hold", "what to keep, such as mass=1.1kg")?;
+                holds.push(Held::read(&hold.to_string_lossy())?);
+            }
+            Long("out") => {
+                let wanted = "the file the mesh goes to, such as head.stl";
+                let file = value(&mut parser, "--out", wanted)?;
+                if out.replace(file).is_some() {
+                    return Err(CliError::RepeatedOut);
+                }
+            }
+            Value(value) => values.push(value),
+            Short(letter) => {
+                unknown.get_or_insert(format!("-{letter}"));
+            }
+            Long(option) => {
+                unknown.get_or_insert(format!("--{}", shown(OsStr::new(option))));
+                // Its value, if it has one, belongs to the same fault.
+                parser.optional_value();
+            }
+        }
+    }
+    let mut values = values.into_iter();
+    let name = values.next().unwrap_or_default();
+    let foreign = |has: bool, option: &str| has.then(|| option.to_owned());
+    let unknown = unknown
+        .or_else(|| foreign(!holds.is_empty() && name != "fit", "--hold"))
+        .or_else(|| foreign(out.is_some() && name != "mesh", "--out"));
+    let no_option = |command: &str| match &unknown {
+        None => Ok(()),
+        Some(option) => Err(CliError::UnknownOption {
+            command: command.to_owned(),
+            option: option.clone(),
+        }),
+    };
+    if name.is_empty() {
+        no_option("headwright")?;
+        return Err(CliError::NoCommand);
+    }
+    const COMMANDS: [&str; 6] = ["weigh", "fit", "bar", "mesh", "starter", "schema"];
+    let Some(name) = COMMANDS.into_iter().find(|command| name == *command) else {
+        return Err(CliError::UnknownCommand(shown(&name)));
+    };
+    no_option(name)?;
+    let command = match name {
+        "weigh" => Command::Weigh(design(name, values.next())?),
+        "fit" => Command::Fit {
+            design: design(name, values.next())?,
+            holds,
+        },
+        "bar" => Command::Bar(design(name, values.next())?),
+        "mesh" => Command::Mesh {
+            design: design(name, values.next())?,
+            out: out.filter(|out| !out.is_empty()).ok_or(CliError::NoOut)?,
+        },
+        "starter" => match values.next() {
+            None => Command::Starters,
+            Some(name) => Command::Starter(name.to_string_lossy().into_owned()),
+        },
+        _ => Command::Schema,
+    };
+    match values.next() {
+        None => Ok(command),
+        Some(argument) => Err(CliError::TooMuch {
+            command: name,
+            argument: shown(&argument),
+            takes: takes(&command),
+        }),
+    }
+}
+
+fn value(
+    parser: &mut lexopt::Parser,
+    option: &'static str,
+    wanted: &'static str,
+) -> Result<OsString, CliError> {
+    parser
+        .value()
+        .map_err(|_| CliError::NoValue { option, wanted })
+}
+
+fn design(command: &'static str, value: Option<OsString>) -> Result<OsString, CliError> {
+    value
+        .filter(|value| !value.is_empty())
+        .ok_or(CliError::NoDesign(command))
+}
+
+fn takes(command: &Command) -> &'static str {
+    match command {
+        Command::Weigh(_) | Command::Bar(_) => "one design",
+        Command::Fit { .. } => "one design, and every hold after --hold",
+        Command::Mesh { .. } => "one design, and one file after --out",
+        Command::Starters | Command::Starter(_) => "one name",
+        Command::Schema | Command::Help | Command::Version => "nothing more",
+    }
+}
+
+/// The only fault left to the parser's own words: a value for an option that takes none.
+fn unexpected(error: lexopt::Error) -> CliError {
+    let option = match error {
+        lexopt::Error::UnexpectedValue { option, .. } => option,
+        other => other.to_string(),
+    };
+    CliError::UnknownOption {
+        command: "headwright".to_owned(),
+        option: format!("{} with a value", shown(OsStr::new(&option))),
+    }
+}

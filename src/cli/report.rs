@@ -1,0 +1,245 @@
+//! The answers, as they are printed.
+
+use serde::Serialize;
+
+use super::{CliError, Held};
+use crate::bar;
+use crate::design::{Design, DesignFile};
+use crate::fit::{self, Fitted, Obstacle, Quantity, Residual};
+use crate::mass::{mass_properties, surface_area};
+use crate::mesh::TriMesh;
+use crate::units::{System, show_length, unit_word};
+
+/// What a head weighs and how it lies in the hand. Axes and signs as on the crate page.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Weighed {
+    /// Volume.
+    pub volume_mm3: f64,
+    /// Mass.
+    pub mass_kg: f64,
+    /// Area of the whole surface, the eye's wall included.
+    pub surface_mm2: f64,
+    /// Centroid.
+    pub centroid_mm: [f64; 3],
+    /// Inertia tensor about the centroid; off the diagonal −∫xy dm.
+    pub inertia_centroid_kg_mm2: [[f64; 3]; 3],
+    /// Moment of inertia about the z axis.
+    pub inertia_handle_axis_kg_mm2: f64,
+    /// Principal moments about the centroid, smallest first.
+    pub principal_moments_kg_mm2: [f64; 3],
+    /// Mass in front of the handle axis.
+    pub front_mass_kg: f64,
+    /// Mass behind it.
+    pub back_mass_kg: f64,
+    /// The balance: centroid in front of the handle axis.
+    pub offset_mm: f64,
+    /// Tilt of the head hung on a pin; positive: the front hangs down.
+    pub hang_angle_deg: f64,
+}
+
+impl Weighed {
+    /// Weighs `design`.
+    ///
+    /// # Errors
+    /// Why it is not sound.
+    pub fn of(design: &Design) -> Result<Self, CliError> {
+        let solid = design.build().map_err(CliError::Unsound)?;
+        let mass = mass_properties(&solid);
+        Ok(Self {
+            volume_mm3: mass.volume,
+            mass_kg: mass.mass,
+            surface_mm2: surface_area(&solid),
+            centroid_mm: mass.centroid,
+            inertia_centroid_kg_mm2: mass.inertia_centroid,
+            inertia_handle_axis_kg_mm2: mass.inertia_handle_axis,
+            principal_moments_kg_mm2: mass.principal_moments,
+            front_mass_kg: mass.front_mass,
+            back_mass_kg: mass.back_mass,
+            offset_mm: mass.balance(),
+            hang_angle_deg: mass.hang_angle.to_degrees(),
+        })
+    }
+}
+
+/// What became of the holds.
+#[derive(Debug, Serialize)]
+pub struct FitAnswer {
+    /// "met", "out_of_reach", "contradictory" or "step_limit".
+    pub outcome: &'static str,
+    /// Every hold with what became of it.
+    pub residuals: Vec<FitResidual>,
+    /// The sizes that moved.
+    pub changed: Vec<SizeChange>,
+    /// The design, as a design file.
+    pub design: DesignFile,
+}
+
+/// A hold and what became of it, in kg or mm.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct FitResidual {
+    /// "mass" or "offset".
+    pub hold: &'static str,
+    /// "kg" or "mm".
+    pub unit: &'static str,
+    /// What the design gives.
+    pub value: f64,
+    /// The least that counts as met.
+    pub low: f64,
+    /// The most that counts as met.
+    pub high: f64,
+    /// How far the value lies outside: negative below, positive above, 0 when met.
+    pub miss: f64,
+    /// Sentences for what keeps the fit from meeting the hold, the greatest obstacle first.
+    pub in_the_way: Vec<String>,
+}
+
+/// A size that a fit moved.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct SizeChange {
+    /// Its path.
+    pub size: String,
+    /// What it was.
+    pub from: String,
+    /// What it is.
+    pub to: String,
+}
+
+impl FitAnswer {
+    /// Fits `design` to `holds`, or to its own when there are none. The holds go into the answer's
+    /// design in the place of its own.
+    ///
+    /// # Errors
+    /// Why the design is not sound, or that nothing is held.
+    pub fn of(design: &Design, holds: &[Held]) -> Result<Self, CliError> {
+        let held = holds
+            .iter()
+            .fold(design.clone(), |design, hold| hold.on(design));
+        let targets = if holds.is_empty() {
+            fit::targets(design)
+        } else {
+            holds.iter().map(|hold| hold.target()).collect()
+        };
+        if targets.is_empty() {
+            return Err(CliError::NothingHeld);
+        }
+        let fitted = fit::fit_to(&held, &targets).map_err(CliError::Unsound)?;
+        let in_the_way: Vec<String> = fitted.in_the_way.iter().map(obstacle).collect();
+        let residuals = fitted
+            .residuals
+            .iter()
+            .map(|residual| FitResidual::of(residual, &in_the_way));
+        Ok(Self {
+            outcome: fitted.outcome.word(),
+            residuals: residuals.collect(),
+            changed: changes(design, &fitted),
+            design: fitted.design.to_file(),
+        })
+    }
+}
+
+impl FitResidual {
+    fn of(residual: &Residual, in_the_way: &[String]) -> Self {
+        let target = residual.target;
+        Self {
+            hold: target.quantity.name(),
+            unit: match target.quantity {
+                Quantity::Mass => "kg",
+                Quantity::Balance => "mm",
+            },
+            value: residual.value,
+            low: target.low,
+            high: target.high,
+            miss: residual.miss,
+            in_the_way: if residual.miss == 0.0 {
+                Vec::new()
+            } else {
+                in_the_way.to_vec()
+            },
+        }
+    }
+}
+
+fn obstacle(obstacle: &Obstacle) -> String {
+    match obstacle {
+        Obstacle::Limit { dim, upper, mm } => format!(
+            "The {} stands at its {} limit, {} {}.",
+            dim.words(),
+            if *upper { "upper" } else { "lower" },
+            show_length(crate::units::Length::mm(*mm), System::Metric),
+            unit_word(System::Metric)
+        ),
+        Obstacle::Soundness(error) => error.to_string(),
+    }
+}
+
+fn changes(design: &Design, fitted: &Fitted) -> Vec<SizeChange> {
+    let written = |length: Option<crate::units::Length>| {
+        length.map_or_else(String::new, |length| length.to_string())
+    };
+    let change = |dim: &crate::design::Dim| SizeChange {
+        size: dim.to_string(),
+        from: written(design.size(*dim)),
+        to: written(fitted.design.size(*dim)),
+    };
+    fitted.changed.iter().map(change).collect()
+}
+
+/// What to cut, and where it goes.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct BarAnswer {
+    /// Expected billet: finished head and losses.
+    pub billet_mass_kg: f64,
+    /// What the chosen confidence adds.
+    pub reserve_mass_kg: f64,
+    /// What rounding up to the rule adds.
+    pub rounding_mass_kg: f64,
+    /// The cut: the sum of the three.
+    pub cut_mass_kg: f64,
+    /// Its length.
+    pub cut_length_mm: f64,
+    /// Where the rest goes.
+    pub losses: Vec<bar::LossMass>,
+}
+
+impl BarAnswer {
+    /// The cut for `design`.
+    ///
+    /// # Errors
+    /// Why the design is not sound or its bar can't be worked from.
+    pub fn of(design: &Design) -> Result<Self, CliError> {
+        let solid = design.build().map_err(CliError::Unsound)?;
+        let mass = mass_properties(&solid);
+        let billet = bar::billet(mass.mass, mass.eye_mass, design.density, &design.bar)
+            .map_err(CliError::Bar)?;
+        Ok(Self {
+            billet_mass_kg: billet.billet_mass_kg,
+            reserve_mass_kg: billet.reserve_mass_kg,
+            rounding_mass_kg: billet.rounding_mass_kg,
+            cut_mass_kg: billet.cut_mass_kg,
+            cut_length_mm: billet.cut_length_mm,
+            losses: billet.losses,
+        })
+    }
+}
+
+/// What was written of a mesh.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct MeshAnswer {
+    /// The file.
+    pub file: String,
+    /// Triangles in it.
+    pub triangles: usize,
+    /// Volume inside them.
+    pub volume_mm3: f64,
+}
+
+impl MeshAnswer {
+    /// Describes `mesh`, which went to `file`.
+    pub fn of(mesh: &TriMesh, file: &std::ffi::OsStr) -> Self {
+        Self {
+            file: file.to_string_lossy().into_owned(),
+            triangles: mesh.triangles.len(),
+            volume_mm3: mesh.volume(),
+        }
+    }
+}

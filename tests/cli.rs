@@ -1,0 +1,647 @@
+//! The command line as a person or a script meets it: what goes in, what comes out, how it ends.
+
+use std::io::Write;
+use std::path::PathBuf;
+use std::process::{Command, Output, Stdio};
+
+use headwright::design::{Design, starter, starter_names};
+use serde_json::Value;
+
+/// Runs the binary with `input` on standard input.
+fn run(arguments: &[&str], input: &[u8]) -> Output {
+    let mut child = Command::new(env!("CARGO_BIN_EXE_headwright"))
+        .args(arguments)
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .expect("the binary starts");
+    // A command that does not read may close its input first; that is its right.
+    let _ = child.stdin.take().expect("an input").write_all(input);
+    child.wait_with_output().expect("the binary ends")
+}
+
+#[track_caller]
+fn check_answer(arguments: &[&str], input: &str) -> Value {
+    let output = run(arguments, input.as_bytes());
+    let errors = String::from_utf8_lossy(&output.stderr);
+    assert_eq!(output.status.code(), Some(0), "{arguments:?}: {errors}");
+    assert_eq!(errors, "", "{arguments:?}");
+    let answer: Value = serde_json::from_slice(&output.stdout).expect("one JSON value");
+    assert!(answer.is_object(), "{arguments:?}");
+    answer
+}
+
+#[track_caller]
+fn check_refused(arguments: &[&str], input: &[u8], sentence: &str) {
+    let output = run(arguments, input);
+    assert_eq!(output.status.code(), Some(2), "{arguments:?}");
+    assert!(output.stdout.is_empty(), "{arguments:?}");
+    let errors = String::from_utf8(output.stderr).expect("UTF-8");
+    assert_eq!(errors, format!("{sentence}\n"), "{arguments:?}");
+}
+
+fn keys(value: &Value) -> Vec<&str> {
+    // The answer's own order is lost on reading; the set is what is promised.
+    let entries = value.as_object().expect("an object");
+    entries.keys().map(String::as_str).collect()
+}
+
+fn sorted<'a>(keys: &[&'a str]) -> Vec<&'a str> {
+    let mut keys = keys.to_vec();
+    keys.sort_unstable();
+    keys
+}
+
+fn number(value: &Value, key: &str) -> f64 {
+    value[key].as_f64().expect("a number")
+}
+
+#[track_caller]
+fn check_close(left: f64, right: f64, relative: f64) {
+    let off = (left - right).abs();
+    assert!(
+        off <= relative * left.abs().max(right.abs()),
+        "{left} is not {right}"
+    );
+}
+
+/// A head that is alike on no two sides.
+fn lopsided() -> Design {
+    let mut design = starter("rounding").expect("a starter");
+    for (dim, text) in [
+        ("front.reach", "2 5/16 in"),
+        ("back.face.width", "36 mm"),
+        ("eye.top.width", "22 mm"),
+        ("eye.waist_height", "1.5 mm"),
+        ("cheeks.offset", "0.75 mm"),
+    ] {
+        let dim = dim.parse().expect("a dimension");
+        let length = text.parse().expect("a length");
+        design = design.apply(headwright::design::Edit::Set(dim, length));
+    }
+    assert_eq!(design.build().err(), None);
+    design
+}
+
+/// A file of this test in the folder that tests may write to.
+fn file(name: &str) -> PathBuf {
+    PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join(name)
+}
+
+#[test]
+fn weigh_answers_with_the_promised_keys_and_numbers_that_agree() {
+    let weighed = check_answer(&["weigh", "-"], &lopsided().to_json());
+    let promised = [
+        "volume_mm3",
+        "mass_kg",
+        "surface_mm2",
+        "centroid_mm",
+        "inertia_centroid_kg_mm2",
+        "inertia_handle_axis_kg_mm2",
+        "principal_moments_kg_mm2",
+        "front_mass_kg",
+        "back_mass_kg",
+        "offset_mm",
+        "hang_angle_deg",
+    ];
+    assert_eq!(sorted(&keys(&weighed)), sorted(&promised));
+
+    let mass = number(&weighed, "mass_kg");
+    check_close(mass, number(&weighed, "volume_mm3") * 7.85e-6, 1e-12);
+    let (front, back) = (
+        number(&weighed, "front_mass_kg"),
+        number(&weighed, "back_mass_kg"),
+    );
+    check_close(front + back, mass, 1e-12);
+    assert!((front - back).abs() > 0.01, "the head is lopsided");
+
+    let list = |value: &Value| -> Vec<f64> {
+        let list = value.as_array().expect("a list").iter();
+        list.map(|number| number.as_f64().expect("a number"))
+            .collect()
+    };
+    let centroid = list(&weighed["centroid_mm"]);
+    check_close(centroid[0], number(&weighed, "offset_mm"), 1e-15);
+    let angle = centroid[0].atan2(40.0 - centroid[2]).to_degrees();
+    check_close(angle, number(&weighed, "hang_angle_deg"), 1e-12);
+    assert!(
+        centroid[0] > 0.5 && centroid[2].abs() > 0.001,
+        "{centroid:?}"
+    );
+
+    let tensor: Vec<Vec<f64>> = weighed["inertia_centroid_kg_mm2"]
+        .as_array()
+        .expect("rows")
+        .iter()
+        .map(list)
+        .collect();
+    for i in 0..3 {
+        for j in 0..3 {
+            assert_eq!(tensor[i][j], tensor[j][i]);
+        }
+    }
+    assert!(
+        tensor[0][2].abs() > 1e-3,
+        "an upright eye off the middle tilts the axes"
+    );
+    let moments = list(&weighed["principal_moments_kg_mm2"]);
+    assert!(moments[0] <= moments[1] && moments[1] <= moments[2]);
+    let trace: f64 = (0..3).map(|i| tensor[i][i]).sum();
+    check_close(moments.iter().sum(), trace, 1e-12);
+    // Parallel axes: about the handle axis it is that about the centroid and m·(x² + y²).
+    let about_axis = tensor[2][2] + mass * (centroid[0].powi(2) + centroid[1].powi(2));
+    check_close(
+        about_axis,
+        number(&weighed, "inertia_handle_axis_kg_mm2"),
+        1e-12,
+    );
+}
+
+#[test]
+fn a_design_is_read_from_a_file_as_well_as_from_standard_input() {
+    let path = file("weigh me.headwright.json");
+    std::fs::write(&path, lopsided().to_json()).expect("written");
+    let named = check_answer(&["weigh", path.to_str().expect("UTF-8")], "");
+    assert_eq!(named, check_answer(&["weigh", "-"], &lopsided().to_json()));
+}
+
+#[test]
+fn a_fit_weighs_what_was_held_when_it_is_weighed_again() {
+    let design = lopsided().to_json();
+    let holds = ["--hold", "mass=1.15kg", "--hold", "offset=0mm"];
+    let arguments = [&["fit", "-"][..], &holds].concat();
+    let fitted = check_answer(&arguments, &design);
+    assert_eq!(
+        sorted(&keys(&fitted)),
+        sorted(&["outcome", "residuals", "changed", "design"])
+    );
+    assert_eq!(fitted["outcome"], "met");
+    let again = check_answer(&["weigh", "-"], &fitted["design"].to_string());
+    assert!((number(&again, "mass_kg") - 1.15).abs() <= 1e-4);
+    assert!(number(&again, "offset_mm").abs() <= 0.01);
+
+    let residuals = fitted["residuals"].as_array().expect("a list");
+    assert_eq!(residuals[0]["hold"], "mass");
+    check_close(
+        number(&residuals[0], "value"),
+        number(&again, "mass_kg"),
+        1e-9,
+    );
+    assert_eq!(residuals[1]["hold"], "offset");
+    assert!(residuals.iter().all(|residual| residual["miss"] == 0.0));
+
+    // What is said to have changed is what differs between the two designs.
+    let before = lopsided();
+    let after = Design::from_json(&fitted["design"].to_string()).expect("reads");
+    let said: Vec<&str> = fitted["changed"]
+        .as_array()
+        .expect("a list")
+        .iter()
+        .map(|change| change["size"].as_str().expect("a path"))
+        .collect();
+    let differs: Vec<String> = before
+        .sizes()
+        .into_iter()
+        .filter(|(dim, length)| after.size(*dim) != Some(*length))
+        .map(|(dim, _)| dim.to_string())
+        .collect();
+    assert_eq!(said, differs);
+    assert!(!said.is_empty());
+
+    // The holds went into the design: fitting it to its own holds leaves it alone.
+    let settled = check_answer(&["fit", "-"], &fitted["design"].to_string());
+    assert_eq!(settled["outcome"], "met");
+    assert_eq!(settled["changed"], Value::Array(vec![]));
+}
+
+#[test]
+fn holds_are_read_in_every_notation() {
+    let design = lopsided().to_json();
+    for (hold, low, high) in [
+        ("mass=1.15kg", 1.1499, 1.1501),
+        ("mass=2 lb 8 oz", 1.133_880_925, 1.134_080_925),
+        ("mass=1.15kg±10g", 1.14, 1.16),
+        ("mass = 1.15 kg +- 10 g", 1.14, 1.16),
+        ("mass=1150g+/-0.01kg", 1.14, 1.16),
+        ("mass=1.1kg..1.2kg", 1.1, 1.2),
+        ("offset=0mm", -0.01, 0.01),
+        ("offset=-0.1cm", -1.01, -0.99),
+        ("offset=1/16 in ± 1/64 in", 1.190_625, 1.984_375),
+        ("offset=-1mm..1 mm", -1.0, 1.0),
+    ] {
+        let fitted = check_answer(&["fit", "-", "--hold", hold], &design);
+        assert_eq!(fitted["outcome"], "met", "{hold}");
+        let residual = &fitted["residuals"][0];
+        assert!(
+            (number(residual, "low") - low).abs() < 1e-9,
+            "{hold}: {residual}"
+        );
+        assert!(
+            (number(residual, "high") - high).abs() < 1e-9,
+            "{hold}: {residual}"
+        );
+        let value = number(residual, "value");
+        assert!(low <= value && value <= high, "{hold}: {value}");
+    }
+}
+
+#[test]
+fn a_fit_that_cannot_be_says_why_and_ends_well() {
+    let design = lopsided().to_json();
+    let far = check_answer(&["fit", "-", "--hold", "mass=9kg"], &design);
+    assert_eq!(far["outcome"], "out_of_reach");
+    let residual = &far["residuals"][0];
+    assert!(number(residual, "miss") < -1.0);
+    let in_the_way = residual["in_the_way"].as_array().expect("sentences");
+    assert!(!in_the_way.is_empty());
+    for sentence in in_the_way {
+        assert!(sentence.as_str().expect("a sentence").ends_with('.'));
+    }
+    let twice = ["fit", "-", "--hold", "mass=1kg", "--hold", "mass=1.2kg"];
+    let contrary = check_answer(&twice, &design);
+    assert_eq!(contrary["outcome"], "contradictory");
+    assert_eq!(contrary["residuals"].as_array().map(Vec::len), Some(2));
+}
+
+#[test]
+fn the_bar_adds_up() {
+    let bar = check_answer(&["bar", "-"], &lopsided().to_json());
+    let promised = [
+        "billet_mass_kg",
+        "reserve_mass_kg",
+        "rounding_mass_kg",
+        "cut_mass_kg",
+        "cut_length_mm",
+        "losses",
+    ];
+    assert_eq!(sorted(&keys(&bar)), sorted(&promised));
+    let losses = bar["losses"].as_array().expect("a list");
+    assert_eq!(losses.len(), 6);
+    for loss in losses {
+        let promised = ["name", "mass_kg", "spread_kg", "source"];
+        assert_eq!(sorted(&keys(loss)), sorted(&promised));
+    }
+    let finished = number(
+        &check_answer(&["weigh", "-"], &lopsided().to_json()),
+        "mass_kg",
+    );
+    let lost: f64 = losses.iter().map(|loss| number(loss, "mass_kg")).sum();
+    let billet = number(&bar, "billet_mass_kg");
+    check_close(billet, finished + lost, 1e-12);
+    let (reserve, rounding) = (
+        number(&bar, "reserve_mass_kg"),
+        number(&bar, "rounding_mass_kg"),
+    );
+    check_close(
+        number(&bar, "cut_mass_kg"),
+        billet + reserve + rounding,
+        1e-12,
+    );
+    // 45 mm round bar, cut on whole millimetres.
+    let area = std::f64::consts::PI / 4.0 * 45.0 * 45.0;
+    let length = number(&bar, "cut_length_mm");
+    check_close(number(&bar, "cut_mass_kg"), length * area * 7.85e-6, 1e-12);
+    assert_eq!(length.fract(), 0.0);
+    assert!(reserve > 0.0 && rounding >= 0.0 && rounding < area * 7.85e-6);
+}
+
+#[test]
+fn a_mesh_goes_to_its_file_and_holds_the_heads_volume() {
+    let path = file("head.stl");
+    let name = path.to_str().expect("UTF-8");
+    let answer = check_answer(&["mesh", "-", "--out", name], &lopsided().to_json());
+    let bytes = std::fs::read(&path).expect("written");
+    let count = u32::from_le_bytes(bytes[80..84].try_into().expect("four bytes"));
+    assert_eq!(answer["triangles"], count);
+    assert_eq!(bytes.len(), 84 + 50 * count as usize);
+    // The sum of the tetrahedra from the origin over the triangles of the file itself.
+    let float = |at: usize| {
+        f64::from(f32::from_le_bytes(
+            bytes[at..at + 4].try_into().expect("four bytes"),
+        ))
+    };
+    let corner = |at: usize| [float(at), float(at + 4), float(at + 8)];
+    let volume: f64 = (0..count as usize)
+        .map(|index| {
+            let [a, b, c] = [12, 24, 36].map(|skip| corner(84 + 50 * index + skip));
+            (a[0] * (b[1] * c[2] - b[2] * c[1])
+                + a[1] * (b[2] * c[0] - b[0] * c[2])
+                + a[2] * (b[0] * c[1] - b[1] * c[0]))
+                / 6.0
+        })
+        .sum();
+    let exact = number(
+        &check_answer(&["weigh", "-"], &lopsided().to_json()),
+        "volume_mm3",
+    );
+    check_close(volume, exact, 2e-4);
+    check_close(number(&answer, "volume_mm3"), volume, 1e-6);
+}
+
+#[test]
+fn starters_are_listed_one_word_a_line_and_each_can_be_printed_and_weighed() {
+    let output = run(&["starter"], b"");
+    assert_eq!(output.status.code(), Some(0));
+    let text = String::from_utf8(output.stdout).expect("UTF-8");
+    let names: Vec<&str> = text.lines().collect();
+    assert!(names.len() >= 6);
+    assert_eq!(names, starter_names().collect::<Vec<_>>());
+    for name in names {
+        assert!(!name.contains(char::is_whitespace));
+        let design = check_answer(&["starter", name], "");
+        let weighed = check_answer(&["weigh", "-"], &design.to_string());
+        let mass = number(&weighed, "mass_kg");
+        assert!((0.5..=3.5).contains(&mass), "{name} weighs {mass} kg");
+    }
+}
+
+#[test]
+fn the_schema_is_the_one_beside_the_app() {
+    let output = run(&["schema"], b"");
+    let kept = include_str!("../public/design.schema.json");
+    assert!(String::from_utf8(output.stdout).expect("UTF-8") == kept);
+}
+
+#[test]
+fn help_names_every_command_and_the_version_is_the_packages() {
+    for flag in ["--help", "-h"] {
+        let output = run(&[flag], b"");
+        assert_eq!(output.status.code(), Some(0));
+        let help = String::from_utf8(output.stdout).expect("UTF-8");
+        for command in [
+            "weigh", "fit", "bar", "mesh", "starter", "schema", "--hold", "--out",
+        ] {
+            assert!(help.contains(command), "{command}");
+        }
+    }
+    let output = run(&["--version"], b"");
+    let expected = concat!("headwright ", env!("CARGO_PKG_VERSION"), "\n");
+    assert_eq!(String::from_utf8_lossy(&output.stdout), expected);
+}
+
+#[test]
+fn wrong_arguments_are_refused_in_one_sentence() {
+    let design = lopsided().to_json();
+    let refused = |arguments: &[&str], sentence: &str| {
+        check_refused(arguments, design.as_bytes(), sentence);
+    };
+    refused(
+        &[],
+        "Say what to do: weigh, fit, bar, mesh, starter or schema; headwright --help tells how.",
+    );
+    refused(
+        &["wiegh", "-"],
+        "There is no command “wiegh”; the commands are weigh, fit, bar, mesh, starter and schema.",
+    );
+    for command in ["weigh", "fit", "bar", "mesh"] {
+        refused(
+            &[command],
+            &format!("Name the design file after {command}, or - to read it from standard input."),
+        );
+    }
+    refused(
+        &["weigh", "-", "b"],
+        "“b” is too much: weigh takes one design.",
+    );
+    refused(
+        &["starter", "light", "b"],
+        "“b” is too much: starter takes one name.",
+    );
+    refused(
+        &["schema", "b"],
+        "“b” is too much: schema takes nothing more.",
+    );
+    refused(
+        &["weigh", "-", "--hold", "mass=1kg"],
+        "weigh has no option --hold; headwright --help lists them.",
+    );
+    refused(
+        &["bar", "-", "--out", "x"],
+        "bar has no option --out; headwright --help lists them.",
+    );
+    refused(
+        &["weigh", "-", "--fast"],
+        "weigh has no option --fast; headwright --help lists them.",
+    );
+    refused(
+        &["weigh", "-", "-x"],
+        "weigh has no option -x; headwright --help lists them.",
+    );
+    refused(
+        &["--fast"],
+        "headwright has no option --fast; headwright --help lists them.",
+    );
+    refused(
+        &["mesh", "-"],
+        "Say where the mesh goes: mesh DESIGN --out head.stl.",
+    );
+    refused(
+        &["mesh", "-", "--out"],
+        "Say after --out the file the mesh goes to, such as head.stl.",
+    );
+    refused(
+        &["mesh", "-", "--out", "a.stl", "--out", "b.stl"],
+        "--out is given twice; a mesh goes to one file.",
+    );
+    refused(
+        &["fit", "-", "--hold"],
+        "Say after --hold what to keep, such as mass=1.1kg.",
+    );
+    refused(
+        &["fit", "-"],
+        "Nothing is held: say what to keep, such as --hold mass=1.1kg --hold offset=0mm.",
+    );
+    let names: Vec<&str> = starter_names().collect();
+    refused(
+        &["starter", "gavel"],
+        &format!(
+            "There is no starter “gavel”; the starters are {}.",
+            names.join(", ")
+        ),
+    );
+}
+
+#[test]
+fn wrong_holds_are_refused_in_one_sentence() {
+    let design = lopsided().to_json();
+    for (hold, sentence) in [
+        (
+            "mass",
+            "“mass” is not a hold; write a quantity and a value, such as mass=1.1kg or offset=0mm.",
+        ),
+        (
+            "weight=1kg",
+            "“weight” can’t be held; a hold is on mass or on offset, the balance.",
+        ),
+        (
+            "mass=1mm",
+            "The hold on mass: “1mm” is a length, but a mass is needed here. Use g, kg, oz or lb.",
+        ),
+        (
+            "mass=1.1",
+            "The hold on mass: “1.1” has no unit. Write a mass such as 1.1 kg or 2 lb 6 oz.",
+        ),
+        (
+            "mass=",
+            "The hold on mass: Nothing is written here. Write a mass such as 1.1 kg or 2 lb 6 oz.",
+        ),
+        (
+            "mass=NaN kg",
+            "The hold on mass: “NaN kg” is not a number with a unit. Write a mass such as 1.1 kg \
+             or 2 lb 6 oz.",
+        ),
+        (
+            "mass=1e999kg",
+            "The hold on mass: “1e999kg” is too large to be a mass.",
+        ),
+        (
+            "mass=0kg",
+            "The hold on mass, “0kg”, must be more than nothing.",
+        ),
+        (
+            "mass=-1kg",
+            "The hold on mass, “-1kg”, must be more than nothing.",
+        ),
+        (
+            "mass=1kg±-1g",
+            "The hold on mass, “1kg±-1g”, has a tolerance below nothing.",
+        ),
+        (
+            "mass=2kg..1kg",
+            "The hold on mass, “2kg..1kg”, begins above its end.",
+        ),
+        (
+            "offset=1mm..-1mm",
+            "The hold on offset, “1mm..-1mm”, begins above its end.",
+        ),
+    ] {
+        check_refused(&["fit", "-", "--hold", hold], design.as_bytes(), sentence);
+    }
+}
+
+#[test]
+fn files_that_cannot_be_read_or_written_are_refused_in_one_sentence() {
+    let folder = env!("CARGO_TARGET_TMPDIR");
+    let missing = file("no such.headwright.json");
+    let missing = missing.to_str().expect("UTF-8");
+    let shown = |name: &str| {
+        let characters: Vec<char> = name.chars().collect();
+        if characters.len() <= 60 {
+            name.to_owned()
+        } else {
+            characters[..59].iter().collect::<String>() + "…"
+        }
+    };
+    for command in [
+        &["weigh", missing][..],
+        &["bar", missing],
+        &["fit", missing],
+    ] {
+        check_refused(
+            command,
+            b"",
+            &format!(
+                "The design file “{}” can’t be read: there is no such file.",
+                shown(missing)
+            ),
+        );
+    }
+    check_refused(
+        &["weigh", folder],
+        b"",
+        &format!(
+            "The design file “{}” can’t be read: it is a folder.",
+            shown(folder)
+        ),
+    );
+    check_refused(
+        &["weigh", "-"],
+        &[0x7b, 0xff, 0xfe],
+        "The design file “standard input” is not text: it is not UTF-8.",
+    );
+    check_refused(
+        &["weigh", "-"],
+        &vec![b' '; 1_000_001],
+        "The design file “standard input” is larger than 1000 kB, which no design is.",
+    );
+    check_refused(
+        &["mesh", "-", "--out", folder],
+        lopsided().to_json().as_bytes(),
+        &format!("“{}” can’t be written: it is a folder.", shown(folder)),
+    );
+}
+
+#[test]
+fn designs_that_are_none_or_unsound_are_refused_on_one_line() {
+    check_refused(
+        &["weigh", "-"],
+        b"",
+        "This is not a design file: it is empty.",
+    );
+    check_refused(
+        &["bar", "-"],
+        b"{}",
+        "This is not a design file: its format is not “headwright design”.",
+    );
+    let text = lopsided()
+        .to_json()
+        .replace("\"30 mm\"", "\"45 mm\"")
+        .replace("\"48 mm\"", "\"4.8 mm\"");
+    let design = Design::from_json(&text).expect("reads");
+    let reasons = design.build().expect_err("unsound");
+    for command in [
+        &["weigh", "-"][..],
+        &["bar", "-"],
+        &["fit", "-", "--hold", "mass=1kg"],
+        &["mesh", "-", "--out", "never.stl"],
+    ] {
+        let sentences: Vec<String> = reasons.iter().map(ToString::to_string).collect();
+        check_refused(command, text.as_bytes(), &sentences.join(" "));
+    }
+    assert!(!std::path::Path::new("never.stl").exists());
+    let bar = lopsided()
+        .to_json()
+        .replace("\"confidence\": 0.9", "\"confidence\": 2.0");
+    check_refused(
+        &["bar", "-"],
+        bar.as_bytes(),
+        "The confidence is 2. It must be at least 0.5 (as likely as not) and at most 0.999.",
+    );
+}
+
+#[test]
+fn two_reasons_are_told_together() {
+    let design = lopsided();
+    let mut text = design.to_json();
+    for (from, to) in [
+        ("\"length\": \"42 mm\"", "\"length\": \"30 mm\""),
+        ("\"54 mm\"", "\"20 mm\""),
+    ] {
+        assert!(text.contains(from), "{from}");
+        text = text.replace(from, to);
+    }
+    let output = run(&["weigh", "-"], text.as_bytes());
+    let errors = String::from_utf8(output.stderr).expect("UTF-8");
+    assert_eq!(errors.lines().count(), 1);
+    assert!(errors.contains("The eye is 30 mm long"), "{errors}");
+    assert!(errors.contains("At the back"), "{errors}");
+}
+
+#[test]
+fn a_reader_that_closes_early_is_no_error() {
+    // The schema is longer than a pipe holds only on some systems; the closed end is what counts.
+    for arguments in [&["schema"][..], &["--help"], &["starter", "light"]] {
+        let mut child = Command::new(env!("CARGO_BIN_EXE_headwright"))
+            .args(arguments)
+            .stdin(Stdio::null())
+            .stdout(Stdio::piped())
+            .stderr(Stdio::piped())
+            .spawn()
+            .expect("the binary starts");
+        drop(child.stdout.take());
+        let output = child.wait_with_output().expect("the binary ends");
+        assert_eq!(output.status.code(), Some(0), "{arguments:?}");
+        assert_eq!(String::from_utf8_lossy(&output.stderr), "");
+    }
+}
