@@ -1,0 +1,66 @@
+//! Pictures of the page, to be compared point by point.
+
+use std::collections::HashMap;
+use std::io::Cursor;
+
+/// A picture in red, green and blue.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Picture {
+    width: usize,
+    points: Vec<[u8; 3]>,
+}
+
+/// How far two channels may differ and count as the same.
+const ALIKE: u8 = 12;
+
+impl Picture {
+    /// Reads a PNG as the browser writes it: eight bits, with or without transparency.
+    pub fn read(bytes: &[u8]) -> Self {
+        let decoder = png::Decoder::new(Cursor::new(bytes));
+        let mut reader = decoder.read_info().expect("a picture is a PNG");
+        let size = reader.output_buffer_size().expect("a picture has a size");
+        let mut data = vec![0; size];
+        let info = reader.next_frame(&mut data).expect("a picture is whole");
+        let channels = info.color_type.samples();
+        assert!(channels >= 3, "the browser writes colours");
+        let points = data[..info.buffer_size()]
+            .chunks_exact(channels)
+            .map(|point| [point[0], point[1], point[2]])
+            .collect();
+        Self {
+            width: info.width as usize,
+            points,
+        }
+    }
+
+    /// The share of points, 0 to 1, that have the most frequent colour.
+    pub fn share_of_ground(&self) -> f64 {
+        let mut counts = HashMap::new();
+        for point in &self.points {
+            *counts.entry(point).or_insert(0_usize) += 1;
+        }
+        let most = counts.values().copied().max().unwrap_or_default();
+        most as f64 / self.points.len() as f64
+    }
+
+    /// How many different colours there are.
+    pub fn colours(&self) -> usize {
+        let all: std::collections::HashSet<_> = self.points.iter().collect();
+        all.len()
+    }
+
+    /// The share of points, 0 to 1, that differ plainly from those of a picture of the same size.
+    pub fn difference(&self, other: &Self) -> f64 {
+        assert_eq!(self.width, other.width, "pictures of the same size");
+        assert_eq!(
+            self.points.len(),
+            other.points.len(),
+            "pictures of the same size"
+        );
+        let pairs = self.points.iter().zip(&other.points);
+        let differing = pairs
+            .filter(|(a, b)| a.iter().zip(*b).any(|(a, b)| a.abs_diff(*b) > ALIKE))
+            .count();
+        differing as f64 / self.points.len() as f64
+    }
+}
