@@ -3,6 +3,7 @@
 use nalgebra::DVector;
 
 use super::problem::{Problem, Tangents, Value};
+use crate::fit::Target;
 use crate::numeric::least_distance::{Constraint, Nearest, nearest};
 use crate::solid::Check;
 
@@ -155,10 +156,9 @@ fn step(
         match target.aim {
             Some(aim) => add(1.0, aim, true),
             None => {
-                // Stay inside by a little, so that roundoff does not put a met target out.
-                let inset = 1e-6 * (target.high - target.low);
-                add(1.0, target.low + inset, false);
-                add(-1.0, target.high - inset, false);
+                let inside = inside(target);
+                add(1.0, inside.low, false);
+                add(-1.0, inside.high, false);
             }
         }
     }
@@ -188,6 +188,17 @@ fn step(
     let wide = start.clone().resize_vertically(count + slacks, 0.0);
     let next = nearest(&wide, &constraints).ok()?;
     Some((next, constraints, origins))
+}
+
+/// A range as the turns see it: narrower by a little, so that roundoff does not put a met target
+/// out. The merit must see the same one, or the last turn to its edge would seem to lose.
+fn inside(target: &Target) -> Target {
+    let inset = 1e-6 * (target.high - target.low);
+    Target {
+        low: target.low + inset,
+        high: target.high - inset,
+        ..*target
+    }
 }
 
 /// The share of a move to try first: all of it, unless the moves swing to and fro.
@@ -245,7 +256,7 @@ fn merit(
     for (target, value) in problem.targets.iter().zip(targets) {
         let miss = match target.aim {
             Some(aim) => (value - aim).abs(),
-            None => target.miss(value).abs(),
+            None => inside(target).miss(value).abs(),
         };
         merit += match phase {
             Phase::Strict => price * miss,
