@@ -54,9 +54,8 @@ pub fn MassNumber(
             .map(|(number, unit)| {
                 view! {
                     <span class="part">
-                        {number} " " <span class="unit">{unit}</span>
+                        {number} <span class="unit">{format!(" {unit} ")}</span>
                     </span>
-                    " "
                 }
             })
             .collect_view()

@@ -22,6 +22,15 @@ pub struct Way {
     pub balance: f64,
 }
 
+impl Way {
+    /// Name of the step that taking it is.
+    pub fn name(&self) -> String {
+        let mut letters = self.words.chars();
+        let first = letters.next().map(|c| c.to_lowercase().to_string());
+        first.unwrap_or_default() + letters.as_str()
+    }
+}
+
 /// The most limits that are tried.
 const MOST_LIMITS: usize = 2;
 /// Tolerances that are offered are multiples of this, mm.
@@ -44,7 +53,11 @@ pub fn ways(
         return Vec::new();
     }
     let mut ways = limits_let_go(now, division, system);
-    ways.extend(less_asked(now, system));
+    let less = less_asked(now, system);
+    if less.is_empty() {
+        ways.extend(one_let_go(now));
+    }
+    ways.extend(less);
     ways.extend(before.and_then(|(name, before)| back(now, name, before, system)));
     ways
 }
@@ -143,6 +156,24 @@ fn less_asked(now: &Standing, system: System) -> Vec<Way> {
             way(words, met(now.design.apply(edit), now)?)
         })
         .collect()
+}
+
+/// When both holds are missed: letting one go so that the other is kept.
+fn one_let_go(now: &Standing) -> Vec<Way> {
+    let holds = now.design.holds;
+    if holds.mass.is_none() || holds.balance.is_none() {
+        return Vec::new();
+    }
+    [
+        ("Let the weight go, keep the balance", Edit::HoldMass(None)),
+        (
+            "Let the balance go, keep the weight",
+            Edit::HoldBalance(None),
+        ),
+    ]
+    .into_iter()
+    .filter_map(|(words, edit)| way(words.to_owned(), met(now.design.apply(edit), now)?))
+    .collect()
 }
 
 fn back(now: &Standing, name: &str, before: &Standing, system: System) -> Option<Way> {

@@ -1,5 +1,7 @@
 //! One size of the list.
 
+use std::time::Duration;
+
 use leptos::prelude::*;
 
 use super::super::entry::Entry;
@@ -31,6 +33,7 @@ pub fn Row(
                 .map(|error| error.sentence(system))
         })
     });
+    let moved = moved(workspace, dim);
     let field = format!("size-{dim}");
     let row = NodeRef::<leptos::html::Div>::new();
     // The focus that goes to nothing (a press on the bare sheet) leaves the size in hand.
@@ -39,7 +42,10 @@ pub fn Row(
         let outside = to
             .as_ref()
             .and_then(|to| wasm_bindgen::JsCast::dyn_ref::<web_sys::Node>(to))
-            .is_some_and(|to| row.get_untracked().is_some_and(|row| !row.contains(Some(to))));
+            .is_some_and(|to| {
+                row.get_untracked()
+                    .is_some_and(|row| !row.contains(Some(to)))
+            });
         if outside && workspace.in_hand.get_untracked() == Some(dim) {
             workspace.in_hand.set(None);
         }
@@ -48,6 +54,7 @@ pub fn Row(
         <div
             class="row"
             class:inhand=in_hand
+            class:moved=moved
             class:wrong=move || problem.with(Option::is_some)
             node_ref=row
             on:focusout=leave
@@ -140,6 +147,35 @@ pub fn Row(
             </Show>
         </div>
     }
+}
+
+/// How long a size that a fit moved is shown as moved.
+const MOVED: Duration = Duration::from_secs(1);
+
+/// Whether a fit has just moved `dim`.
+fn moved(workspace: Workspace, dim: Dim) -> RwSignal<bool> {
+    let moved = RwSignal::new(false);
+    let size = Memo::new(move |_| workspace.design.with(|d| d.size(dim)));
+    let waiting = StoredValue::new(None::<TimeoutHandle>);
+    let stop = move || {
+        if let Some(handle) = waiting.try_update_value(Option::take).flatten() {
+            handle.clear();
+        }
+    };
+    Effect::new(move |before: Option<()>| {
+        size.track();
+        let by_fit = workspace
+            .fitted
+            .with_untracked(|fitted| fitted.as_ref().is_some_and(|f| f.changed.contains(&dim)));
+        if before.is_some() && by_fit && workspace.in_hand.get_untracked() != Some(dim) {
+            stop();
+            moved.set(true);
+            let handle = set_timeout_with_handle(move || moved.set(false), MOVED);
+            waiting.set_value(handle.ok());
+        }
+    });
+    on_cleanup(stop);
+    moved
 }
 
 fn set_free(workspace: Workspace, dim: Dim, free: bool) {

@@ -2,16 +2,20 @@
 
 use leptos::prelude::*;
 
-use super::super::entry::Entry;
 use super::super::holding::{balance_words, mass_words};
-use super::super::mark::{Mark, State};
 use super::super::state::Workspace;
 use super::super::words;
 use crate::design::{Edit, Hold};
 use crate::fit::Quantity;
 use crate::units::{
-    Length, mass_unit_word, parse_length, parse_mass, show_length, show_mass, unit_word,
+    System, mass_unit_word, parse_length, parse_mass, show_length, show_mass, unit_word,
 };
+
+mod read;
+mod row;
+
+use read::read_hold;
+use row::HoldRow;
 
 /// The fields of both holds.
 #[component]
@@ -117,7 +121,7 @@ pub fn Holds() -> impl IntoView {
                     if mass().is_some() { String::new() } else { mass_unit_word(system.get()).to_owned() }
                 })
                 off_unit=Signal::derive(String::new)
-                usual=Signal::derive(move || show_mass(Quantity::Mass.default_tolerance(), system.get()))
+                usual=usual(Quantity::Mass)
                 read=read_mass
                 read_off=read_mass_off
                 let_go=move |()| workspace.apply(Edit::HoldMass(None))
@@ -130,10 +134,14 @@ pub fn Holds() -> impl IntoView {
                 text=balance_text
                 off=balance_off
                 unit=Signal::derive(move || unit_word(system.get()).to_owned())
-                off_unit=Signal::derive(move || unit_word(system.get()).to_owned())
-                usual=Signal::derive(move || {
-                    show_length(Length::mm(Quantity::Balance.default_tolerance()), system.get())
+                off_unit=Signal::derive(move || {
+                    if balance_off.with(String::is_empty) {
+                        String::new()
+                    } else {
+                        unit_word(system.get()).to_owned()
+                    }
                 })
+                usual=usual(Quantity::Balance)
                 read=read_balance
                 read_off=read_balance_off
                 let_go=move |()| workspace.apply(Edit::HoldBalance(None))
@@ -142,143 +150,12 @@ pub fn Holds() -> impl IntoView {
     }
 }
 
-/// One hold: its value, how far off it may be, and a way to let it go.
-#[component]
-fn HoldRow(
-    /// What is held.
-    quantity: Quantity,
-    /// Name of the value's field.
-    label: &'static str,
-    /// Whether it is held.
-    held: Signal<bool>,
-    /// Whether it has a middle and a tolerance.
-    about: Signal<bool>,
-    /// The value as shown.
-    text: Signal<String>,
-    /// The tolerance as shown; empty for the usual one.
-    off: Signal<String>,
-    /// Unit of a bare value.
-    unit: Signal<String>,
-    /// Unit of a bare tolerance.
-    off_unit: Signal<String>,
-    /// The usual tolerance.
-    usual: Signal<String>,
-    /// Reads a value.
-    #[prop(into)]
-    read: Callback<String, Result<(), String>>,
-    /// Reads a tolerance.
-    #[prop(into)]
-    read_off: Callback<String, Result<(), String>>,
-    /// Lets it go.
-    #[prop(into)]
-    let_go: Callback<()>,
-) -> impl IntoView {
-    let workspace = Workspace::here();
-    let id = format!("hold-{}", quantity.name());
-    let keep = move |()| workspace.keep();
-    let put_back = move |()| workspace.put_back();
-    view! {
-        <div class="hold" class:held=move || held.get()>
-            <label for=id.clone()>
-                <Show when=move || held.get()>
-                    <Mark state=State::Held />
-                </Show>
-                {label}
-            </label>
-            <Entry
-                label=label
-                value=text
-                unit=unit
-                read=read
-                keep=keep
-                put_back=put_back
-                id=id.clone()
-                placeholder="not held".to_owned()
-            />
-            <Show when=move || held.get()>
-                <div class="hold-more">
-                    <button
-                        type="button"
-                        class="plain"
-                        aria-label=move || format!("let the {} go", if quantity == Quantity::Mass { "weight" } else { "balance" })
-                        on:click=move |_| let_go.run(())
-                    >
-                        "let go"
-                    </button>
-                    <Show when=move || about.get()>
-                        <span class="plus-minus" aria-hidden="true">"±"</span>
-                        <Entry
-                            label=Signal::derive(move || format!("{label}: plus or minus, usually {}", usual.get()))
-                            value=off
-                            unit=off_unit
-                            read=read_off
-                            keep=keep
-                            put_back=put_back
-                            id=format!("off-{}", quantity.name())
-                            placeholder=usual
-                        />
-                    </Show>
-                </div>
-            </Show>
-        </div>
-    }
-}
-
-/// A hold as it is written: nothing, one value, or two with "to" between them.
-fn read_hold<Q: Copy>(
-    text: &str,
-    tolerance: Option<Q>,
-    read: impl Fn(&str) -> Result<Q, String>,
-) -> Result<Option<Hold<Q>>, String> {
-    if text.trim().is_empty() {
-        return Ok(None);
-    }
-    if let Some((low, high)) = text.split_once(" to ").or_else(|| text.split_once('–')) {
-        let (low, high) = (read(low)?, read(high)?);
-        return Ok(Some(Hold::Between { low, high }));
-    }
-    if let Some((value, off)) = text.split_once('±') {
-        let (value, off) = (read(value)?, read(off)?);
-        return Ok(Some(Hold::About {
-            value,
-            tolerance: Some(off),
-        }));
-    }
-    let value = read(text)?;
-    Ok(Some(Hold::About { value, tolerance }))
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::units::System;
-
-    fn read(text: &str) -> Result<Option<Hold<Length>>, String> {
-        read_hold(text, None, |text| {
-            parse_length(text, System::Metric).map_err(|e| e.to_string())
-        })
-    }
-
-    #[test]
-    fn a_hold_is_read_as_a_value_a_tolerance_or_a_range() {
-        let value = Length::mm(1.0);
-        assert_eq!(read(" "), Ok(None));
-        assert_eq!(
-            read("1"),
-            Ok(Some(Hold::About {
-                value,
-                tolerance: None
-            }))
-        );
-        assert_eq!(
-            read("1 ± 0.5"),
-            Ok(Some(Hold::About {
-                value,
-                tolerance: Some(Length::mm(0.5))
-            }))
-        );
-        let high = Length::mm(2.0);
-        assert_eq!(read("1 to 2"), Ok(Some(Hold::Between { low: value, high })));
-        assert!(read("1 to x").is_err());
+/// The tolerance of a hold that states none: finer than a rule or a shop balance reads, so in
+/// metric units whatever is shown.
+fn usual(quantity: Quantity) -> String {
+    let off = quantity.default_tolerance();
+    match quantity {
+        Quantity::Mass => show_mass(off, System::Metric),
+        Quantity::Balance => words::length(off, System::Metric),
     }
 }

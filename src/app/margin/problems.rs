@@ -193,7 +193,7 @@ fn WaysOut() -> impl IntoView {
                                 type="button"
                                 class=if index == 0 { "way first" } else { "way" }
                                 disabled=move || !tried.get()
-                                on:click=move |_| workspace.replace(way.words.clone(), way.design.clone())
+                                on:click=move |_| workspace.replace(way.name(), way.design.clone())
                             >
                                 <span>{words}</span>
                                 <small>{leads}</small>

@@ -1,0 +1,71 @@
+//! How a face is crowned and how its rim is broken.
+
+use leptos::prelude::*;
+
+use super::super::super::pick::Pick;
+use super::super::super::state::Workspace;
+use super::super::super::words;
+use crate::design::{Crown, Edge, Edit, Face, Part, Side, Tip};
+use crate::units::Length;
+
+const EDGES: [&str; 3] = ["sharp", "rounded", "chamfered"];
+
+/// How a face is crowned and how its rim is broken.
+#[component]
+pub fn CrownAndEdge(
+    /// The end.
+    side: Side,
+) -> impl IntoView {
+    let workspace = Workspace::here();
+    let face = Memo::new(move |_| {
+        workspace.design.with(|d| {
+            let Tip::Face(face) = &d.end(side).tip;
+            face.clone()
+        })
+    });
+    let flat = move || face.with(|f| f.crown == Crown::Flat);
+    let choose_edge = move |word: String| {
+        let edge = face.with_untracked(|f| edge(f, &word));
+        workspace.apply(Edit::Edge(side, edge));
+    };
+    let choose_crown = move |word: String| {
+        // Four times the width shows as a gentle crown on every face.
+        let radius =
+            face.with_untracked(|f| f.outline.width.with_mm(f.outline.width.in_mm() * 4.0));
+        let crown = if word == "flat" {
+            Crown::Flat
+        } else {
+            Crown::Radius(radius)
+        };
+        workspace.apply(Edit::Crown(side, crown));
+    };
+    let of = words::heading(Part::Face(side));
+    view! {
+        <Pick
+            label="crown"
+            of=of
+            options=vec!["flat", "by radius"]
+            chosen=Signal::derive(move || if flat() { "flat" } else { "by radius" })
+            choose=choose_crown
+        />
+        <Pick
+            label="edge"
+            of=of
+            options=EDGES.to_vec()
+            chosen=Signal::derive(move || face.with(|f| words::edge_word(f.edge)))
+            choose=choose_edge
+        />
+    }
+}
+
+fn edge(face: &Face, word: &str) -> Edge {
+    let size = match face.edge {
+        Edge::Rounded(size) | Edge::Chamfered(size) => size,
+        Edge::Sharp => Length::new(2.0, face.outline.width.notation()),
+    };
+    match word {
+        "sharp" => Edge::Sharp,
+        "chamfered" => Edge::Chamfered(size),
+        _ => Edge::Rounded(size),
+    }
+}
