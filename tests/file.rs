@@ -267,7 +267,9 @@ fn a_wrong_value_is_named_and_what_belongs_there_is_said() {
     check_fault(
         reach,
         Some(json!(58)),
-        expect![[r#"it has the number 58 where a length with its unit as text, such as "58 mm" or "2 1/4 in" belongs"#]],
+        expect![[
+            r#"it has the number 58 where a length with its unit as text, such as "58 mm" or "2 1/4 in" belongs"#
+        ]],
     );
     check_fault(
         reach,

@@ -2,14 +2,18 @@
 
 use headwright::bar::{BarSection, Loss, LossAmount, LossKind, MOST_LOSSES};
 use headwright::design::{
-    Corner, Crown, Design, Dim, Edge, Edit, EyeOutline, Hold, Part, Range, Side, bounds, starter,
-    starter_names,
+    Corner, Design, Dim, Edit, Hold, Part, Range, Side, bounds, starter, starter_names,
 };
 use headwright::share::link::{
     CUSTOM_SOURCE, LONGEST_DESIGN, LONGEST_LINK, LinkError, decode, encode,
 };
 use headwright::units::{Density, Length, LengthNotation, Mass, MassNotation, Rule};
 use proptest::prelude::*;
+
+#[path = "link/broken.rs"]
+mod broken;
+#[path = "link/random.rs"]
+mod random;
 use proptest::test_runner::RngSeed;
 
 const LENGTH_NOTATIONS: [LengthNotation; 4] = [
@@ -368,34 +372,56 @@ fn twelve_free_sizes_keep_their_limits_exactly_and_in_their_own_notation() {
 
 #[test]
 fn a_sound_design_exactly_on_a_limit_of_soundness_stays_sound() {
-    // A wall of exactly 6 mm beside an eye on no grid: the nearest roundings would leave 5.9996 mm.
+    // Walls of exactly 6 mm between an eye in mm and cheeks in inches, both on no grid: rounding
+    // each to the nearest would often leave 5.9998 mm.
     let base = starter("rounding").expect("a starter");
-    for eye in [19.000_4, 18.333_333, 17.123_456, 20.999_6] {
+    let mut nearest_would_not = 0;
+    for turn in 0..40 {
+        let eye = 17.0 + 0.100_37 * f64::from(turn);
         let mut design = base.clone();
-        let width = |part: Part| {
-            format!("{}.width", part_path(part))
-                .parse::<Dim>()
-                .expect("a dim")
-        };
-        for (part, mm) in [
-            (Part::EyeTop, eye),
-            (Part::EyeWaist, eye),
-            (Part::EyeBottom, eye),
-            (Part::Cheeks, eye + 12.0),
+        for (path, length) in [
+            ("eye.top.width", Length::mm(eye)),
+            ("eye.waist.width", Length::mm(eye)),
+            ("eye.bottom.width", Length::mm(eye)),
+            (
+                "cheeks.width",
+                Length::new(eye + 12.0, LengthNotation::InchDecimal),
+            ),
         ] {
-            design = design.apply(Edit::Set(width(part), Length::mm(mm)));
+            let dim = path.parse().expect("a dimension");
+            design = design.apply(Edit::Set(dim, length));
         }
         assert_eq!(design.build().err(), None);
         check_carried(&design);
+        let step = 25.4 / 40_000.0;
+        let (cheeks, eye) = (
+            ((eye + 12.0) / step).round() * step,
+            (eye * 1000.0).round() / 1000.0,
+        );
+        nearest_would_not += u32::from(cheeks - eye < 12.0 - 1e-6);
     }
+    assert!(nearest_would_not > 5, "{nearest_would_not} of 40");
 }
 
-fn part_path(part: Part) -> &'static str {
-    match part {
-        Part::EyeTop => "eye.top",
-        Part::EyeWaist => "eye.waist",
-        Part::EyeBottom => "eye.bottom",
-        _ => "cheeks",
+#[test]
+fn a_fits_answer_stays_sound_and_met() {
+    for (turn, name) in starter_names().enumerate() {
+        let mut design = starter(name).expect("a starter");
+        let weight = headwright::mass::mass_properties(&design.build().expect("sound")).mass;
+        design.holds.mass = Some(Hold::About {
+            value: Mass::kg(weight * (0.85 + 0.03 * turn as f64)),
+            tolerance: Some(Mass::grams(1.0)),
+        });
+        design.holds.balance = Some(Hold::About {
+            value: Length::mm(0.0),
+            tolerance: Some(Length::mm(0.1)),
+        });
+        let fitted = headwright::fit::fit(&design).expect("sound").design;
+        let carried = decode(&check_carried(&fitted)).expect("reads back");
+        let got = headwright::mass::mass_properties(&carried.build().expect("sound"));
+        let sent = headwright::mass::mass_properties(&fitted.build().expect("sound"));
+        assert!((got.mass - sent.mass).abs() < 1e-4, "{name}");
+        assert!((got.balance() - sent.balance()).abs() < 2e-3, "{name}");
     }
 }
 
@@ -442,153 +468,6 @@ fn the_whole_address_is_read_as_well_as_the_fragment() {
         format!("https://example.org/headwright/#{link}"),
     ] {
         assert_eq!(decode(&text).as_ref(), Ok(&design), "{text}");
-    }
-}
-
-#[test]
-fn every_change_of_one_character_is_found() {
-    let alphabet = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-_.";
-    let link = encode(&lopsided()).expect("goes");
-    for at in 0..link.len() {
-        for other in alphabet
-            .chars()
-            .filter(|c| *c != char::from(link.as_bytes()[at]))
-        {
-            let mut changed = link.clone();
-            changed.replace_range(at..=at, &other.to_string());
-            let error = decode(&changed).expect_err("found");
-            assert!(
-                matches!(error, LinkError::Damaged | LinkError::Foreign),
-                "{changed}: {error}"
-            );
-        }
-    }
-}
-
-#[test]
-fn a_link_cut_short_anywhere_is_found() {
-    let link = encode(&lopsided()).expect("goes");
-    for length in 1..link.len() {
-        assert_eq!(decode(&link[..length]), Err(LinkError::Damaged), "{length}");
-        assert!(decode(&link[length..]).is_err(), "{length}");
-    }
-}
-
-#[test]
-fn two_characters_exchanged_are_found() {
-    let link = encode(&lopsided()).expect("goes");
-    for at in 1..link.len() {
-        let mut bytes = link.clone().into_bytes();
-        bytes.swap(at - 1, at);
-        let swapped = String::from_utf8(bytes).expect("ASCII");
-        assert!(swapped == link || decode(&swapped).is_err(), "{swapped}");
-    }
-}
-
-#[track_caller]
-fn check_refused(text: &str, sentence: &str) {
-    let error = decode(text).expect_err("no link");
-    assert_eq!(error.to_string(), sentence);
-}
-
-#[test]
-fn what_is_no_link_is_refused_in_a_sentence() {
-    check_refused(
-        "",
-        "This link carries no design: nothing stands after the #.",
-    );
-    check_refused(
-        "  ",
-        "This link carries no design: nothing stands after the #.",
-    );
-    check_refused(
-        "https://example.org/#",
-        "This link carries no design: nothing stands after the #.",
-    );
-    for foreign in [
-        "§",
-        "hammer head",
-        "1abc%20def",
-        "-x",
-        "0AAAAAAAA",
-        "1鎚鎚鎚鎚鎚",
-        "{\"format\":1}",
-    ] {
-        check_refused(foreign, "This is not a link to a design.");
-    }
-    for damaged in [
-        "1",
-        "1abc",
-        "1abcd",
-        "section-2",
-        "1AAAAAAAAAAAAAAA",
-        "1.....",
-        "topic",
-    ] {
-        check_refused(
-            damaged,
-            "This link is damaged or was cut short: its checksum does not match. Ask for it again, \
-             or copy all of it.",
-        );
-    }
-    let huge = "1".repeat(10_000_000);
-    check_refused(
-        &huge,
-        &format!(
-            "This is not a link to a design: it has 10000000 characters, and the longest has \
-             {LONGEST_LINK}."
-        ),
-    );
-}
-
-/// CRC-24 as the link's documentation states it, written a second time.
-fn seal(version: char, body: &str) -> String {
-    let mut crc: u32 = 0xb7_04ce;
-    for byte in format!("{version}{body}").bytes() {
-        for bit in (0..8).rev() {
-            let top = crc >> 23 & 1 ^ u32::from(byte >> bit & 1);
-            crc = (crc << 1 & 0xff_ffff) ^ if top == 1 { 0x86_4cfb } else { 0 };
-        }
-    }
-    let alphabet = b"ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-_";
-    let sum: String = [18, 12, 6, 0]
-        .map(|by| char::from(alphabet[(crc >> by & 63) as usize]))
-        .iter()
-        .collect();
-    format!("{version}{sum}{body}")
-}
-
-#[test]
-fn a_newer_version_with_a_right_checksum_says_to_reload() {
-    let link = encode(&lopsided()).expect("goes");
-    assert_eq!(seal('1', &link[5..]), link, "the checksum as documented");
-    check_refused(
-        &seal('2', "anything-that-comes_later.with.parts"),
-        "This link was made by a newer Headwright (link version 2); this one reads version 1. \
-         Reload the app or install the newer one.",
-    );
-}
-
-#[test]
-fn a_right_checksum_over_no_design_is_refused() {
-    let no_design = "This link can’t be read: its checksum matches, but it holds no design.";
-    let link = encode(&starter("light").expect("a starter")).expect("goes");
-    let packed = link[5..].split('.').next().expect("a design");
-    let beyond = format!("{packed}AAAB");
-    let details = format!("_{}", &packed[1..]);
-    for body in [
-        "",
-        ".",
-        "A",
-        beyond.as_str(),
-        details.as_str(),
-        &format!("{packed}.__79"),
-        &format!("{packed}..."),
-        &format!("{packed}.YQ.YQ.YQ"),
-        &format!("{packed}.{}", "YWFh".repeat(27)),
-    ] {
-        let sealed = seal('1', body);
-        assert_eq!(decode(&sealed).expect_err(&sealed).to_string(), no_design);
     }
 }
 
@@ -641,165 +520,11 @@ fn an_unsound_design_comes_back_as_unsound_as_it_was() {
     }
 }
 
-/// One random change of a design.
-fn change(design: &Design, (kind, which, share, turn): (u8, usize, f64, usize)) -> Design {
-    let sizes = design.sizes();
-    let (dim, length) = sizes[which % sizes.len()];
-    let notation = LENGTH_NOTATIONS[turn % 4];
-    let limits = bounds(dim);
-    let size = |mm: f64| Length::new(mm, notation);
-    let near = (length.in_mm() * (0.9 + 0.2 * share)).clamp(limits.low, limits.high);
-    let side = Side::BOTH[turn % 2];
-    let parts = [
-        Part::Cheeks,
-        Part::Neck(side, 0),
-        Part::Neck(side, 1),
-        Part::Face(side),
-        Part::EyeTop,
-        Part::EyeWaist,
-        Part::EyeBottom,
-    ];
-    let part = parts[which % parts.len()];
-    let corners = [
-        Corner::Sharp,
-        Corner::Chamfer {
-            size: size(1.0 + 8.0 * share),
-        },
-        Corner::Octagon,
-        Corner::Rounded {
-            radius: size(1.0 + 8.0 * share),
-        },
-        Corner::Round,
-        Corner::Conic {
-            across: size(1.0 + 9.0 * share),
-            up: size(10.0 - 8.0 * share),
-            weight: 0.95 * share,
-        },
-    ];
-    let edges = [
-        Edge::Sharp,
-        Edge::Rounded(size(0.3 + share)),
-        Edge::Chamfered(size(0.3 + share)),
-    ];
-    let outlines = [
-        EyeOutline::Round,
-        EyeOutline::Ellipse,
-        EyeOutline::Obround,
-        EyeOutline::RoundedRectangle,
-    ];
-    let mass = |kg: f64| Mass::new(kg, MASS_NOTATIONS[which % 5]);
-    match kind % 13 {
-        0..=2 => design.apply(Edit::Set(dim, size(near))),
-        3 => design.apply(Edit::Corner(part, corners[turn % 6])),
-        4 => design.apply(Edit::Equal(part, turn % 3 == 0)),
-        5 => design.apply(Edit::EyeOutline(outlines[turn % 4])),
-        6 => design.apply(Edit::Crown(
-            side,
-            if turn % 3 == 0 {
-                Crown::Flat
-            } else {
-                Crown::Radius(size(60.0 + 400.0 * share))
-            },
-        )),
-        7 => design.apply(Edit::Edge(side, edges[turn % 3])),
-        8 => design.apply(if turn % 3 == 0 {
-            Edit::RemoveNeck(side)
-        } else {
-            Edit::AddNeck(side)
-        }),
-        9 => design.apply(Edit::Free(
-            dim,
-            Range {
-                low: size(limits.low + share * (length.in_mm() - limits.low)),
-                high: Length::new(length.in_mm() + share * 20.0, LENGTH_NOTATIONS[which % 4]),
-            },
-        )),
-        10 => design.apply(Edit::HoldMass(Some(Hold::About {
-            value: mass(0.5 + 2.0 * share),
-            tolerance: (turn % 2 == 0).then(|| mass(share / 100.0)),
-        }))),
-        11 => design.apply(Edit::HoldBalance(Some(Hold::Between {
-            low: size(-share),
-            high: size(share),
-        }))),
-        _ => {
-            let mut bar = design.bar.clone();
-            bar.confidence = 0.5 + 0.49 * share;
-            if let Some(loss) = bar.losses.get_mut(which % 6) {
-                loss.amount = LossAmount::Mass {
-                    expected: mass(share),
-                    spread: mass(share * share),
-                };
-            }
-            design.apply(Edit::Bar(Box::new(bar)))
-        }
-    }
-}
-
-/// Without the sizes that the eye's outline does not use, which a link leaves behind.
-fn without_leftovers(mut design: Design) -> Design {
-    let eye = &mut design.eye;
-    for level in [&mut eye.top, &mut eye.waist, &mut eye.bottom] {
-        if eye.outline == EyeOutline::Round {
-            level.width = None;
-        }
-        if eye.outline != EyeOutline::RoundedRectangle {
-            level.radius = None;
-        }
-    }
-    design
-}
-
-/// A sound design: a starter after random changes, each kept when the head is still sound.
-fn any_sound_design() -> impl Strategy<Value = Design> {
-    let changes =
-        prop::collection::vec((any::<u8>(), 0..1000_usize, 0.0..1.0, 0..1000_usize), 0..60);
-    (0..starter_names().count(), changes).prop_map(|(index, changes)| {
-        let name = starter_names().nth(index).expect("a starter");
-        let start = starter(name).expect("a starter");
-        changes.into_iter().fold(start, |design, one| {
-            let changed = without_leftovers(change(&design, one));
-            if sound(&changed) { changed } else { design }
-        })
-    })
-}
-
 proptest! {
     #![proptest_config(ProptestConfig { failure_persistence: None, rng_seed: RngSeed::Fixed(1), ..ProptestConfig::with_cases(300) })]
 
     #[test]
-    fn any_sound_design_comes_back_within_a_micrometre_and_sound(design in any_sound_design()) {
+    fn any_sound_design_comes_back_within_a_micrometre_and_sound(design in random::any_sound_design()) {
         check_carried(&design);
-    }
-
-    #[test]
-    fn any_text_is_read_or_refused(text in "\\PC{0,300}") {
-        let _ = decode(&text);
-    }
-
-    #[test]
-    fn any_text_of_a_links_characters_with_a_right_checksum_is_read_or_refused(
-        body in "[A-Za-z0-9_-]{0,420}(\\.[A-Za-z0-9_-]{0,30}){0,3}"
-    ) {
-        if let Ok(design) = decode(&seal('1', &body)) {
-            // Whatever was read can be judged, changed and sent again.
-            let _ = design.build();
-            let _ = encode(&design);
-        }
-    }
-
-    #[test]
-    fn any_change_of_a_packed_design_with_a_right_checksum_is_read_or_refused(
-        at in prop::collection::vec((0..100_usize, "[A-Za-z0-9_-]"), 1..20)
-    ) {
-        let link = encode(&lopsided()).expect("goes");
-        let mut body = link[5..].to_owned();
-        for (at, other) in at {
-            body.replace_range(at..=at, &other);
-        }
-        if let Ok(design) = decode(&seal('1', &body)) {
-            let _ = design.build();
-            let _ = encode(&design);
-        }
     }
 }

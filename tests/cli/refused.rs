@@ -1,0 +1,253 @@
+//! Wrong input: exit status 2, nothing on standard output, one sentence on standard error.
+
+use headwright::design::{Design, starter_names};
+
+use super::{check_refused, file, lopsided, run};
+
+#[test]
+fn wrong_arguments_are_refused_in_one_sentence() {
+    let design = lopsided().to_json();
+    let refused = |arguments: &[&str], sentence: &str| {
+        check_refused(arguments, design.as_bytes(), sentence);
+    };
+    refused(
+        &[],
+        "Say what to do: weigh, fit, bar, mesh, starter or schema; headwright --help tells how.",
+    );
+    refused(
+        &["wiegh", "-"],
+        "There is no command “wiegh”; the commands are weigh, fit, bar, mesh, starter and schema.",
+    );
+    for command in ["weigh", "fit", "bar", "mesh"] {
+        refused(
+            &[command],
+            &format!("Name the design file after {command}, or - to read it from standard input."),
+        );
+    }
+    refused(
+        &["weigh", "-", "b"],
+        "“b” is too much: weigh takes one design.",
+    );
+    refused(
+        &["starter", "light", "b"],
+        "“b” is too much: starter takes one name.",
+    );
+    refused(
+        &["schema", "b"],
+        "“b” is too much: schema takes nothing more.",
+    );
+    refused(
+        &["weigh", "-", "--hold", "mass=1kg"],
+        "weigh has no option --hold; headwright --help lists them.",
+    );
+    refused(
+        &["bar", "-", "--out", "x"],
+        "bar has no option --out; headwright --help lists them.",
+    );
+    refused(
+        &["weigh", "-", "--fast"],
+        "weigh has no option --fast; headwright --help lists them.",
+    );
+    refused(
+        &["weigh", "-", "-x"],
+        "weigh has no option -x; headwright --help lists them.",
+    );
+    refused(
+        &["--fast"],
+        "headwright has no option --fast; headwright --help lists them.",
+    );
+    refused(
+        &["mesh", "-"],
+        "Say where the mesh goes: mesh DESIGN --out head.stl.",
+    );
+    refused(
+        &["mesh", "-", "--out"],
+        "Say after --out the file the mesh goes to, such as head.stl.",
+    );
+    refused(
+        &["mesh", "-", "--out", "a.stl", "--out", "b.stl"],
+        "--out is given twice; a mesh goes to one file.",
+    );
+    refused(
+        &["fit", "-", "--hold"],
+        "Say after --hold what to keep, such as mass=1.1kg.",
+    );
+    refused(
+        &["fit", "-"],
+        "Nothing is held: say what to keep, such as --hold mass=1.1kg --hold offset=0mm.",
+    );
+    let names: Vec<&str> = starter_names().collect();
+    refused(
+        &["starter", "gavel"],
+        &format!(
+            "There is no starter “gavel”; the starters are {}.",
+            names.join(", ")
+        ),
+    );
+}
+
+#[test]
+fn wrong_holds_are_refused_in_one_sentence() {
+    let design = lopsided().to_json();
+    for (hold, sentence) in [
+        (
+            "mass",
+            "“mass” is not a hold; write a quantity and a value, such as mass=1.1kg or offset=0mm.",
+        ),
+        (
+            "weight=1kg",
+            "“weight” can’t be held; a hold is on mass or on offset, the balance.",
+        ),
+        (
+            "mass=1mm",
+            "The hold on mass: “1mm” is a length, but a mass is needed here. Use g, kg, oz or lb.",
+        ),
+        (
+            "mass=1.1",
+            "The hold on mass: “1.1” has no unit. Write a mass such as 1.1 kg or 2 lb 6 oz.",
+        ),
+        (
+            "mass=",
+            "The hold on mass: Nothing is written here. Write a mass such as 1.1 kg or 2 lb 6 oz.",
+        ),
+        (
+            "mass=NaN kg",
+            "The hold on mass: “NaN kg” is not a number with a unit. Write a mass such as 1.1 kg \
+             or 2 lb 6 oz.",
+        ),
+        (
+            "mass=1e999kg",
+            "The hold on mass: “1e999kg” is too large to be a mass.",
+        ),
+        (
+            "mass=0kg",
+            "The hold on mass, “0kg”, must be more than nothing.",
+        ),
+        (
+            "mass=-1kg",
+            "The hold on mass, “-1kg”, must be more than nothing.",
+        ),
+        (
+            "mass=1kg±-1g",
+            "The hold on mass, “1kg±-1g”, has a tolerance below nothing.",
+        ),
+        (
+            "mass=2kg..1kg",
+            "The hold on mass, “2kg..1kg”, begins above its end.",
+        ),
+        (
+            "offset=1mm..-1mm",
+            "The hold on offset, “1mm..-1mm”, begins above its end.",
+        ),
+    ] {
+        check_refused(&["fit", "-", "--hold", hold], design.as_bytes(), sentence);
+    }
+}
+
+#[test]
+fn files_that_cannot_be_read_or_written_are_refused_in_one_sentence() {
+    let folder = env!("CARGO_TARGET_TMPDIR");
+    let missing = file("no such.headwright.json");
+    let missing = missing.to_str().expect("UTF-8");
+    let shown = |name: &str| {
+        let characters: Vec<char> = name.chars().collect();
+        if characters.len() <= 60 {
+            name.to_owned()
+        } else {
+            characters[..59].iter().collect::<String>() + "…"
+        }
+    };
+    for command in [
+        &["weigh", missing][..],
+        &["bar", missing],
+        &["fit", missing],
+    ] {
+        check_refused(
+            command,
+            b"",
+            &format!(
+                "The design file “{}” can’t be read: there is no such file.",
+                shown(missing)
+            ),
+        );
+    }
+    check_refused(
+        &["weigh", folder],
+        b"",
+        &format!(
+            "The design file “{}” can’t be read: it is a folder.",
+            shown(folder)
+        ),
+    );
+    check_refused(
+        &["weigh", "-"],
+        &[0x7b, 0xff, 0xfe],
+        "The design file “standard input” is not text: it is not UTF-8.",
+    );
+    check_refused(
+        &["weigh", "-"],
+        &vec![b' '; 1_000_001],
+        "The design file “standard input” is larger than 1000 kB, which no design is.",
+    );
+    check_refused(
+        &["mesh", "-", "--out", folder],
+        lopsided().to_json().as_bytes(),
+        &format!("“{}” can’t be written: it is a folder.", shown(folder)),
+    );
+}
+
+#[test]
+fn designs_that_are_none_or_unsound_are_refused_on_one_line() {
+    check_refused(
+        &["weigh", "-"],
+        b"",
+        "This is not a design file: it is empty.",
+    );
+    check_refused(
+        &["bar", "-"],
+        b"{}",
+        "This is not a design file: its format is not “headwright design”.",
+    );
+    let text = lopsided()
+        .to_json()
+        .replace("\"30 mm\"", "\"45 mm\"")
+        .replace("\"48 mm\"", "\"4.8 mm\"");
+    let design = Design::from_json(&text).expect("reads");
+    let reasons = design.build().expect_err("unsound");
+    for command in [
+        &["weigh", "-"][..],
+        &["bar", "-"],
+        &["fit", "-", "--hold", "mass=1kg"],
+        &["mesh", "-", "--out", "never.stl"],
+    ] {
+        let sentences: Vec<String> = reasons.iter().map(ToString::to_string).collect();
+        check_refused(command, text.as_bytes(), &sentences.join(" "));
+    }
+    assert!(!std::path::Path::new("never.stl").exists());
+    let bar = lopsided()
+        .to_json()
+        .replace("\"confidence\": 0.9", "\"confidence\": 2.0");
+    check_refused(
+        &["bar", "-"],
+        bar.as_bytes(),
+        "The confidence is 2. It must be at least 0.5 (as likely as not) and at most 0.999.",
+    );
+}
+
+#[test]
+fn two_reasons_are_told_together() {
+    let design = lopsided();
+    let mut text = design.to_json();
+    for (from, to) in [
+        ("\"length\": \"42 mm\"", "\"length\": \"30 mm\""),
+        ("\"54 mm\"", "\"20 mm\""),
+    ] {
+        assert!(text.contains(from), "{from}");
+        text = text.replace(from, to);
+    }
+    let output = run(&["weigh", "-"], text.as_bytes());
+    let errors = String::from_utf8(output.stderr).expect("UTF-8");
+    assert_eq!(errors.lines().count(), 1);
+    assert!(errors.contains("The eye is 30 mm long"), "{errors}");
+    assert!(errors.contains("At the back"), "{errors}");
+}
