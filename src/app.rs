@@ -24,6 +24,7 @@ pub mod mark;
 mod pick;
 pub mod quantity;
 pub mod settle;
+mod sheet;
 mod silhouette;
 mod starters;
 pub mod state;

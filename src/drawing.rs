@@ -114,10 +114,6 @@ pub struct Drawing {
     pub dimensions: Vec<Dimension>,
     /// What each view takes, in the order side, plan, face.
     pub extents: [Extent; 3],
-    /// The name of the head.
-    pub name: String,
-    /// What its sizes are shown in.
-    pub system: System,
 }
 
 /// Which sizes stand on the sheet.
@@ -143,6 +139,19 @@ pub enum Base {
 }
 
 impl Drawing {
+    /// Says of the sizes for which `is_wrong` holds that they cannot be.
+    #[must_use]
+    pub fn with_problems(mut self, mut is_wrong: impl FnMut(Dim) -> bool) -> Self {
+        for dimension in &mut self.dimensions {
+            if let Key::Size(dim) = dimension.key
+                && is_wrong(dim)
+            {
+                dimension.say(State::Problem("can’t be".to_owned()));
+            }
+        }
+        self
+    }
+
     /// What `view` takes.
     pub fn extent(&self, view: View) -> Extent {
         self.extents[view as usize]
@@ -178,8 +187,6 @@ pub fn draw(
         shapes,
         dimensions,
         extents,
-        name: design.name.clone(),
-        system,
     }
 }
 

@@ -5,6 +5,7 @@ use leptos::prelude::*;
 use super::foot::Foot;
 use super::list::List;
 use super::margin::{Margin, Results};
+use super::sheet::Sheet;
 use super::state::Workspace;
 use crate::design::Edit;
 use crate::units::System;
@@ -23,6 +24,15 @@ pub fn Head() -> impl IntoView {
                         System::Imperial => "all sizes in inches, cold",
                     }}
                 </p>
+                <Sheet
+                    design=workspace.design
+                    solid=workspace.sound
+                    properties=workspace.properties
+                    problems=workspace.problems
+                    system=workspace.system
+                    in_hand=workspace.in_hand
+                    open_part=workspace.open_part
+                />
                 <Foot />
             </div>
             <Margin />

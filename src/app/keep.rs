@@ -147,7 +147,8 @@ fn allowed() -> bool {
     matches!(window().local_storage(), Ok(Some(_)))
 }
 
-fn read(key: &str) -> Option<String> {
+/// The word kept under `key`.
+pub fn read(key: &str) -> Option<String> {
     if allowed() {
         LocalStorage::get(key).ok()
     } else {

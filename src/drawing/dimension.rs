@@ -94,6 +94,14 @@ pub struct Dimension {
 }
 
 impl Dimension {
+    /// Gives it another state, in the text as in what is read aloud.
+    pub(super) fn say(&mut self, state: State) {
+        if let Some(named) = self.spoken.strip_suffix(self.state.word()) {
+            self.spoken = format!("{named}{}", state.word());
+        }
+        self.state = state;
+    }
+
     pub(super) fn is_shown(&self, show: Show) -> bool {
         let Key::Size(dim) = self.key else {
             return show.base != Base::None || self.key == Key::Overall;
@@ -104,9 +112,9 @@ impl Dimension {
             Base::None => false,
         };
         let by_part = show.open.is_some_and(|part| belongs(dim.part, part));
-        // A zero that nobody is working on says nothing.
+        // Beside all the others a zero that nobody is working on says nothing.
         let idle = matches!(dim.size, Size::Offset | Size::WaistHeight) && self.mm == 0.0;
-        let quiet = idle && show.base == Base::Key && !by_part;
+        let quiet = idle && show.base == Base::Key;
         ((by_base || by_part) && !quiet) || show.in_hand == Some(dim)
     }
 }
