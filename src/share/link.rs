@@ -163,15 +163,15 @@ pub fn encode(design: &Design) -> Result<String, LinkError> {
 
 /// The design with the finest detail that is short enough.
 fn packed(design: &Design) -> Option<String> {
-    round::DETAILS
-        .iter()
-        .enumerate()
-        .find_map(|(index, detail)| {
-            let mut writer = Writer::default();
-            body::design(&mut writer, &mut round::rounded(design, detail), index).ok()?;
-            let text = URL_SAFE_NO_PAD.encode(writer.finish());
-            (text.len() <= LONGEST_PACKED).then_some(text)
-        })
+    let rounded = round::rounded(design);
+    let mut details = round::DETAILS.iter().enumerate();
+    details.find_map(|(index, detail)| {
+        let mut detailed = round::detailed(design, &rounded, detail);
+        let mut writer = Writer::default();
+        body::design(&mut writer, &mut detailed, index).ok()?;
+        let text = URL_SAFE_NO_PAD.encode(writer.finish());
+        (text.len() <= LONGEST_PACKED).then_some(text)
+    })
 }
 
 /// The design of a link, given as what follows the `#` or as the whole address.

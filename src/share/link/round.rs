@@ -96,18 +96,24 @@ pub(super) fn scale(dim: Dim) -> Scale {
     Scale::lengths(low, high)
 }
 
-/// `design` as a link with `detail` carries it. Sound if `design` is sound.
-pub(super) fn rounded(design: &Design, detail: &Detail) -> Design {
+/// `design` with all that does not depend on the detail rounded. Sound if `design` is sound.
+pub(super) fn rounded(design: &Design) -> Design {
     let mut rounded = design.clone();
     round_weights(&mut rounded);
     round_sizes(&mut rounded, design.build().is_ok());
-    rounded.free = limits(design, &rounded, detail);
     round_targets(&mut rounded);
     round_bar(&mut rounded.bar);
-    for loss in &mut rounded.bar.losses {
+    rounded
+}
+
+/// `design`, of which `rounded` has been made, as a link with `detail` carries it.
+pub(super) fn detailed(design: &Design, rounded: &Design, detail: &Detail) -> Design {
+    let mut detailed = rounded.clone();
+    detailed.free = limits(design, rounded, detail);
+    for loss in &mut detailed.bar.losses {
         round_loss(&mut loss.amount, detail.losses);
     }
-    rounded
+    detailed
 }
 
 fn round_weights(design: &mut Design) {
