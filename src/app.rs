@@ -22,6 +22,7 @@ mod list;
 mod margin;
 pub mod mark;
 mod pick;
+mod picture;
 pub mod quantity;
 pub mod settle;
 mod sheet;

@@ -117,7 +117,7 @@ fn Finished() -> impl IntoView {
                 <p class="big">
                     <MassNumber kg=kg system=workspace.system />
                 </p>
-                <HoldState quantity=Quantity::Mass />
+                <HoldState quantity=Quantity::Mass short=true />
                 <p class="finished-balance">
                     {move || {
                         let system = workspace.system.get();
@@ -126,7 +126,7 @@ fn Finished() -> impl IntoView {
                         format!("{number} {place}")
                     }}
                 </p>
-                <HoldState quantity=Quantity::Balance />
+                <HoldState quantity=Quantity::Balance short=true />
             </div>
             <Hanging
                 solid=workspace.sound

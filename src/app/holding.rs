@@ -91,7 +91,17 @@ pub fn off_words(quantity: Quantity, off: f64, system: System) -> String {
     }
 }
 
-/// The state word of a hold: "held", "held at 0 ± 1, out by 2.1 mm".
+/// The state of a hold in a word: "held", "out by 2.1 mm".
+pub fn short_words(holding: Holding, system: System) -> String {
+    if holding.miss == 0.0 {
+        "held".to_owned()
+    } else {
+        let off = off_words(holding.target.quantity, holding.miss, system);
+        format!("out by {off}")
+    }
+}
+
+/// The state of a hold with its target: "held at 0", "held at 0 ± 1, out by 2.1 mm".
 pub fn state_words(design: &Design, holding: Holding, system: System) -> String {
     let held = match holding.target.quantity {
         Quantity::Mass => design.holds.mass.map(|hold| mass_words(hold, system)),

@@ -39,7 +39,7 @@ pub fn Strip() -> impl IntoView {
                         }}
                     </span>
                 </p>
-                <HoldState quantity=Quantity::Balance />
+                <HoldState quantity=Quantity::Balance short=true />
             </div>
             <Hanging
                 solid=workspace.sound

@@ -2,8 +2,8 @@
 
 use leptos::prelude::*;
 
-use super::super::hanging::Hanging;
 use super::super::holding::{holdings, on};
+use super::super::picture::Picture;
 use super::super::quantity::Number;
 use super::super::state::Workspace;
 use super::super::words;
@@ -35,10 +35,12 @@ pub fn Balance() -> impl IntoView {
         <section class="balance" aria-labelledby="balance">
             <h2 id="balance">"balance"</h2>
             <HoldState quantity=Quantity::Balance />
-            <Hanging
+            <Picture
                 solid=workspace.sound
                 properties=properties
                 standing=Signal::derive(move || standing(workspace))
+                label=Signal::derive(move || label(workspace))
+                theme=workspace.theme
             />
             <p class="where">
                 <strong>
@@ -67,6 +69,19 @@ pub fn Balance() -> impl IntoView {
             </p>
         </section>
     }
+}
+
+/// What the picture shows, in words.
+fn label(workspace: Workspace) -> String {
+    let system = workspace.system.get();
+    workspace.properties.with(|p| {
+        let (balance, place) = words::balance(p.balance(), system);
+        let tips = tipped(place, p.hang_angle);
+        format!(
+            "the head hanging from its handle: {}, balance {balance}, {tips}",
+            show_mass(p.mass, system)
+        )
+    })
 }
 
 /// Where the head tips, in words.

@@ -4,7 +4,7 @@ use std::time::Duration;
 
 use leptos::prelude::*;
 
-use super::super::holding::{Holding, holdings, off_words};
+use super::super::holding::{Holding, holdings};
 use super::super::state::Workspace;
 use super::super::ways::{Way, ways};
 use super::super::words;
@@ -88,10 +88,9 @@ fn account(missed: &[Holding], lock: Option<&str>, system: System) -> String {
                 ("balance", format!("{number} {place}"))
             }
         };
-        let off = off_words(holding.target.quantity, holding.miss, system);
-        format!("the {name} comes no nearer than {value}, {off} out of what you hold")
+        format!("the {name} comes no nearer than {value}")
     });
-    let each = each.collect::<Vec<_>>().join("; ");
+    let each = each.collect::<Vec<_>>().join(", and ");
     match lock {
         Some(lock) => format!("{lock} {each}."),
         None => {
@@ -120,7 +119,7 @@ fn in_the_way(design: &Design, fitted: &Fitted, system: System) -> impl IntoView
         .in_the_way
         .iter()
         .find_map(|obstacle| match obstacle {
-            Obstacle::Soundness(error) => Some(error.sentence(system)),
+            Obstacle::Soundness(error) => Some(first_sentence(&error.sentence(system))),
             Obstacle::Limit { .. } => None,
         });
     let limits = match limits.as_slice() {
@@ -139,7 +138,15 @@ fn in_the_way(design: &Design, fitted: &Fitted, system: System) -> impl IntoView
     view! {
         {first.map(|sentence| view! { <p>{sentence}</p> })}
         {limits.map(|sentence| view! { <p>{sentence}</p> })}
-        {sound.map(|sentence| view! { <p>{format!("Beyond that the head could not be made. {sentence}")}</p> })}
+        {sound.map(|sentence| view! { <p>{format!("No further: {sentence}")}</p> })}
+    }
+}
+
+/// What is wrong, without what to do about it: that is what the ways out are for.
+fn first_sentence(sentences: &str) -> String {
+    match sentences.split_once(". ") {
+        Some((first, _)) => format!("{first}."),
+        None => sentences.to_owned(),
     }
 }
 

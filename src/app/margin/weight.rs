@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use super::super::holding::{Holding, holdings, on, state_words};
+use super::super::holding::{Holding, holdings, on, short_words, state_words};
 use super::super::mark::{Mark, State};
 use super::super::quantity::MassNumber;
 use super::super::state::Workspace;
@@ -31,6 +31,9 @@ pub fn Weight() -> impl IntoView {
 pub fn HoldState(
     /// Weight or balance.
     quantity: Quantity,
+    /// Whether a word must do, because there is little room.
+    #[prop(optional)]
+    short: bool,
 ) -> impl IntoView {
     let workspace = Workspace::here();
     move || {
@@ -40,7 +43,11 @@ pub fn HoldState(
             &workspace.properties.with(|p| holdings(&design, p)),
             quantity,
         )?;
-        let words = state_words(&design, holding, system);
+        let words = if short {
+            short_words(holding, system)
+        } else {
+            state_words(&design, holding, system)
+        };
         let state = if holding.miss == 0.0 {
             State::Held
         } else {
