@@ -1,7 +1,7 @@
 //! The order in which a design is packed: what it is built of, its sizes, its targets, its bar.
 //!
-//! One walk serves both directions, so that what is written is what is read. The order, the grids
-//! and the weights are the format: another order is another version.
+//! One walk serves both directions, so that what is written is what is read. The order, the grids,
+//! the weights and the tables of bounds are the format: a change of any is another version.
 
 use std::collections::BTreeMap;
 
