@@ -23,6 +23,7 @@ pub use bounds::{Bounds, LONGEST_NAME, LONGEST_NOTE, bounds};
 pub use dim::{Dim, ParseDimError, Part, Side, Size};
 pub use edit::Edit;
 pub use error::DesignError;
+pub(crate) use error::length_in_words;
 pub use file::{DesignFile, FORMAT, FileError, SCHEMA_ID, VERSION, schema};
 pub use starters::{starter, starter_names};
 

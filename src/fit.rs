@@ -15,9 +15,10 @@
 //! run on dual numbers. When the tangents contradict each other, a second phase lets the targets
 //! yield at a high price.
 
-use crate::design::{Design, DesignError, Dim, Hold};
+use crate::design::{Design, DesignError, Dim, Hold, length_in_words};
 use crate::mass::Moments;
 use crate::numeric::Scalar;
+use crate::units::System;
 
 mod problem;
 mod solve;
@@ -175,6 +176,23 @@ pub enum Obstacle {
     },
     /// A condition of soundness: the sentence says which, were it passed.
     Soundness(DesignError),
+}
+
+impl Obstacle {
+    /// What stands in the way, in words: "cheek height, at least 31 mm".
+    pub fn words(&self, system: System) -> String {
+        match self {
+            Self::Limit { dim, upper, mm } => {
+                let side = if *upper { "most" } else { "least" };
+                format!(
+                    "{}, at {side} {}",
+                    dim.words(),
+                    length_in_words(*mm, system)
+                )
+            }
+            Self::Soundness(error) => error.limit(system),
+        }
+    }
 }
 
 /// The answer of a fit.

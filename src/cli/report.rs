@@ -5,10 +5,10 @@ use serde::Serialize;
 use super::{CliError, Held};
 use crate::bar;
 use crate::design::{Design, DesignFile};
-use crate::fit::{self, Fitted, Obstacle, Quantity, Residual};
+use crate::fit::{self, Fitted, Quantity, Residual};
 use crate::mass::{mass_properties, surface_area};
 use crate::mesh::TriMesh;
-use crate::units::{System, show_length, unit_word};
+use crate::units::System;
 
 /// What a head weighs and how it lies in the hand. Axes and signs as on the crate page.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -89,7 +89,7 @@ pub struct FitResidual {
     pub high: f64,
     /// How far the value lies outside: negative below, positive above, 0 when met.
     pub miss: f64,
-    /// Sentences for what keeps the fit from meeting the hold, the greatest obstacle first.
+    /// What keeps the fit from meeting the hold, the greatest obstacle first.
     pub in_the_way: Vec<String>,
 }
 
@@ -123,7 +123,11 @@ impl FitAnswer {
             return Err(CliError::NothingHeld);
         }
         let fitted = fit::fit_to(&held, &targets).map_err(CliError::Unsound)?;
-        let in_the_way: Vec<String> = fitted.in_the_way.iter().map(obstacle).collect();
+        let in_the_way: Vec<String> = fitted
+            .in_the_way
+            .iter()
+            .map(|obstacle| obstacle.words(System::Metric))
+            .collect();
         let residuals = fitted
             .residuals
             .iter()
@@ -156,19 +160,6 @@ impl FitResidual {
                 in_the_way.to_vec()
             },
         }
-    }
-}
-
-fn obstacle(obstacle: &Obstacle) -> String {
-    match obstacle {
-        Obstacle::Limit { dim, upper, mm } => format!(
-            "The {} stands at its {} limit, {} {}.",
-            dim.words(),
-            if *upper { "upper" } else { "lower" },
-            show_length(crate::units::Length::mm(*mm), System::Metric),
-            unit_word(System::Metric)
-        ),
-        Obstacle::Soundness(error) => error.to_string(),
     }
 }
 

@@ -163,8 +163,8 @@ pub enum DesignError {
     NoSuchSize(Dim),
 }
 
-/// A length in words for a sentence: in inches the decimals, since a limit is seldom on the rule.
-fn length(mm: f64, system: System) -> String {
+/// A length in mm as a sentence says it, with its unit.
+pub(crate) fn length_in_words(mm: f64, system: System) -> String {
     let notation = match system {
         System::Metric => LengthNotation::Millimetre,
         System::Imperial => LengthNotation::InchFraction,
@@ -179,7 +179,7 @@ fn length(mm: f64, system: System) -> String {
 impl DesignError {
     /// The sentence, with lengths in the units that the smith reads.
     pub fn sentence(&self, system: System) -> String {
-        let show = |mm: f64| length(mm, system);
+        let show = |mm: f64| length_in_words(mm, system);
         match self {
             Self::OutOfBounds { dim, mm, low, high } => format!(
                 "The {} is {}; it must be between {} and {}.",
@@ -329,6 +329,64 @@ impl DesignError {
             Self::NoSuchSize(dim) => {
                 format!("This head has no {} that could be free.", dim.words())
             }
+        }
+    }
+}
+
+impl DesignError {
+    /// The limit alone, for a head that stands on it: "cheek wall, at least 6 mm".
+    pub fn limit(&self, system: System) -> String {
+        let show = |mm: f64| length_in_words(mm, system);
+        let face = |side: &Side| format!("{} face", side.word());
+        match self {
+            Self::OutOfBounds { dim, low, high, .. } => {
+                format!("{}, {} to {}", dim.words(), show(*low), show(*high))
+            }
+            Self::CornerTooLarge {
+                part, across, most, ..
+            } => format!("{part} corner, at most {}, half the {across}", show(*most)),
+            Self::EyeCorner {
+                part,
+                direction,
+                least,
+                ..
+            } => format!(
+                "{part}, at least {} {direction} for its round ends",
+                show(*least)
+            ),
+            Self::EyeTooLong { wall, .. } => {
+                format!("steel before and behind the eye, at least {}", show(*wall))
+            }
+            Self::ThinWall { least, .. } => format!("cheek wall, at least {}", show(*least)),
+            Self::Waist { most, .. } => {
+                format!("waist of the eye, at most {} from the middle", show(*most))
+            }
+            Self::Stations {
+                side,
+                inner,
+                outer,
+                least,
+                ..
+            } => format!(
+                "{inner} and {outer} at the {}, at least {} apart",
+                side.word(),
+                show(*least)
+            ),
+            Self::Crown { side, least, .. } => {
+                format!("{} crown radius, at least {}", face(side), show(*least))
+            }
+            Self::Land { side, least, .. } => {
+                format!("{} land, at least {}", face(side), show(*least))
+            }
+            Self::Edge { side, most, .. } => {
+                format!("{} edge, at most {}", face(side), show(*most))
+            }
+            Self::Weight { .. }
+            | Self::Density { .. }
+            | Self::Necks { .. }
+            | Self::TextTooLong { .. }
+            | Self::Target { .. }
+            | Self::NoSuchSize(_) => self.sentence(system),
         }
     }
 }

@@ -50,11 +50,7 @@ pub(super) fn for_each_level<T: Scalar>(
         }
         let middle = 0.5 * (low.value() + high.value());
         let full = |z: T| section.half_width_at(z).value() >= head.eye.at(z).q.value();
-        if middle.abs() <= flat.value() {
-            for (t, weight) in gauss(flat_points).nodes() {
-                each(low + length * t, length * weight, None);
-            }
-        } else if full(T::constant(middle)) {
+        if middle.abs() <= flat.value() || full(T::constant(middle)) {
             for (t, weight) in gauss(flat_points).nodes() {
                 each(low + length * t, length * weight, None);
             }

@@ -9,7 +9,7 @@ use super::super::state::Workspace;
 use super::super::ways::{Way, ways};
 use super::super::words;
 use crate::design::Design;
-use crate::fit::{Fitted, Obstacle, Outcome, Quantity};
+use crate::fit::{Fitted, Outcome, Quantity};
 use crate::units::{System, show_mass};
 
 /// How long the head rests before ways out are tried, so that a drag stays smooth.
@@ -105,23 +105,8 @@ fn in_the_way(design: &Design, fitted: &Fitted, system: System) -> impl IntoView
     let limits: Vec<String> = fitted
         .in_the_way
         .iter()
-        .filter_map(|obstacle| match obstacle {
-            Obstacle::Limit { dim, upper, mm } => Some(format!(
-                "{}, at {} {}",
-                dim.words(),
-                if *upper { "most" } else { "least" },
-                words::length(*mm, system)
-            )),
-            Obstacle::Soundness(_) => None,
-        })
+        .map(|obstacle| obstacle.words(system))
         .collect();
-    let sound = fitted
-        .in_the_way
-        .iter()
-        .find_map(|obstacle| match obstacle {
-            Obstacle::Soundness(error) => Some(first_sentence(&error.sentence(system))),
-            Obstacle::Limit { .. } => None,
-        });
     let limits = match limits.as_slice() {
         [] => None,
         [one] => Some(format!("In the way: {one}.")),
@@ -138,15 +123,6 @@ fn in_the_way(design: &Design, fitted: &Fitted, system: System) -> impl IntoView
     view! {
         {first.map(|sentence| view! { <p>{sentence}</p> })}
         {limits.map(|sentence| view! { <p>{sentence}</p> })}
-        {sound.map(|sentence| view! { <p>{format!("No further: {sentence}")}</p> })}
-    }
-}
-
-/// What is wrong, without what to do about it: that is what the ways out are for.
-fn first_sentence(sentences: &str) -> String {
-    match sentences.split_once(". ") {
-        Some((first, _)) => format!("{first}."),
-        None => sentences.to_owned(),
     }
 }
 
