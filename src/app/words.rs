@@ -217,9 +217,9 @@ pub fn balance(mm: f64, system: System) -> (String, &'static str) {
     let place = if number.starts_with("0 ") {
         "on the handle’s axis"
     } else if mm > 0.0 {
-        "towards the front face"
+        "to the front face"
     } else {
-        "towards the back face"
+        "to the back face"
     };
     (number, place)
 }

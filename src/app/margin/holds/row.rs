@@ -6,6 +6,7 @@ use super::super::super::entry::Entry;
 use super::super::super::mark::{Mark, State};
 use super::super::super::state::Workspace;
 use crate::fit::Quantity;
+use crate::units::mass_unit_word;
 
 /// One hold: its value, how far off it may be, and a way to let it go.
 #[component]
@@ -52,7 +53,14 @@ pub fn HoldRow(
                 {label}
             </label>
             <Entry
-                label=label
+                label=Signal::derive(move || {
+                    // A held weight is shown with its units, which may be two.
+                    if unit.with(String::is_empty) {
+                        format!("{label}, {}", mass_unit_word(workspace.system.get()))
+                    } else {
+                        label.to_owned()
+                    }
+                })
                 value=text
                 unit=unit
                 read=read
