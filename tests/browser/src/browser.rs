@@ -105,6 +105,7 @@ impl Browser {
             "browserName": "chrome",
             "goog:chromeOptions": options,
             "goog:loggingPrefs": { "browser": "ALL" },
+            "timeouts": { "script": 50_000, "pageLoad": 50_000 },
             // A dialogue would stop the test: better it fails.
             "unhandledPromptBehavior": "dismiss and notify",
         } } });

@@ -15,11 +15,13 @@ pub struct Found {
     pub value: String,
     /// What further describes it.
     pub description: String,
+    /// Whether what it opens is open; nothing when it opens nothing.
+    pub expanded: Option<bool>,
     node: u64,
 }
 
 /// Where something is in the window, and whether it can be pressed there.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Place {
     /// Left, top, width and height, CSS pixels.
     pub bounds: [f64; 4],
@@ -45,6 +47,27 @@ const SHOW: &str = "function (scroll) {
     return { bounds: [x, y, width, height], uncovered: Boolean(same) };
 }";
 
+/// Walks from the middle of `this` in the four directions as long as a press would still reach it
+/// or its label.
+const AREA: &str = "function () {
+    const { x, y, width, height } = this.getBoundingClientRect();
+    if (width === 0 || height === 0) return [0, 0];
+    const [mx, my] = [x + width / 2, y + height / 2];
+    const hits = (px, py) => {
+        const there = document.elementFromPoint(px, py);
+        if (!there) return false;
+        const label = there.closest('label');
+        return this.contains(there) || Boolean(label && label.control === this);
+    };
+    const reach = (dx, dy) => {
+        let far = 0;
+        while (far < 400 && hits(mx + dx * (far + 1), my + dy * (far + 1))) far += 1;
+        return far;
+    };
+    if (!hits(mx, my)) return [width, height];
+    return [reach(1, 0) + reach(-1, 0) + 1, reach(0, 1) + reach(0, -1) + 1];
+}";
+
 impl Page {
     /// All that has this role, in the order of the page.
     pub fn all(&self, role: &str) -> Vec<Found> {
@@ -65,6 +88,7 @@ impl Page {
                     name: text(&node["name"]),
                     value: text(&node["value"]),
                     description: text(&node["description"]),
+                    expanded: property(node, "expanded").as_bool(),
                     node: node["backendDOMNodeId"].as_u64()?,
                 })
             })
@@ -145,6 +169,11 @@ impl Page {
         }
     }
 
+    /// Width and height of the area that answers to a press.
+    pub(crate) fn area_of(&self, found: &Found) -> Value {
+        self.of(found, AREA, json!([]))
+    }
+
     /// Calls a function with something as its `this`; nothing when it is gone meanwhile.
     fn of(&self, found: &Found, function: &str, arguments: Value) -> Value {
         let resolve = json!({ "backendNodeId": found.node });
@@ -174,6 +203,16 @@ impl Page {
         let text = |value: &Value| one_line(value["value"].as_str().unwrap_or_default());
         (text(&node["role"]), text(&node["name"]))
     }
+}
+
+/// A property of a node as a screen reader knows it.
+fn property(node: &Value, name: &str) -> Value {
+    let properties = node["properties"].as_array().into_iter().flatten();
+    let mut called = properties.filter(|property| property["name"] == json!(name));
+    called
+        .next()
+        .map(|property| property["value"]["value"].clone())
+        .unwrap_or_default()
 }
 
 /// Whether `name` is what is `called` for: the same, or a beginning where that ends in `…`.

@@ -40,15 +40,17 @@ const DRAG_STEPS: u32 = 12;
 impl Page {
     /// Presses what has this role and name: with the finger on a phone, else with the mouse.
     pub fn press(&self, role: &str, name: &str) {
-        let mut place = None;
+        let mut last = None;
         self.wait(
-            &format!("the {role} “{name}” can be pressed, and nothing lies over it"),
+            &format!("the {role} “{name}” lies still, with nothing over it"),
             || {
-                place = self.find(role, name).map(|found| self.show(&found));
-                place.is_some_and(|place| place.uncovered)
+                let place = self.find(role, name).map(|found| self.show(&found));
+                let still = place.is_some_and(|place| place.uncovered) && place == last;
+                last = place;
+                still
             },
         );
-        let place: Place = place.expect("it was waited for");
+        let place: Place = last.expect("it was waited for");
         self.press_at(place.middle());
     }
 
@@ -95,7 +97,11 @@ impl Page {
                 actions.push(release(key));
             }
         }
-        actions.extend(HELD.iter().filter(|key| keys.contains(key)).map(|key| release(key)));
+        actions.extend(
+            HELD.iter()
+                .filter(|key| keys.contains(key))
+                .map(|key| release(key)),
+        );
         self.post(
             "actions",
             json!({ "actions": [{ "type": "key", "id": "keys", "actions": actions }] }),

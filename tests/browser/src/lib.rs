@@ -19,6 +19,7 @@ mod find;
 mod gestures;
 mod page;
 mod picture;
+mod rules;
 mod saved;
 mod server;
 mod sheet;
@@ -84,7 +85,10 @@ fn finish<T>(name: &str, page: Page, done: std::thread::Result<T>) -> T {
             // A browser that has died leaves no picture; the failure itself is what counts.
             let _ = catch_unwind(AssertUnwindSafe(|| page.save_picture(&picture)));
             let _ = catch_unwind(AssertUnwindSafe(|| {
-                eprintln!("--- what the page said in “{name}” ---\n{}\n---", page.text());
+                eprintln!(
+                    "--- what the page said in “{name}” ---\n{}\n---",
+                    page.text()
+                );
             }));
             page.close();
             if !errors.is_empty() {

@@ -139,7 +139,8 @@ impl Page {
 
     fn wait_until_laid_out(&self) {
         self.wait("the app is laid out", || {
-            let done = "return document.readyState === 'complete' && !document.getElementById('starting')";
+            let done =
+                "return document.readyState === 'complete' && !document.getElementById('starting')";
             self.script(done, json!([])) == json!(true)
         });
     }
@@ -236,7 +237,8 @@ impl Page {
     pub fn picture_of(&self, [x, y, width, height]: [f64; 4]) -> Picture {
         let scroll = self.script("return [scrollX, scrollY]", json!([]));
         let at = |index: usize| scroll[index].as_f64().unwrap_or_default();
-        let clip = json!({ "x": x + at(0), "y": y + at(1), "width": width, "height": height, "scale": 1 });
+        let clip =
+            json!({ "x": x + at(0), "y": y + at(1), "width": width, "height": height, "scale": 1 });
         self.photograph(json!({ "format": "png", "clip": clip })).1
     }
 

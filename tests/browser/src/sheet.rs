@@ -2,16 +2,6 @@
 
 use crate::page::Page;
 
-/// The first part of the list, which is open on a phone at the start.
-const PARTS: [&str; 6] = [
-    "cheeks",
-    "eye",
-    "front neck",
-    "front face",
-    "back neck",
-    "back face",
-];
-
 impl Page {
     /// Goes to the starters and takes the one of this name.
     pub fn begin_with(&self, starter: &str) {
@@ -26,24 +16,34 @@ impl Page {
             return;
         }
         let heading = format!("{part}…");
-        let open = |page: &Self| {
-            let region = page.find("region", part);
-            region.is_some_and(|region| page.text_of(&region).contains("free") || page.text_of(&region).contains("locked"))
-        };
-        if !open(self) {
+        if self.wait_for("button", &heading).expanded == Some(false) {
             self.press("button", &heading);
-            self.wait(&format!("“{part}” is open"), || open(self));
+            self.wait(&format!("“{part}” is open"), || {
+                self.find("button", &heading)
+                    .is_some_and(|button| button.expanded == Some(true))
+            });
         }
+    }
+
+    /// The parts of the list, by their headings.
+    pub fn parts(&self) -> Vec<String> {
+        let buttons = self.all("button").into_iter();
+        buttons
+            .filter(|button| button.expanded.is_some())
+            .map(|button| button.name)
+            .collect()
     }
 
     /// Every field with what it holds, part by part.
     pub fn sizes(&self) -> Vec<(String, String)> {
         let mut sizes: Vec<(String, String)> = Vec::new();
-        for part in PARTS {
-            if self.view.phone && !self.has("button", &format!("{part}…")) {
-                continue;
-            }
-            self.open_part(part);
+        let parts = if self.view.phone {
+            self.parts()
+        } else {
+            vec![String::new()]
+        };
+        for part in parts {
+            self.open_part(&part);
             for field in self.all("textbox") {
                 if !sizes.iter().any(|(name, _)| *name == field.name) {
                     sizes.push((field.name, field.value));

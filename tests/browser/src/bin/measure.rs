@@ -1,0 +1,175 @@
+//! Measures, without judging, how long an edit keeps the browser's main thread, and how much there
+//! is to download:
+//!
+//! ```text
+//! cargo run --manifest-path tests/browser/Cargo.toml --bin measure
+//! ```
+//!
+//! Each edit types another cheek width while weight and balance are held, so the fit runs, the
+//! masses follow, and drawing and picture are made anew. Counted are the handlers with what
+//! follows from them, and the next frame from its first callback to the end of its layout; not the
+//! waiting in between. Drawing in software, as here, is done by another process, but the page may
+//! have to wait for it: so the same is measured without the picture.
+
+use std::io::Write;
+
+use flate2::Compression;
+use flate2::write::GzEncoder;
+use headwright_browser::{Page, View, browse, dist};
+use serde_json::{Value, json};
+
+/// How many edits are counted; the first few before them warm up.
+const EDITS: usize = 200;
+const WARM_UP: usize = 10;
+
+const NO_WEBGL2: &str = "const real = HTMLCanvasElement.prototype.getContext;
+HTMLCanvasElement.prototype.getContext = function (kind, ...rest) {
+    return kind === 'webgl2' ? null : real.call(this, kind, ...rest);
+};";
+
+/// Types values into a field and times what each costs: handlers, then the frame, in ms.
+const EDIT: &str = r"
+const [name, values, done] = arguments;
+const field = [...document.querySelectorAll('input')].find((e) => e.ariaLabel === name);
+const write = Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, 'value').set;
+const soon = (then) => { const c = new MessageChannel(); c.port1.onmessage = then; c.port2.postMessage(0); };
+const times = [];
+const next = (index) => {
+    if (index === values.length) { done(times); return; }
+    let handled = 0;
+    const start = performance.now();
+    requestAnimationFrame(() => {
+        const frame = performance.now();
+        soon(() => {
+            times.push([handled - start, performance.now() - frame]);
+            setTimeout(() => next(index + 1), 30);
+        });
+    });
+    soon(() => { handled = performance.now(); });
+    write.call(field, values[index]);
+    field.dispatchEvent(new InputEvent('input', { bubbles: true }));
+};
+field.focus();
+setTimeout(() => next(0), 200);
+";
+
+fn main() {
+    for (what, view) in [
+        ("desktop, picture drawn in software", View::desktop()),
+        (
+            "desktop, without the picture",
+            View::desktop().with(NO_WEBGL2),
+        ),
+        ("phone, picture drawn in software", View::phone()),
+        ("phone, without the picture", View::phone().with(NO_WEBGL2)),
+    ] {
+        browse(what, view, |page| measure(page, what));
+    }
+    download();
+}
+
+fn measure(page: &Page, what: &str) {
+    page.begin_with("Square-faced hammer");
+    page.enter("hold weight at, kg", "1.2 kg");
+    page.wait_for_text("held at 1.200 kg");
+    page.open_part("cheeks");
+    page.wait_for("textbox", "cheek width, mm");
+    page.command("Page.bringToFront", json!({}));
+    let values: Vec<String> = (0..WARM_UP + EDITS)
+        .map(|i| format!("{:.1}", 40.0 + (i % 50) as f64 / 10.0))
+        .collect();
+    let times = page.slow_script(EDIT, json!(["cheek width, mm", values]));
+    let times: Vec<[f64; 2]> = times
+        .as_array()
+        .into_iter()
+        .flatten()
+        .skip(WARM_UP)
+        .map(|pair| [0, 1].map(|i| pair[i].as_f64().unwrap_or(f64::NAN)))
+        .collect();
+    println!(
+        "{what}: {} edits with weight and balance held, ms of the main thread",
+        times.len()
+    );
+    line(
+        "handlers and what follows",
+        times.iter().map(|[handlers, _]| *handlers),
+    );
+    line("the frame", times.iter().map(|[_, frame]| *frame));
+    line(
+        "both",
+        times.iter().map(|[handlers, frame]| handlers + frame),
+    );
+    marks(page);
+}
+
+fn line(what: &str, values: impl Iterator<Item = f64>) {
+    let mut values: Vec<f64> = values.collect();
+    values.sort_by(f64::total_cmp);
+    let at = |share: f64| {
+        let index = (share * values.len() as f64).ceil() as usize;
+        values
+            .get(index.saturating_sub(1))
+            .copied()
+            .unwrap_or(f64::NAN)
+    };
+    println!(
+        "  {what:<26} median {:5.1}  90 % {:5.1}  99 % {:5.1}  most {:5.1}",
+        at(0.5),
+        at(0.9),
+        at(0.99),
+        at(1.0)
+    );
+}
+
+/// The times that the app itself has marked, if it does.
+fn marks(page: &Page) {
+    let marked = page.script(
+        "const all = {};
+         for (const m of performance.getEntriesByType('measure')) (all[m.name] ??= []).push(m.duration);
+         return all",
+        json!([]),
+    );
+    for (name, durations) in marked.as_object().into_iter().flatten() {
+        let durations = durations.as_array().into_iter().flatten();
+        line(name, durations.filter_map(Value::as_f64));
+    }
+}
+
+/// Prints the size of every kind of file as a server would compress it.
+fn download() {
+    let mut kinds: Vec<(String, usize, usize)> = Vec::new();
+    let mut folders = vec![dist()];
+    while let Some(folder) = folders.pop() {
+        for entry in std::fs::read_dir(folder).into_iter().flatten().flatten() {
+            let path = entry.path();
+            if path.is_dir() {
+                folders.push(path);
+                continue;
+            }
+            let bytes = std::fs::read(&path).unwrap_or_default();
+            let mut packer = GzEncoder::new(Vec::new(), Compression::best());
+            let packed = packer.write_all(&bytes).and_then(|()| packer.finish());
+            // What grows by compression is sent as it is.
+            let sent = packed.map_or(bytes.len(), |packed| packed.len().min(bytes.len()));
+            let kind = path
+                .extension()
+                .unwrap_or_default()
+                .to_string_lossy()
+                .into_owned();
+            match kinds.iter_mut().find(|(name, ..)| *name == kind) {
+                Some((_, raw, gzip)) => {
+                    *raw += bytes.len();
+                    *gzip += sent;
+                }
+                None => kinds.push((kind, bytes.len(), sent)),
+            }
+        }
+    }
+    let kb = |bytes: usize| bytes as f64 / 1000.0;
+    println!("download, kB compressed with gzip -9 (as it lies)");
+    for (kind, raw, gzip) in &kinds {
+        println!("  {kind:<6} {:8.1} ({:.1})", kb(*gzip), kb(*raw));
+    }
+    let all: usize = kinds.iter().map(|(_, _, gzip)| gzip).sum();
+    println!("  all    {:8.1}", kb(all));
+}
