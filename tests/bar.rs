@@ -299,7 +299,7 @@ fn confidence_count_and_sources_have_their_limits() {
     };
     check_refused(
         &one_more,
-        "The bar lists 25 losses. Keep at most 24: put small ones together.",
+        "The bar lists 13 losses. Keep at most 12: put small ones together.",
     );
     let source = "é".repeat(SOURCE_CHARACTERS);
     let longest = Bar {

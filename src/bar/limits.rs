@@ -57,6 +57,6 @@ pub const DENSITY_KG_PER_M3: Limit = Limit {
     most: 25_000.0,
 };
 /// The most lines of losses.
-pub const MOST_LOSSES: usize = 24;
+pub const MOST_LOSSES: usize = 12;
 /// The longest source of a loss, in characters.
 pub const SOURCE_CHARACTERS: usize = 200;

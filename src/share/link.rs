@@ -124,7 +124,7 @@ pub enum LinkError {
 /// `design` as the text that follows the `#`.
 ///
 /// # Errors
-/// None for a sound design with at most 12 losses and holds of at most 100 kg and 250 mm.
+/// None for a sound design whose bar is in order and whose holds are at most 100 kg and 250 mm.
 /// [`LinkError::TooMuch`] is possible only beyond that, and only when most sizes are conic, free and
 /// on no grid; the other errors say which limit of the design is passed.
 ///
