@@ -5,6 +5,8 @@
 //! up here, once.
 
 use leptos::prelude::*;
+use wasm_bindgen::JsCast;
+use web_sys::HtmlElement;
 
 mod address;
 mod aloud;
@@ -48,6 +50,7 @@ pub fn App() -> impl IntoView {
     keep::follow(workspace);
     keys::follow(workspace);
     title(workspace);
+    turn(workspace);
     view! {
         <a class="skip" href="#sheet">"Skip to the sheet"</a>
         <top::Top />
@@ -70,5 +73,30 @@ fn title(workspace: Workspace) {
     Effect::new(move || {
         let name = workspace.design.with(|design| design.name.clone());
         document().set_title(&format!("{name} – Headwright"));
+    });
+}
+
+/// A new sheet is read from its top, and has the focus when what had it is gone.
+fn turn(workspace: Workspace) {
+    Effect::new(move |before: Option<()>| {
+        workspace.screen.track();
+        if before.is_none() {
+            return;
+        }
+        request_animation_frame(|| {
+            window().scroll_to_with_x_and_y(0.0, 0.0);
+            let lost = document()
+                .active_element()
+                .is_none_or(|at| at.tag_name() == "BODY");
+            let sheet = document()
+                .get_element_by_id("sheet")
+                .and_then(|sheet| sheet.dyn_into::<HtmlElement>().ok());
+            if let Some(sheet) = sheet
+                && lost
+            {
+                // A sheet that cannot take the focus is read all the same.
+                let _ = sheet.focus();
+            }
+        });
     });
 }

@@ -17,6 +17,10 @@ pub struct Holding {
     pub miss: f64,
 }
 
+/// A miss below this share of the usual tolerance is none: a link rounds sizes, and a fit may end
+/// on the very edge of what is held.
+const SLACK: f64 = 0.01;
+
 /// The holds of `design` on the head that `properties` are of.
 pub fn holdings(design: &Design, properties: &MassProperties) -> Vec<Holding> {
     targets(design)
@@ -26,10 +30,12 @@ pub fn holdings(design: &Design, properties: &MassProperties) -> Vec<Holding> {
                 Quantity::Mass => properties.mass,
                 Quantity::Balance => properties.balance(),
             };
+            let miss = target.miss(value);
+            let slack = SLACK * target.quantity.default_tolerance();
             Holding {
                 target,
                 value,
-                miss: target.miss(value),
+                miss: if miss.abs() > slack { miss } else { 0.0 },
             }
         })
         .collect()

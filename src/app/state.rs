@@ -7,7 +7,7 @@ use leptos::prelude::*;
 
 use super::history::{History, Standing};
 use super::keep::{self, Opened};
-use super::settle::{look, settle};
+use super::settle::{fitted, look, settle};
 use super::theme::Theme;
 use super::words;
 use crate::bar::{BarError, Billet, billet};
@@ -183,6 +183,15 @@ impl Workspace {
             self.history.update(|history| history.note(name, before));
         }
         self.in_hand.set(None);
+    }
+
+    /// Fits a head that came from elsewhere to what it holds.
+    pub fn fit(self) {
+        self.keep();
+        let before = self.standing();
+        self.stand(fitted(before.design.clone(), None));
+        self.history
+            .update(|history| history.note("the fit".to_owned(), before));
     }
 
     /// Takes the last step back.

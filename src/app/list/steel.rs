@@ -5,7 +5,7 @@ use leptos::prelude::*;
 use super::super::entry::Entry;
 use super::super::state::Workspace;
 use super::super::words;
-use crate::design::Edit;
+use crate::design::{Edit, LONGEST_NOTE};
 use crate::units::Density;
 
 /// Note and density.
@@ -44,6 +44,7 @@ pub fn Steel() -> impl IntoView {
                     <textarea
                         id="note"
                         rows="3"
+                        maxlength=LONGEST_NOTE
                         prop:value=move || workspace.design.with(|d| d.note.clone())
                         on:input:target=move |event| {
                             workspace.show("note", Edit::Note(event.target().value()));

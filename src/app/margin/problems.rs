@@ -1,19 +1,14 @@
 //! What cannot be, in sentences, and ways out.
 
-use std::time::Duration;
-
 use leptos::prelude::*;
 
 use super::super::holding::{Holding, holdings};
 use super::super::state::Workspace;
-use super::super::ways::{Way, ways};
 use super::super::words;
+use super::ways_out::WaysOut;
 use crate::design::Design;
 use crate::fit::{Fitted, Outcome, Quantity};
 use crate::units::{System, show_mass};
-
-/// How long the head rests before ways out are tried, so that a drag stays smooth.
-const REST: Duration = Duration::from_millis(150);
 
 /// An unsound head, or a hold out of reach; nothing while all is well.
 #[component]
@@ -26,6 +21,12 @@ pub fn Problems() -> impl IntoView {
         all.retain(|holding| holding.miss != 0.0);
         all
     });
+    // A head from elsewhere is shown as it came, whatever a fit could make of it.
+    let reachable = move || {
+        workspace
+            .fitted
+            .with(|f| f.as_ref().is_some_and(|f| f.outcome == Outcome::Met))
+    };
     view! {
         <Show when=unsound>
             <section class="problems" aria-labelledby="cannot-be">
@@ -42,7 +43,18 @@ pub fn Problems() -> impl IntoView {
                 <p class="soft">"The drawing and the numbers are those of the last head that could."</p>
             </section>
         </Show>
-        <Show when=move || !unsound() && missed.with(|m| !m.is_empty())>
+        <Show when=move || !unsound() && missed.with(|m| !m.is_empty()) && reachable()>
+            <section class="problems" aria-labelledby="not-fitted">
+                <h2 id="not-fitted">"Not yet fitted"</h2>
+                <p>"The head is shown as it came. It does not keep what it holds, but it can."</p>
+                <div class="ways">
+                    <button type="button" class="way first" on:click=move |_| workspace.fit()>
+                        "Fit it"
+                    </button>
+                </div>
+            </section>
+        </Show>
+        <Show when=move || !unsound() && missed.with(|m| !m.is_empty()) && !reachable()>
             <section class="problems" aria-labelledby="not-kept">
                 <h2 id="not-kept">{move || missed.with(|m| title(m))}</h2>
                 <p>
@@ -88,9 +100,10 @@ fn account(missed: &[Holding], lock: Option<&str>, system: System) -> String {
                 ("balance", format!("{number} {place}"))
             }
         };
-        format!("the {name} comes no nearer than {value}")
+        format!("the {name} no nearer than {value}")
     });
-    let each = each.collect::<Vec<_>>().join(", and ");
+    let each = each.collect::<Vec<_>>().join(", ");
+    let each = each.replacen(" no nearer", " comes no nearer", 1);
     match lock {
         Some(lock) => format!("{lock} {each}."),
         None => {
@@ -123,68 +136,5 @@ fn in_the_way(design: &Design, fitted: &Fitted, system: System) -> impl IntoView
     view! {
         {first.map(|sentence| view! { <p>{sentence}</p> })}
         {limits.map(|sentence| view! { <p>{sentence}</p> })}
-    }
-}
-
-/// Buttons, each with the weight and the balance that it leads to.
-#[component]
-fn WaysOut() -> impl IntoView {
-    let workspace = Workspace::here();
-    let found = RwSignal::new(Vec::<Way>::new());
-    let tried = RwSignal::new(false);
-    let waiting = StoredValue::new(None::<TimeoutHandle>);
-    let stop = move || {
-        if let Some(handle) = waiting.try_update_value(Option::take).flatten() {
-            handle.clear();
-        }
-    };
-    Effect::new(move || {
-        workspace.design.track();
-        stop();
-        tried.set(false);
-        let handle = set_timeout_with_handle(
-            move || {
-                let now = workspace.standing();
-                let before = untrack(|| workspace.before());
-                let system = workspace.system.get_untracked();
-                let division = workspace.division().in_mm();
-                found.set(ways(&now, before.as_ref(), division, system));
-                tried.set(true);
-            },
-            REST,
-        );
-        waiting.set_value(handle.ok());
-    });
-    on_cleanup(stop);
-    view! {
-        <div class="ways">
-            {move || {
-                let system = workspace.system.get();
-                found
-                    .get()
-                    .into_iter()
-                    .enumerate()
-                    .map(|(index, way)| {
-                        let leads = format!(
-                            "balance {}, weight {}",
-                            words::about(way.balance.abs(), system),
-                            show_mass(way.mass, system),
-                        );
-                        let words = way.words.clone();
-                        view! {
-                            <button
-                                type="button"
-                                class=if index == 0 { "way first" } else { "way" }
-                                disabled=move || !tried.get()
-                                on:click=move |_| workspace.replace(way.name(), way.design.clone())
-                            >
-                                <span>{words}</span>
-                                <small>{leads}</small>
-                            </button>
-                        }
-                    })
-                    .collect_view()
-            }}
-        </div>
     }
 }
