@@ -29,7 +29,7 @@ fn show_bar(workspace: Workspace, subject: &str, change: impl FnOnce(&mut Bar)) 
 pub fn BarScreen() -> impl IntoView {
     view! {
         <div class="columns bar-screen">
-            <div class="sheet beside">
+            <div class="sheet cut-and-picture">
                 <Cut />
                 <picture::BarPicture />
             </div>
