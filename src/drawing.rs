@@ -24,8 +24,12 @@ use crate::mass::MassProperties;
 use crate::solid::Solid;
 use crate::units::System;
 
+mod anchors;
+mod board;
 mod dimension;
 mod face;
+mod frame;
+mod laid;
 mod layout;
 mod place;
 mod profile;
@@ -33,9 +37,8 @@ mod svg;
 mod value;
 
 pub use dimension::{Dimension, Form, Key, Lane};
-pub use layout::{
-    Laid, LaidShape, LaidSize, LaidText, Mark, Note, Rect, Segment, Setting, Style, layout,
-};
+pub use laid::{Laid, LaidShape, LaidSize, LaidText, Mark, Note, Rect, Segment, Setting, Style};
+pub use layout::layout;
 pub use svg::{svg, svg_body};
 pub use value::{Number, State, Value, number};
 

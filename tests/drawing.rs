@@ -9,7 +9,6 @@ use headwright::drawing::{
 use headwright::mass::mass_properties;
 use headwright::solid::Solid;
 use headwright::units::{Length, System};
-use proptest::prelude::*;
 use proptest::test_runner::{Config, RngAlgorithm, TestRng, TestRunner};
 
 mod common;

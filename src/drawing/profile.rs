@@ -48,8 +48,8 @@ impl Across {
     }
 }
 
-/// u to x.
-fn sign(side: Side) -> f64 {
+/// What turns u, the distance along an end’s own way out, into x.
+pub(super) fn sign(side: Side) -> f64 {
     match side {
         Side::Front => 1.0,
         Side::Back => -1.0,

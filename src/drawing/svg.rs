@@ -2,7 +2,7 @@
 
 use std::fmt::Write;
 
-use super::layout::{Laid, LaidSize, LaidText, Mark, Segment};
+use super::laid::{Laid, LaidSize, LaidText, Mark, Segment};
 use super::place::{MARK, STRAW, STRAW_CLEAR, STRAW_ROOM};
 use super::value::{FRACTION, FRACTION_GAP, Number, Value, width};
 use super::{Point, Stroke};

@@ -1,0 +1,172 @@
+//! What already stands on the sheet, and what a place among it costs.
+
+use super::frame::MARGIN;
+use super::laid::{LaidShape, Rect, Segment};
+use super::place::{LineKind, Placed, segment};
+use super::{Point, Stroke};
+
+/// What already stands on the sheet.
+pub(super) struct Board {
+    width: f64,
+    texts: Vec<Rect>,
+    lines: Vec<(LineKind, Segment)>,
+    /// Lines of the views with what it costs a text to stand on them.
+    drawn: Vec<(Segment, f64)>,
+}
+
+/// A text on a text, or off the sheet.
+const IMPOSSIBLE: f64 = 1e5;
+/// A dimension line through a text.
+pub(super) const THROUGH: f64 = 900.0;
+/// A dimension line on another.
+const ON_LINE: f64 = 1500.0;
+/// A leader across a dimension line.
+const ACROSS: f64 = 12.0;
+/// Texts keep this distance, px.
+const APART: f64 = 4.0;
+/// Lines of the views are thinned to this, px, before texts are tried against them.
+const COARSE: f64 = 1.5;
+
+impl Board {
+    pub(super) fn new(width: f64, shapes: &[LaidShape]) -> Self {
+        let mut drawn = Vec::new();
+        for shape in shapes {
+            let price = match shape.stroke {
+                Stroke::Steel | Stroke::FaceArea | Stroke::Opening => continue,
+                Stroke::Outline => 24.0,
+                Stroke::Edge => 9.0,
+                Stroke::Hidden => 5.0,
+                Stroke::Centre => 2.0,
+            };
+            let mut points = thinned(&shape.points);
+            if shape.closed {
+                points.extend(shape.points.first());
+            }
+            drawn.extend(
+                points
+                    .windows(2)
+                    .map(|pair| (segment(pair[0], pair[1]), price)),
+            );
+        }
+        Self {
+            width,
+            texts: Vec::new(),
+            lines: Vec::new(),
+            drawn,
+        }
+    }
+
+    /// Keeps texts off a rectangle.
+    pub(super) fn keep_clear(&mut self, rect: Rect) {
+        self.texts.push(rect);
+    }
+
+    pub(super) fn add(&mut self, placed: &Placed) {
+        self.texts.push(placed.text.rect);
+        self.lines.extend(placed.lines.iter().copied());
+    }
+
+    /// The cheapest place, and what it costs.
+    pub(super) fn best(&self, places: Vec<Placed>) -> Option<(f64, Placed)> {
+        let mut best: Option<(f64, Placed)> = None;
+        for place in places {
+            let least = best.as_ref().map_or(f64::INFINITY, |(cost, _)| *cost);
+            if place.worse >= least {
+                continue;
+            }
+            let cost = self.cost(&place, least);
+            if cost < least {
+                best = Some((cost, place));
+            }
+        }
+        best
+    }
+
+    /// What a place costs; once it is known to cost more than `most`, anything above.
+    fn cost(&self, place: &Placed, most: f64) -> f64 {
+        let mut cost = place.worse;
+        let own = place.text.rect.grown(APART / 2.0);
+        let off = (MARGIN - own.x).max(own.x + own.w - self.width + MARGIN);
+        if off > 0.0 {
+            cost += IMPOSSIBLE * (1.0 + off);
+        }
+        for text in &self.texts {
+            if let Some(depth) = text.grown(APART / 2.0).overlap(&own) {
+                cost += IMPOSSIBLE * (1.0 + depth);
+            }
+            let through = |line: &(LineKind, Segment)| text.grown(1.0).is_crossed(&line.1);
+            cost += THROUGH * place.lines.iter().filter(|line| through(line)).count() as f64;
+        }
+        if cost >= most {
+            return cost;
+        }
+        for (kind, line) in &self.lines {
+            if own.is_crossed(line) {
+                cost += THROUGH;
+            }
+            for (mine, segment) in &place.lines {
+                if *mine == LineKind::Main && *kind == LineKind::Main && runs_along(segment, line) {
+                    cost += ON_LINE;
+                } else if (*mine == LineKind::Leader || *kind == LineKind::Leader)
+                    && cross(segment, line)
+                {
+                    cost += ACROSS;
+                }
+            }
+        }
+        if cost >= most {
+            return cost;
+        }
+        for (line, price) in &self.drawn {
+            if own.is_crossed(line) {
+                cost += price;
+            }
+        }
+        cost
+    }
+}
+
+/// Whether two lines lie on each other or nearly so.
+fn runs_along(one: &Segment, other: &Segment) -> bool {
+    const NEAR: f64 = 12.0;
+    let level = |s: &Segment| (s.from[1] - s.to[1]).abs() < 0.5;
+    let axis = match (level(one), level(other)) {
+        (true, true) => 0,
+        (false, false) => 1,
+        _ => return false,
+    };
+    let range = |s: &Segment| (s.from[axis].min(s.to[axis]), s.from[axis].max(s.to[axis]));
+    let ((a, b), (c, d)) = (range(one), range(other));
+    (one.from[1 - axis] - other.from[1 - axis]).abs() < NEAR && b.min(d) - a.max(c) > 0.5
+}
+
+/// Whether two lines cross.
+fn cross(one: &Segment, other: &Segment) -> bool {
+    let side = |s: &Segment, p: Point| {
+        (s.to[0] - s.from[0]) * (p[1] - s.from[1]) - (s.to[1] - s.from[1]) * (p[0] - s.from[0])
+    };
+    side(one, other.from) * side(one, other.to) < 0.0
+        && side(other, one.from) * side(other, one.to) < 0.0
+}
+
+/// The line with fewer points, none of those left out farther off than [`COARSE`].
+fn thinned(points: &[Point]) -> Vec<Point> {
+    let mut line: Vec<Point> = Vec::new();
+    let mut skipped: Vec<Point> = Vec::new();
+    for point in points {
+        if let Some(start) = line.last() {
+            let (dx, dy) = (point[0] - start[0], point[1] - start[1]);
+            let length = dx.hypot(dy).max(f64::MIN_POSITIVE);
+            let off = |p: &Point| ((p[0] - start[0]) * dy - (p[1] - start[1]) * dx).abs() / length;
+            if skipped.iter().any(|p| off(p) > COARSE) {
+                line.extend(skipped.last());
+                skipped.clear();
+            }
+            skipped.push(*point);
+        } else {
+            line.push(*point);
+        }
+    }
+    line.extend(skipped.last());
+    line
+}
