@@ -83,7 +83,10 @@ impl Stage {
     /// Begins to draw on `canvas`, at first or after its context was lost.
     pub fn open(self, canvas: &HtmlCanvasElement) {
         let renderer = Renderer::new(canvas);
-        self.plain.set(renderer.is_none());
+        // Said only when it changes: the canvas hangs on it, and a new canvas is opened again.
+        if self.plain.get_untracked() != renderer.is_none() {
+            self.plain.set(renderer.is_none());
+        }
         self.renderer.set_value(renderer);
         self.loaded.set_value(None);
         self.schedule();
