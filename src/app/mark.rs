@@ -38,10 +38,7 @@ pub fn Mark(
 ) -> impl IntoView {
     let shape = match state {
         // Two outward arrowheads.
-        State::Free => {
-            view! { <path class="open" d="M6 4 2 8l4 4zM10 4l4 4-4 4z" /> }
-                .into_any()
-        }
+        State::Free => view! { <path class="open" d="M6 4 2 8l4 4zM10 4l4 4-4 4z" /> }.into_any(),
         // A driven pin.
         State::Locked => view! { <path d="M3.5 3.5h9v9h-9z" /> }.into_any(),
         // A witness mark.

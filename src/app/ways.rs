@@ -54,11 +54,12 @@ pub fn ways(
     }
     let mut ways = limits_let_go(now, division, system);
     let less = less_asked(now, system);
-    if less.is_empty() {
-        ways.extend(one_let_go(now));
-    }
+    let nothing_less = less.is_empty();
     ways.extend(less);
     ways.extend(before.and_then(|(name, before)| back(now, name, before, system)));
+    if nothing_less {
+        ways.extend(one_let_go(now));
+    }
     ways
 }
 

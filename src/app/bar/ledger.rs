@@ -129,7 +129,11 @@ fn lines(billet: &Billet, system: System) -> Lines {
         shown = whole(sum, system);
         shown - before
     };
-    let losses: Vec<i64> = billet.losses.iter().map(|loss| next(loss.mass_kg)).collect();
+    let losses: Vec<i64> = billet
+        .losses
+        .iter()
+        .map(|loss| next(loss.mass_kg))
+        .collect();
     let expected = finished + losses.iter().sum::<i64>();
     let reserve = next(billet.reserve_mass_kg);
     let rounding = next(billet.rounding_mass_kg);
@@ -181,7 +185,8 @@ mod tests {
         for system in [System::Metric, System::Imperial] {
             for step in 0..400 {
                 let finished = 0.5 + f64::from(step) * 0.00731;
-                let billet = billet(finished, 0.16, Density::STEEL, &Bar::default()).expect("a cut");
+                let billet =
+                    billet(finished, 0.16, Density::STEEL, &Bar::default()).expect("a cut");
                 let lines = lines(&billet, system);
                 let sum = lines.finished + lines.losses.iter().sum::<i64>();
                 assert_eq!(sum, whole(billet.billet_mass_kg, system));

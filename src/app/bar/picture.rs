@@ -70,7 +70,8 @@ pub fn BarPicture() -> impl IntoView {
         let section = workspace.design.with(|d| d.bar.section);
         let (across, high) = size(section);
         let long = billet.cut_length_mm;
-        let scale = ((WIDTH - GAP - 2.0 * BESIDE) / (long + across)).min((HEIGHT - BELOW - 8.0) / high);
+        let scale =
+            ((WIDTH - GAP - 2.0 * BESIDE) / (long + across)).min((HEIGHT - BELOW - 8.0) / high);
         let (l, w, h) = (long * scale, across * scale, high * scale);
         let top = HEIGHT - BELOW - h;
         let left = BESIDE;
