@@ -54,7 +54,7 @@ pub fn Sheet(
     let host = NodeRef::<leptos::html::Div>::new();
     let width = measure::width_of(host, UNMEASURED);
     let projection = projection::kept();
-    let beside = move || width.get() >= BESIDE_NAME;
+    let named = move || width.get() >= BESIDE_NAME;
     let style = Memo::new(move |_| {
         if width.get() < DESK {
             Style::Phone
@@ -103,7 +103,7 @@ pub fn Sheet(
     view! {
         <section
             class="drawing"
-            class:beside=beside
+            class:named=named
             class:phone=move || style.get() == Style::Phone
             aria-label="drawing of the head"
         >

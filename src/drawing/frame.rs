@@ -17,6 +17,8 @@ pub(super) struct Metrics {
     pub next: f64,
     /// Above the line.
     pub above: f64,
+    /// Above the line when the value stands on straw.
+    pub straw: f64,
     /// Below it.
     pub below: f64,
 }
@@ -30,6 +32,7 @@ impl Metrics {
                 first: 34.0,
                 next: 50.0,
                 above: 24.0,
+                straw: 40.0,
                 below: 21.0,
             },
             Style::Phone => Self {
@@ -38,6 +41,7 @@ impl Metrics {
                 first: 36.0,
                 next: 54.0,
                 above: 26.0,
+                straw: 40.0,
                 below: 23.0,
             },
         }
@@ -155,9 +159,11 @@ pub(super) fn frame(
         });
         first.filter(|(_, form)| stands(form)).count()
     };
+    let straw = setting.field.is_none() && setting.show.in_hand.is_some();
+    let first = metrics.first + if straw { metrics.straw } else { metrics.above } + 6.0;
     let lanes = |count: usize| match count {
         0 => 0.0,
-        _ => metrics.first + metrics.below + 6.0 + metrics.next * (count - 1) as f64,
+        _ => first + metrics.next * (count - 1) as f64,
     };
     let leaders = shown.iter().any(|d| {
         d.forms
@@ -201,9 +207,13 @@ pub(super) fn frame(
     // What is left over goes to the margins and between the views alike.
     let spare = (setting.width - left - right - between - length * scale).max(0.0) / 3.0;
     let halves = || {
-        shown
-            .iter()
-            .any(|d| matches!(d.forms.first(), Some((View::Plan, Form::Half { .. }))))
+        let mut forms = shown.iter().filter_map(|dimension| {
+            dimension
+                .forms
+                .iter()
+                .find(|(view, _)| views.contains(view))
+        });
+        forms.any(|(_, form)| matches!(form, Form::Half { .. }))
     };
     let apart = if shown.iter().any(|d| d.key == Key::Balance) || halves() {
         APART

@@ -43,7 +43,7 @@ pub(super) const STRAW: f64 = 34.0;
 /// From the line up to the straw field, px.
 pub(super) const STRAW_CLEAR: f64 = 4.0;
 /// What the straw field is wider than its value, px.
-pub(super) const STRAW_ROOM: f64 = 32.0;
+pub(super) const STRAW_ROOM: f64 = 26.0;
 /// Width of a mark with its gap, beside the size of the words.
 pub(super) const MARK: f64 = 1.2;
 /// The lanes that are tried one after another.
@@ -59,6 +59,7 @@ const ROWS_WORSE: f64 = 3000.0;
 
 /// What the text of a size takes.
 struct Text {
+    straw: bool,
     wide: f64,
     above: f64,
     below: f64,
@@ -91,12 +92,9 @@ impl Text {
         };
         let value = if straw { value + STRAW_ROOM } else { value };
         Self {
+            straw,
             wide: value.max(words),
-            above: if straw {
-                STRAW + STRAW_CLEAR + 2.0
-            } else {
-                metrics.above
-            },
+            above: if straw { metrics.straw } else { metrics.above },
             below: if word.is_empty() { 4.0 } else { metrics.below },
             value,
         }
@@ -297,7 +295,9 @@ impl Finder<'_> {
                 });
             }
         };
-        if span >= text.value + ARROWS && span >= text.wide + 8.0 {
+        // Straw stands clear of the line, and so of its arrows.
+        let arrows = if text.straw { 8.0 } else { ARROWS };
+        if span >= text.value + arrows && span >= text.wide + 8.0 {
             fit(text.wide, false, worse);
         }
         if inside && span >= text.value + ARROWS {
