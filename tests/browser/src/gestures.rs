@@ -44,7 +44,14 @@ impl Page {
         self.wait(
             &format!("the {role} “{name}” lies still, with nothing over it"),
             || {
-                let place = self.find(role, name).map(|found| self.show(&found));
+                let place = self.find(role, name).map(|found| {
+                    let place = self.place_of(&found);
+                    // As a person does: scrolls only to what is not to be seen.
+                    if !place.uncovered {
+                        self.show(&found);
+                    }
+                    place
+                });
                 let still = place.is_some_and(|place| place.uncovered) && place == last;
                 last = place;
                 still
@@ -116,7 +123,15 @@ impl Page {
     }
 
     /// Presses the field of this name and writes `text` in the place of what it holds.
+    ///
+    /// On a phone a row is pressed first, which takes its size in hand.
     pub fn write(&self, name: &str, text: &str) {
+        if self.view.phone {
+            let row = self.show(&self.wait_for("textbox", name));
+            if !row.uncovered {
+                self.press_at(row.middle());
+            }
+        }
         self.press("textbox", name);
         self.wait(&format!("“{name}” has the focus"), || {
             self.focused().1 == self.wait_for("textbox", name).name
