@@ -84,7 +84,7 @@ pub fn Picture(
                             <Marks stage=stage below=below standing=standing />
                         </div>
                         <p class="picture-hint" id="picture-hint">
-                            "Drag it or use the arrow keys to turn it. "
+                            <span>"Drag it, or press arrow keys, to turn it"</span>
                             <button
                                 type="button"
                                 class="text-button"
@@ -136,6 +136,7 @@ fn Shaded(
         <canvas
             node_ref=stage.canvas
             class="picture-canvas"
+            class:lost=move || stage.lost.get()
             role="img"
             tabindex="0"
             aria-label=label

@@ -56,10 +56,12 @@ pub fn display(mesh: &TriMesh) -> Display {
         let first = display.vertex_count() as u32;
         let outwards = shading.outwards();
         for group in &shading.groups {
-            let tone = f64::from(group.patch as u8);
-            let numbers = position.iter().chain(&group.normal);
-            let numbers = numbers.chain([&tone]).chain(&outwards);
-            display.vertices.extend(numbers.map(|value| *value as f32));
+            let [x, y, z] = position.map(|v| v as f32);
+            let [nx, ny, nz] = group.normal.map(|v| v as f32);
+            let [ox, oy, oz] = outwards.map(|v| v as f32);
+            let patch = f32::from(group.patch as u8);
+            let numbers = [x, y, z, nx, ny, nz, patch, ox, oy, oz];
+            display.vertices.extend_from_slice(&numbers);
         }
         for (corner, group) in around.iter().zip(&shading.chosen) {
             display.triangles[*corner as usize] = first + group;
@@ -166,30 +168,28 @@ impl Shading {
             .iter()
             .all(|corner| dot(facet(corner).unit, mean) >= HALF_CREASE);
         for corner in around {
-            let normal = if smooth {
-                mean
-            } else {
-                let own = facet(corner).unit;
-                let mut near = [0.0; 3];
-                for other in around {
-                    if dot(own, facet(other).unit) >= CREASE {
-                        add(&mut near, facet(other).area);
-                    }
-                }
-                unit(near)
-            };
             let patch = mesh.patches[*corner as usize / 3];
-            let known = self
-                .groups
-                .iter()
-                .position(|group| group.patch == patch && dot(group.normal, normal) >= SAME);
-            let group = known.unwrap_or_else(|| {
-                self.groups.push(Group { normal, patch });
-                self.groups.len() - 1
-            });
-            self.chosen.push(group as u32);
+            let group = if smooth {
+                self.find(patch, |_| true)
+                    .unwrap_or_else(|| self.push(mean, patch))
+            } else {
+                let normal = near(facets, around, facet(corner).unit);
+                self.find(patch, |known| dot(known, normal) >= SAME)
+                    .unwrap_or_else(|| self.push(normal, patch))
+            };
+            self.chosen.push(group);
         }
         smooth
+    }
+
+    fn find(&self, patch: Patch, alike: impl Fn([f64; 3]) -> bool) -> Option<u32> {
+        let alike = |group: &Group| group.patch == patch && alike(group.normal);
+        self.groups.iter().position(alike).map(|k| k as u32)
+    }
+
+    fn push(&mut self, normal: [f64; 3], patch: Patch) -> u32 {
+        self.groups.push(Group { normal, patch });
+        self.groups.len() as u32 - 1
     }
 
     fn outwards(&self) -> [f64; 3] {
@@ -199,6 +199,18 @@ impl Shading {
         }
         unit(sum)
     }
+}
+
+/// The mean normal of the triangles around a vertex that are within the crease angle of `own`.
+fn near(facets: &[Facet], around: &[u32], own: [f64; 3]) -> [f64; 3] {
+    let mut sum = [0.0; 3];
+    for other in around {
+        let facet = &facets[*other as usize / 3];
+        if dot(own, facet.unit) >= CREASE {
+            add(&mut sum, facet.area);
+        }
+    }
+    unit(sum)
 }
 
 /// Adds the sharp edges from `vertex` to vertices of higher index.

@@ -74,7 +74,11 @@ fn outline(solid: &Solid) -> Vec<[f64; 2]> {
         }
     }
     let last = quarter.len() - 1;
-    let out = |sign: f64| quarter[..last].iter().map(move |[x, y]| [sign * x, sign * y]);
+    let out = |sign: f64| {
+        quarter[..last]
+            .iter()
+            .map(move |[x, y]| [sign * x, sign * y])
+    };
     let back = |sign: f64| {
         let reversed = quarter[1..].iter().rev();
         reversed.map(move |[x, y]| [-sign * x, sign * y])

@@ -7,9 +7,7 @@ use web_sys::{
     WebGlProgram, WebGlUniformLocation, WebGlVertexArrayObject,
 };
 
-use super::shaders::{
-    EDGE_VERTEX, HULL_VERTEX, LINE_FRAGMENT, SURFACE_FRAGMENT, SURFACE_VERTEX,
-};
+use super::shaders::{EDGE_VERTEX, HULL_VERTEX, LINE_FRAGMENT, SURFACE_FRAGMENT, SURFACE_VERTEX};
 use super::tones::{Tone, Tones};
 use super::view::View;
 use crate::mesh::Display;

@@ -44,8 +44,8 @@ void main() {
   colour = vec4(mix(shade, light, clamp(tone, 0.0, 1.0)), 1.0);
 }";
 
-/// Moves the back of the surface outwards by the width of a line, in pixels: what shows of it is
-/// the silhouette.
+/// Moves the back of the surface outwards by the width of a line, in pixels, and a hair away: what
+/// shows of it is the silhouette, not the bottom of a hollow.
 pub const HULL_VERTEX: &str = "#version 300 es
 layout(location = 0) in vec3 position;
 layout(location = 3) in vec3 outwards;
@@ -53,8 +53,10 @@ uniform mat4 clip;
 uniform mat3 turn;
 uniform vec2 pixel;
 uniform float width;
+const float FARTHER = 0.006;
 void main() {
   vec4 place = clip * vec4(position, 1.0);
+  place.z += FARTHER * place.w;
   vec2 way = (turn * outwards).xy;
   float size = length(way);
   if (size > 0.0) {

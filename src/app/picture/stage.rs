@@ -53,6 +53,8 @@ pub struct Stage {
     pub size: RwSignal<[f64; 2]>,
     /// Whether the browser cannot draw it.
     pub plain: RwSignal<bool>,
+    /// Whether the browser has taken the context away, for now.
+    pub lost: RwSignal<bool>,
     renderer: StoredValue<Option<Renderer>, LocalStorage>,
     loaded: StoredValue<Option<Scene>>,
     waiting: StoredValue<bool>,
@@ -68,6 +70,7 @@ impl Stage {
             look: RwSignal::new(Look::FIRST),
             size: RwSignal::new([0.0; 2]),
             plain: RwSignal::new(false),
+            lost: RwSignal::new(false),
             renderer: StoredValue::new_local(None),
             loaded: StoredValue::new(None),
             waiting: StoredValue::new(false),
@@ -87,6 +90,7 @@ impl Stage {
         if self.plain.get_untracked() != renderer.is_none() {
             self.plain.set(renderer.is_none());
         }
+        self.lost.set(false);
         self.renderer.set_value(renderer);
         self.loaded.set_value(None);
         self.schedule();
@@ -94,6 +98,7 @@ impl Stage {
 
     /// Lets go of a lost context.
     pub fn close(self) {
+        self.lost.set(true);
         self.renderer.set_value(None);
     }
 

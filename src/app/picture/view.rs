@@ -10,6 +10,8 @@ pub const PLUMB: f64 = 22.0;
 const DISTANCE: f64 = 9.0;
 /// What the lens makes larger at most, and a little room.
 const ROOM: f64 = 1.09;
+/// Half of what the handle's broken end takes when it is looked at from above, mm.
+const HANDLE: f64 = 18.0;
 /// Nearest that one looks to straight from above or below, radians.
 const STEEPEST: f64 = 1.48;
 
@@ -70,7 +72,7 @@ impl View {
     pub fn new(look: Look, hang: f64, extent: Extent, size: [f64; 2]) -> Self {
         let ((sin_a, cos_a), (sin_p, cos_p)) = (look.azimuth.sin_cos(), look.pitch.sin_cos());
         let half = extent.reach.max(extent.half_height) * ROOM;
-        let above = (PIN_HEIGHT + BREAK) * cos_p;
+        let above = (PIN_HEIGHT + BREAK) * cos_p + HANDLE * sin_p.abs();
         let below = (extent.half_height + PLUMB) * cos_p;
         // Looked at from above the ends of the head reach higher than its handle.
         let turned = half * sin_p.abs() + extent.half_height * cos_p;
@@ -123,10 +125,11 @@ impl View {
             ]
         };
         let mut matrix = [0.0; 16];
-        for (target, value) in matrix
-            .iter_mut()
-            .zip([column(0), column(1), column(2), offset].into_iter().flatten())
-        {
+        for (target, value) in matrix.iter_mut().zip(
+            [column(0), column(1), column(2), offset]
+                .into_iter()
+                .flatten(),
+        ) {
             *target = value as f32;
         }
         matrix
@@ -153,9 +156,8 @@ mod tests {
     /// Pixels from the left and the top.
     fn place(view: &View, point: [f64; 3]) -> [f64; 2] {
         let m = view.clip().map(f64::from);
-        let row = |k: usize| {
-            m[k] * point[0] + m[4 + k] * point[1] + m[8 + k] * point[2] + m[12 + k]
-        };
+        let row =
+            |k: usize| m[k] * point[0] + m[4 + k] * point[1] + m[8 + k] * point[2] + m[12 + k];
         let (x, y, w) = (row(0), row(1), row(3));
         [
             0.5 * view.size[0] * (1.0 + x / w),
