@@ -8,9 +8,17 @@ use std::hint::black_box;
 fn targets(mass: f64) -> [Target; 2] {
     let exactly = |quantity: Quantity, value: f64| {
         let off = quantity.default_tolerance();
-        Target { quantity, low: value - off, high: value + off, aim: Some(value) }
+        Target {
+            quantity,
+            low: value - off,
+            high: value + off,
+            aim: Some(value),
+        }
     };
-    [exactly(Quantity::Mass, mass), exactly(Quantity::Balance, 0.0)]
+    [
+        exactly(Quantity::Mass, mass),
+        exactly(Quantity::Balance, 0.0),
+    ]
 }
 
 /// The starter with twelve free dimensions: four by default, the rest in the order of the list.
@@ -33,9 +41,12 @@ fn fit(criterion: &mut Criterion) {
         let targets = targets(1.1);
         let fitted = fit_to(&design, &targets).expect("sound");
         assert_eq!(fitted.outcome, Outcome::Met, "{:?}", fitted.in_the_way);
-        criterion.bench_function(&format!("fit, {name} free, {} turns", fitted.turns), |bencher| {
-            bencher.iter(|| fit_to(black_box(&design), black_box(&targets)));
-        });
+        criterion.bench_function(
+            &format!("fit, {name} free, {} turns", fitted.turns),
+            |bencher| {
+                bencher.iter(|| fit_to(black_box(&design), black_box(&targets)));
+            },
+        );
     }
     let four = starter("rounding").expect("a starter");
     let far = targets(5.0);

@@ -395,7 +395,6 @@ impl Finder<'_> {
             // The line runs on past the axis and carries its text there.
             let on = (past - tip[1]).signum();
             let end = axis + on * (self.text.wide + 14.0);
-            let mut lines = lines;
             lines[0] = (LineKind::Main, segment([x, tip[1]], [x, end]));
             self.places.push(Placed {
                 lines,
