@@ -4,9 +4,7 @@ use headwright::bar::{BarSection, Loss, LossAmount, LossKind, MOST_LOSSES};
 use headwright::design::{
     Corner, Design, Dim, Edit, Hold, Part, Range, Side, bounds, starter, starter_names,
 };
-use headwright::share::link::{
-    CUSTOM_SOURCE, LONGEST_DESIGN, LONGEST_LINK, LinkError, decode, encode,
-};
+use headwright::share::link::{CUSTOM_SOURCE, LONGEST_DESIGN, LONGEST_LINK, decode, encode};
 use headwright::units::{Density, Length, LengthNotation, Mass, MassNotation, Rule};
 use proptest::prelude::*;
 
