@@ -1,12 +1,26 @@
 //! A size with its field, worked by typing, by the arrow keys or by − and +.
 
 use leptos::prelude::*;
-use web_sys::{FocusEvent, Node};
+use wasm_bindgen::JsCast;
+use web_sys::{Element, FocusEvent, Node};
 
 use super::entry::Entry;
 use super::state::Workspace;
 use crate::design::Dim;
 use crate::units::{parse_length, show_length, unit_word};
+
+/// Whether the focus goes to something that neither lies in `host` nor works `dim`: list and
+/// drawing each have a field for the size in hand, and going from one to the other keeps it there.
+/// Focus that goes to nothing (a press on the bare sheet) lets nothing go.
+pub fn lets_go(event: &FocusEvent, host: Option<&Node>, dim: Dim) -> bool {
+    let to = event.related_target();
+    to.and_then(|to| to.dyn_into::<Element>().ok())
+        .is_some_and(|to| {
+            let outside = host.is_some_and(|host| !host.contains(Some(&to)));
+            let same = to.closest(&format!("[data-size=\"{dim}\"]"));
+            outside && !same.is_ok_and(|same| same.is_some())
+        })
+}
 
 /// Field, − and + of one dimension. − and + stand beside it while it is in hand.
 ///
@@ -56,7 +70,7 @@ pub fn Stepper(
         let to = event.related_target();
         let inside = to
             .as_ref()
-            .and_then(|to| wasm_bindgen::JsCast::dyn_ref::<Node>(to))
+            .and_then(|to| to.dyn_ref::<Node>())
             .is_some_and(|to| group.get_untracked().is_some_and(|g| g.contains(Some(to))));
         if !inside {
             workspace.keep();
@@ -70,6 +84,7 @@ pub fn Stepper(
             node_ref=group
             role="group"
             aria-label=label
+            data-size=dim.to_string()
             on:focusout=leave
         >
             <Show when=move || in_hand.get()>

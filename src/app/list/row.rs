@@ -8,7 +8,7 @@ use super::super::entry::Entry;
 use super::super::mark::{Mark, State};
 use super::super::quantity::Number;
 use super::super::state::Workspace;
-use super::super::stepper::Stepper;
+use super::super::stepper::{Stepper, lets_go};
 use super::super::words;
 use crate::design::{Dim, Edit, Range, bounds};
 use crate::units::{parse_length, show_length, unit_word};
@@ -36,17 +36,10 @@ pub fn Row(
     let moved = moved(workspace, dim);
     let field = format!("size-{dim}");
     let row = NodeRef::<leptos::html::Div>::new();
-    // The focus that goes to nothing (a press on the bare sheet) leaves the size in hand.
     let leave = move |event: web_sys::FocusEvent| {
-        let to = event.related_target();
-        let outside = to
-            .as_ref()
-            .and_then(|to| wasm_bindgen::JsCast::dyn_ref::<web_sys::Node>(to))
-            .is_some_and(|to| {
-                row.get_untracked()
-                    .is_some_and(|row| !row.contains(Some(to)))
-            });
-        if outside && workspace.in_hand.get_untracked() == Some(dim) {
+        let host = row.get_untracked();
+        let host = host.as_deref().map(AsRef::as_ref);
+        if lets_go(&event, host, dim) && workspace.in_hand.get_untracked() == Some(dim) {
             workspace.in_hand.set(None);
         }
     };

@@ -2,11 +2,11 @@
 
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
-use web_sys::{FocusEvent, HtmlElement, Node};
+use web_sys::{FocusEvent, HtmlElement};
 
 use super::super::quantity::Number;
 use super::super::state::Workspace;
-use super::super::stepper::Stepper;
+use super::super::stepper::{Stepper, lets_go};
 use super::id_of;
 use crate::design::Dim;
 use crate::drawing::{Key, Rect};
@@ -27,17 +27,10 @@ pub fn Hand(
 ) -> impl IntoView {
     let workspace = Workspace::here();
     let host = NodeRef::<leptos::html::Div>::new();
-    // Focus that goes elsewhere lets the size go; focus that goes nowhere does not.
     let leave = move |event: FocusEvent| {
-        let to = event.related_target();
-        let outside = to
-            .as_ref()
-            .and_then(|to| to.dyn_ref::<Node>())
-            .is_some_and(|to| {
-                host.get_untracked()
-                    .is_some_and(|host| !host.contains(Some(to)))
-            });
-        if outside && in_hand.get_untracked() == Some(dim) {
+        let host = host.get_untracked();
+        let host = host.as_deref().map(AsRef::as_ref);
+        if lets_go(&event, host, dim) && in_hand.get_untracked() == Some(dim) {
             in_hand.set(None);
         }
     };
