@@ -21,13 +21,16 @@ fn typed(view: View) {
         page.enter("cheek length, mm", "2-1/4\"");
         page.wait_for_value("cheek length, mm", "57.15");
         let file = page.saved_design();
-        assert_eq!(file["cheeks"]["length"], "2 1/4 in");
+        assert_eq!(file["design"]["cheeks"]["length"], "2 1/4 in");
         page.reload();
         page.open_part("cheeks");
         assert_eq!(page.value("cheek length, mm"), "57.15");
         page.press("button", "in, lb");
         assert_eq!(page.value("cheek length, in"), "2 1/4");
-        assert_eq!(page.saved_design()["cheeks"]["length"], "2 1/4 in");
+        assert_eq!(
+            page.saved_design()["design"]["cheeks"]["length"],
+            "2 1/4 in"
+        );
     });
 }
 
