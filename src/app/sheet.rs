@@ -18,7 +18,7 @@ mod projection;
 mod size;
 
 /// From this width on the sheet is laid out for a desk, px.
-const DESK: f64 = 700.0;
+const DESK: f64 = 600.0;
 /// From this width on the name stands beside the half plan instead of above the drawing, px.
 const BESIDE_NAME: f64 = 860.0;
 /// What the name takes at most, px; `drawing.css` keeps it to that.

@@ -21,7 +21,7 @@ pub(super) const THROUGH: f64 = 900.0;
 /// A dimension line on another.
 const ON_LINE: f64 = 1500.0;
 /// A leader across a dimension line.
-const ACROSS: f64 = 12.0;
+const ACROSS: f64 = 30.0;
 /// Texts keep this distance, px.
 const APART: f64 = 4.0;
 /// Lines of the views are thinned to this, px, before texts are tried against them.

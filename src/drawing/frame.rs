@@ -159,8 +159,14 @@ pub(super) fn frame(
         });
         first.filter(|(_, form)| stands(form)).count()
     };
-    let straw = setting.field.is_none() && setting.show.in_hand.is_some();
-    let first = metrics.first + if straw { metrics.straw } else { metrics.above } + 6.0;
+    // Where a value may stand on straw there is always room for it: the sheet stays still when a
+    // size is taken in hand.
+    let above = if setting.field.is_none() {
+        metrics.straw
+    } else {
+        metrics.above
+    };
+    let first = metrics.first + above + 6.0;
     let lanes = |count: usize| match count {
         0 => 0.0,
         _ => first + metrics.next * (count - 1) as f64,

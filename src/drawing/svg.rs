@@ -2,7 +2,7 @@
 
 use std::fmt::Write;
 
-use super::laid::{Laid, LaidSize, LaidText, Mark, Segment};
+use super::laid::{Laid, LaidSize, LaidText, Mark, Rect, Segment};
 use super::place::{MARK, STRAW, STRAW_CLEAR, STRAW_ROOM};
 use super::value::{FRACTION, FRACTION_GAP, Number, Value, width};
 use super::{Point, Stroke};
@@ -111,6 +111,10 @@ fn lines(out: &mut String, size: &LaidSize) {
 }
 
 fn text(out: &mut String, laid: &Laid, size: &LaidSize) {
+    let covered = |field: Rect| size.in_hand && field.overlap(&size.text.rect).is_some();
+    if laid.field.is_some_and(covered) {
+        return;
+    }
     let LaidText {
         at: [x, y],
         upright,
@@ -124,7 +128,8 @@ fn text(out: &mut String, laid: &Laid, size: &LaidSize) {
         class(size)
     );
     let mut foot = -FOOT;
-    if size.in_hand {
+    let on_straw = size.in_hand && laid.field.is_none();
+    if on_straw {
         let wide = size.value.width(laid.figures) + STRAW_ROOM;
         // The figures' middle on the field's.
         foot = -STRAW_CLEAR - STRAW / 2.0 + 0.32 * laid.figures;
@@ -137,7 +142,8 @@ fn text(out: &mut String, laid: &Laid, size: &LaidSize) {
     } else {
         value(out, &size.value, laid.figures, foot, "halo");
     }
-    value(out, &size.value, laid.figures, foot, "value");
+    let look = if on_straw { "value on-straw" } else { "value" };
+    value(out, &size.value, laid.figures, foot, look);
     let base = laid.words + 2.5;
     let middle = base - 0.32 * laid.words;
     if compact {

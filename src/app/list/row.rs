@@ -57,8 +57,14 @@ pub fn Row(
                 <button
                     type="button"
                     class=move || if free.get() { "state free" } else { "state locked" }
-                    aria-pressed=move || free.get().to_string()
-                    aria-label=move || format!("{} free for the fit", dim.words())
+                    aria-label=move || {
+                        let (state, other) = if free.get() {
+                            ("free", "lock it")
+                        } else {
+                            ("locked", "set it free")
+                        };
+                        format!("{} {state}, press to {other}", dim.words())
+                    }
                     on:click=move |_| set_free(workspace, dim, !free.get_untracked())
                 >
                     {move || if free.get() {

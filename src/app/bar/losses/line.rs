@@ -100,7 +100,7 @@ pub fn Line(
             </select>
             <span class="plus-minus" aria-hidden="true">"±"</span>
             {field(true)}
-            <button type="button" class="plain" aria-label=move || format!("take {} out", name()) on:click=take_out>
+            <button type="button" class="plain" aria-label=move || format!("take out {}", name()) on:click=take_out>
                 "take out"
             </button>
             <input

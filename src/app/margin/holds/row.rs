@@ -74,7 +74,7 @@ pub fn HoldRow(
                     <button
                         type="button"
                         class="plain"
-                        aria-label=move || format!("let the {} go", if quantity == Quantity::Mass { "weight" } else { "balance" })
+                        aria-label=move || format!("let go of the {}", if quantity == Quantity::Mass { "weight" } else { "balance" })
                         on:click=move |_| let_go.run(())
                     >
                         "let go"
