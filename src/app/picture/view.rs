@@ -9,7 +9,7 @@ pub const PLUMB: f64 = 22.0;
 /// Distance of the eye from the plumb line, in half-widths of the picture: a long lens.
 const DISTANCE: f64 = 9.0;
 /// What the lens makes larger at most, and a little room.
-const ROOM: f64 = 1.09;
+const ROOM: f64 = 1.15;
 /// Half of what the handle's broken end takes when it is looked at from above, mm.
 const HANDLE: f64 = 18.0;
 /// Nearest that one looks to straight from above or below, radians.
@@ -71,7 +71,8 @@ impl View {
     /// The view of a head tipped by `hang` radians, `size` pixels wide and high.
     pub fn new(look: Look, hang: f64, extent: Extent, size: [f64; 2]) -> Self {
         let ((sin_a, cos_a), (sin_p, cos_p)) = (look.azimuth.sin_cos(), look.pitch.sin_cos());
-        let half = extent.reach.max(extent.half_height) * ROOM;
+        // The corners of a broad face reach farther than its middle.
+        let half = extent.reach.hypot(extent.half_height) * ROOM;
         let above = (PIN_HEIGHT + BREAK) * cos_p + HANDLE * sin_p.abs();
         let below = (extent.half_height + PLUMB) * cos_p;
         // Looked at from above the ends of the head reach higher than its handle.
