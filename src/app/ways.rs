@@ -216,10 +216,16 @@ mod tests {
             value: Mass::kg(mass),
             tolerance: None,
         };
+        // The back face may hardly move, so that a longer front one cannot be balanced.
+        let [front, back] = Side::BOTH.map(|side| Part::End(side).size(Size::Reach));
+        let narrow = Range {
+            low: Length::mm(50.0),
+            high: Length::mm(56.0),
+        };
+        let design = design.apply(Edit::Free(back, narrow));
         let start = settle(&look(design), &Edit::HoldMass(Some(hold)));
-        let reach = Part::End(Side::Front).size(Size::Reach);
-        let after = settle(&start, &Edit::Set(reach, Length::mm(110.0)));
-        (after, ("front face offset 110".to_owned(), start))
+        let after = settle(&start, &Edit::Set(front, Length::mm(60.0)));
+        (after, ("front face offset 60".to_owned(), start))
     }
 
     #[test]

@@ -233,8 +233,10 @@ impl Page {
         self.photograph(json!({ "format": "png" })).1
     }
 
-    /// The picture of a rectangle of the window: left, top, width and height in CSS pixels.
-    pub fn picture_of(&self, [x, y, width, height]: [f64; 4]) -> Picture {
+    /// The picture of a rectangle of the window: left, top, width and height in CSS pixels, to whole
+    /// ones, since a picture between pixels is blurred.
+    pub fn picture_of(&self, bounds: [f64; 4]) -> Picture {
+        let [x, y, width, height] = bounds.map(f64::round);
         let scroll = self.script("return [scrollX, scrollY]", json!([]));
         let at = |index: usize| scroll[index].as_f64().unwrap_or_default();
         let clip =

@@ -98,7 +98,7 @@ fn a_head_that_cannot_be_made_is_refused_in_a_sentence_and_the_last_one_stays() 
                 ("0", "The cheek length is 0 mm; it must be between"),
                 ("100000 mm", "it must be between"),
                 ("9e300", "it must be between"),
-                ("12", "Lengthen the cheeks to at least"),
+                ("31", "Lengthen the cheeks to at least"),
             ],
         );
         // An eye wider than the cheeks.
