@@ -9,7 +9,7 @@ pub const PLUMB: f64 = 22.0;
 /// Distance of the eye from the plumb line, in half-widths of the picture: a long lens.
 const DISTANCE: f64 = 9.0;
 /// What the lens makes larger at most, and a little room.
-const ROOM: f64 = 1.15;
+const ROOM: f64 = 1.09;
 /// Half of what the handle's broken end takes when it is looked at from above, mm.
 const HANDLE: f64 = 18.0;
 /// Nearest that one looks to straight from above or below, radians.
