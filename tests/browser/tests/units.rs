@@ -6,31 +6,28 @@ use headwright_browser::{View, browse};
 fn typed(view: View) {
     browse("notations stay as written", view, |page| {
         page.press("button", "in, lb");
-        page.open_part("cheeks");
+        page.open_part("front face");
         for (written, shown) in [
             ("2 1/4", "2 1/4"),
             ("2-3/8\"", "2 3/8"),
             ("2.5 in", "2 1/2"),
         ] {
-            page.enter("cheek length, in", written);
-            page.wait_for_value("cheek length, in", shown);
+            page.enter("front face offset, in", written);
+            page.wait_for_value("front face offset, in", shown);
         }
-        page.enter("cheek length, in", "5.8 cm");
+        page.enter("front face offset, in", "5.8 cm");
         page.press("button", "mm, kg");
-        page.wait_for_value("cheek length, mm", "58");
-        page.enter("cheek length, mm", "2-1/4\"");
-        page.wait_for_value("cheek length, mm", "57.15");
+        page.wait_for_value("front face offset, mm", "58");
+        page.enter("front face offset, mm", "2-1/4\"");
+        page.wait_for_value("front face offset, mm", "57.15");
         let file = page.saved_design();
-        assert_eq!(file["design"]["cheeks"]["length"], "2 1/4 in");
+        assert_eq!(file["design"]["front"]["reach"], "2 1/4 in");
         page.reload();
-        page.open_part("cheeks");
-        assert_eq!(page.value("cheek length, mm"), "57.15");
+        page.open_part("front face");
+        assert_eq!(page.value("front face offset, mm"), "57.15");
         page.press("button", "in, lb");
-        assert_eq!(page.value("cheek length, in"), "2 1/4");
-        assert_eq!(
-            page.saved_design()["design"]["cheeks"]["length"],
-            "2 1/4 in"
-        );
+        assert_eq!(page.value("front face offset, in"), "2 1/4");
+        assert_eq!(page.saved_design()["design"]["front"]["reach"], "2 1/4 in");
     });
 }
 
