@@ -128,7 +128,9 @@ fn Shaded(
             let to = place(&event);
             held.set_value(Some((pointer, to)));
             let (right, down) = (to[0] - from[0], to[1] - from[1]);
-            stage.look.update(|look| *look = look.turned(-DRAG * right, DRAG * down));
+            stage
+                .look
+                .update(|look| *look = look.turned(-DRAG * right, DRAG * down));
         }
     };
     let release = move |_: PointerEvent| held.set_value(None);
