@@ -6,28 +6,28 @@ use headwright_browser::{View, browse};
 fn typed(view: View) {
     browse("notations stay as written", view, |page| {
         page.press("button", "in, lb");
-        page.open_part("front face");
+        page.open_part("cheeks");
         for (written, shown) in [
             ("2 1/4", "2 1/4"),
             ("2-3/8\"", "2 3/8"),
             ("2.5 in", "2 1/2"),
         ] {
-            page.enter("front face offset, in", written);
-            page.wait_for_value("front face offset, in", shown);
+            page.enter("cheek width, in", written);
+            page.wait_for_value("cheek width, in", shown);
         }
-        page.enter("front face offset, in", "5.8 cm");
+        page.enter("cheek width, in", "5.8 cm");
         page.press("button", "mm, kg");
-        page.wait_for_value("front face offset, mm", "58");
-        page.enter("front face offset, mm", "2-1/4\"");
-        page.wait_for_value("front face offset, mm", "57.15");
+        page.wait_for_value("cheek width, mm", "58");
+        page.enter("cheek width, mm", "2-1/4\"");
+        page.wait_for_value("cheek width, mm", "57.15");
         let file = page.saved_design();
-        assert_eq!(file["design"]["front"]["reach"], "2 1/4 in");
+        assert_eq!(file["design"]["cheeks"]["width"], "2 1/4 in");
         page.reload();
-        page.open_part("front face");
-        assert_eq!(page.value("front face offset, mm"), "57.15");
+        page.open_part("cheeks");
+        assert_eq!(page.value("cheek width, mm"), "57.15");
         page.press("button", "in, lb");
-        assert_eq!(page.value("front face offset, in"), "2 1/4");
-        assert_eq!(page.saved_design()["design"]["front"]["reach"], "2 1/4 in");
+        assert_eq!(page.value("cheek width, in"), "2 1/4");
+        assert_eq!(page.saved_design()["design"]["cheeks"]["width"], "2 1/4 in");
     });
 }
 
