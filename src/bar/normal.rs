@@ -69,7 +69,7 @@ const FLANK_SHIFT: f64 = 1.6;
 /// integral summed as a series. The published third region, 1 − p < e⁻²⁵, lies outside the confidences allowed.
 /// # Source
 /// M. J. Wichura, "Algorithm AS 241: The percentage points of the normal distribution", Applied Statistics 37
-/// (1988) 477-484, PPND16. The coefficients are from memory, compared with public transcriptions and checked by
+/// (1988) 477-484, PPND16. The coefficients are from memory, compared with public copies and checked by
 /// the tests; the paper itself was not read.
 pub(super) fn quantile(probability: f64) -> f64 {
     let q = probability - 0.5;
