@@ -40,9 +40,16 @@ pub fn address() -> &'static str {
     Server::of_this_run().address()
 }
 
+/// The folder of this package. Asked when it runs: in a target folder that clones share, what was
+/// known when it was built may be another clone's.
+pub(crate) fn package() -> PathBuf {
+    std::env::var_os("CARGO_MANIFEST_DIR")
+        .map_or_else(|| PathBuf::from(env!("CARGO_MANIFEST_DIR")), PathBuf::from)
+}
+
 /// The folder where pictures are left to be looked at.
 pub fn output() -> PathBuf {
-    let folder = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("output");
+    let folder = package().join("output");
     std::fs::create_dir_all(&folder).expect("the folder for pictures can be made");
     folder
 }

@@ -1,7 +1,5 @@
 //! Rules of accessibility, checked by an open engine that runs in the page and is not shipped.
 
-use std::path::Path;
-
 use serde_json::{Value, json};
 
 use crate::find::Found;
@@ -18,7 +16,7 @@ axe.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag2
 impl Page {
     /// The rules that the page breaks, each with the places where it does.
     pub fn broken_rules(&self) -> Vec<String> {
-        let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(ENGINE);
+        let path = crate::package().join(ENGINE);
         let engine = std::fs::read_to_string(&path).unwrap_or_else(|_| {
             panic!(
                 "{} is missing: run `npm ci` in tests/browser",

@@ -7,10 +7,8 @@ use std::sync::OnceLock;
 
 /// The folder that holds the built app.
 pub fn dist() -> PathBuf {
-    let folder = std::env::var_os("HEADWRIGHT_DIST").map_or_else(
-        || PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("../../dist"),
-        PathBuf::from,
-    );
+    let folder = std::env::var_os("HEADWRIGHT_DIST")
+        .map_or_else(|| crate::package().join("../../dist"), PathBuf::from);
     assert!(
         folder.join("index.html").is_file(),
         "{} holds no built app: build it (.ci/check does), or name its folder with HEADWRIGHT_DIST",
