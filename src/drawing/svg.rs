@@ -1,5 +1,6 @@
 //! What was laid out, written as SVG: fixed decimals, no names, nothing that changes by itself.
 
+use std::collections::BTreeMap;
 use std::fmt::Write;
 
 use super::laid::{Laid, LaidSize, LaidText, Mark, Rect, Segment};
@@ -21,7 +22,8 @@ path{fill:none;stroke:#000;stroke-width:1.1}.outline{stroke-width:2.2;stroke-lin
 .steel,.face,.opening{stroke:none}.hidden{stroke-dasharray:7 4}.centre{stroke-dasharray:16 4 2 4}
 .arrows,.pin,.eyelet{fill:#000;stroke:none}.straw{fill:none}.dot{fill:#fff;stroke:#000;stroke-width:2}
 text{font-family:'Alegreya Sans',sans-serif;font-weight:500;text-anchor:middle}
-.note{text-anchor:start;font-weight:400}.halo{stroke:#fff;stroke-width:5;stroke-linejoin:round;fill:#fff}
+.note{text-anchor:start;font-weight:400}
+.value,.word{stroke:#fff;stroke-width:5;stroke-linejoin:round;paint-order:stroke}.on-straw{stroke:none}
 .part{font-weight:700}.slash{font-weight:400}";
 
 /// The whole drawing as a file that stands alone: ink on white.
@@ -38,8 +40,9 @@ pub fn svg(laid: &Laid) -> String {
 /// their [`Stroke`], each size a group with its state as class.
 pub fn svg_body(laid: &Laid) -> String {
     let mut out = String::with_capacity(32 * 1024);
-    for shape in &laid.shapes {
-        let class = match shape.stroke {
+    // What looks alike is one path: a page lays out few elements sooner than many.
+    for alike in laid.shapes.chunk_by(|a, b| a.stroke == b.stroke) {
+        let class = match alike[0].stroke {
             Stroke::Steel => "steel",
             Stroke::FaceArea => "face",
             Stroke::Opening => "opening",
@@ -49,8 +52,13 @@ pub fn svg_body(laid: &Laid) -> String {
             Stroke::Outline => "outline",
         };
         let _ = write!(out, "<path class=\"{class}\" d=\"");
-        line(&mut out, &shape.points);
-        out.push_str(if shape.closed { "Z\"/>\n" } else { "\"/>\n" });
+        for shape in alike {
+            line(&mut out, &shape.points);
+            if shape.closed {
+                out.push('Z');
+            }
+        }
+        out.push_str("\"/>\n");
     }
     for note in &laid.notes {
         for (row, text) in note.lines.iter().enumerate() {
@@ -63,8 +71,12 @@ pub fn svg_body(laid: &Laid) -> String {
         }
     }
     // All lines before all texts: a text's halo then covers what crosses it.
+    let mut by_class = BTreeMap::<String, Vec<&LaidSize>>::new();
     for size in &laid.sizes {
-        lines(&mut out, size);
+        by_class.entry(class(size)).or_default().push(size);
+    }
+    for (class, sizes) in &by_class {
+        lines(&mut out, class, sizes);
     }
     for size in &laid.sizes {
         text(&mut out, laid, size);
@@ -84,13 +96,14 @@ fn line(out: &mut String, points: &[Point]) {
     }
 }
 
-fn lines(out: &mut String, size: &LaidSize) {
-    let _ = write!(out, "<g class=\"{}\"><path d=\"", class(size));
-    for Segment { from, to } in &size.lines {
+/// The lines of sizes that look alike: lines, arrows, witness dots.
+fn lines(out: &mut String, class: &str, sizes: &[&LaidSize]) {
+    let _ = write!(out, "<g class=\"{class}\"><path d=\"");
+    for Segment { from, to } in sizes.iter().flat_map(|size| &size.lines) {
         line(out, &[*from, *to]);
     }
     out.push_str("\"/><path class=\"arrows\" d=\"");
-    for Segment { from, to } in &size.arrows {
+    for Segment { from, to } in sizes.iter().flat_map(|size| &size.arrows) {
         let (dx, dy) = (to[0] - from[0], to[1] - from[1]);
         let length = dx.hypot(dy).max(f64::MIN_POSITIVE);
         let (ux, uy) = (dx / length, dy / length);
@@ -101,7 +114,7 @@ fn lines(out: &mut String, size: &LaidSize) {
         out.push('Z');
     }
     out.push_str("\"/>");
-    if let Some([x, y]) = size.dot {
+    for [x, y] in sizes.iter().filter_map(|size| size.dot) {
         let _ = write!(
             out,
             "<circle class=\"dot\" cx=\"{x:.1}\" cy=\"{y:.1}\" r=\"{DOT}\"/>"
@@ -139,8 +152,6 @@ fn text(out: &mut String, laid: &Laid, size: &LaidSize) {
             -wide / 2.0,
             -STRAW - STRAW_CLEAR
         );
-    } else {
-        value(out, &size.value, laid.figures, foot, "halo");
     }
     let look = if on_straw { "value on-straw" } else { "value" };
     value(out, &size.value, laid.figures, foot, look);
@@ -154,14 +165,12 @@ fn text(out: &mut String, laid: &Laid, size: &LaidSize) {
             _ => MARK * laid.words,
         };
         let (word, wide) = (&size.word, width(&size.word) * laid.words);
-        for class in ["halo", "word"] {
-            let _ = write!(
-                out,
-                "<text class=\"{class}\" x=\"{:.1}\" y=\"{base:.1}\" font-size=\"{}\">{word}</text>",
-                marked / 2.0,
-                laid.words
-            );
-        }
+        let _ = write!(
+            out,
+            "<text class=\"word\" x=\"{:.1}\" y=\"{base:.1}\" font-size=\"{}\">{word}</text>",
+            marked / 2.0,
+            laid.words
+        );
         mark(out, size.mark, [-wide / 2.0, middle]);
     }
     out.push_str("</g>\n");
