@@ -24,7 +24,7 @@ pub use profile::{CornerShare, Piece, Section, SectionMoments};
 pub use soundness::{
     Check, LEAST_END_WALL, LEAST_GAP, LEAST_WAIST_DEPTH, LEAST_WALL, Level, MOST_CROWN, checks,
 };
-pub(crate) use soundness::{LEAST_FACE, wall_height};
+pub(crate) use soundness::{LEAST_FACE, wall};
 
 /// The numbers of a head, mm, over any scalar.
 #[derive(Clone, Debug, PartialEq)]

@@ -2,8 +2,8 @@
 
 use expect_test::{Expect, expect};
 use headwright::design::{
-    Corner, Crown, Design, DesignError, Dim, Edge, Edit, EyeOutline, Hold, Part, Range, Side, Size,
-    bounds, starter, starter_names,
+    Corner, Crown, Design, DesignError, Dim, Edge, Edit, EyeOutline, Hold, Outline, Part, Range,
+    Side, Size, bounds, starter, starter_names,
 };
 use headwright::units::{Length, Mass, System};
 
@@ -81,6 +81,34 @@ fn an_eye_wider_than_the_cheeks_leaves_no_wall() {
         The cheeks leave no wall beside the eye, which is 44 mm wide 15 mm above the middle; they must keep 6 mm. Widen the cheeks to at least 56 mm or narrow the eye.
     "#]],
     );
+}
+
+#[test]
+fn an_eye_that_leaves_the_cheeks_and_comes_back_is_refused() {
+    let mut design = rounding();
+    design.cheeks.outline = Outline::equal(
+        Length::mm(48.0),
+        Corner::Chamfer {
+            size: Length::mm(15.0),
+        },
+    );
+    design.free.clear();
+    design.eye.waist_height = Length::mm(21.0);
+    design.eye.waist.width = Some(Length::mm(26.0));
+    design.eye.bottom.width = Some(Length::mm(10.0));
+    design.eye.top.width = Some(Length::mm(20.0));
+    assert!(design.build().is_ok(), "{:?}", design.build());
+    design.eye.top.width = Some(Length::mm(8.0));
+    let sentences: Vec<String> = design
+        .build()
+        .expect_err("the eye comes back")
+        .iter()
+        .map(ToString::to_string)
+        .collect();
+    expect![[r#"
+        The waist of the eye is 26 mm wide 21 mm above the middle, wider than the cheeks are there, and the eye narrows again towards the mouth. Narrow the waist, widen the mouth or move the waist towards the middle.
+    "#]]
+    .assert_eq(&(sentences.join("\n") + "\n"));
 }
 
 #[test]

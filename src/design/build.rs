@@ -250,15 +250,15 @@ pub(crate) fn explain(check: Check, head: &Head<f64>) -> DesignError {
             }
         }
         Check::Wall(level) => {
-            let height = solid::wall_height(head, level).unwrap_or(0.0);
+            let (height, least) = solid::wall(head, level).unwrap_or((0.0, solid::LEAST_WALL));
             let half = head.eye.at(height).q;
             let side = head.cheeks.half_width_at(height);
             DesignError::ThinWall {
                 wall: side - half,
-                least: solid::LEAST_WALL,
+                least,
                 height,
                 eye: 2.0 * half,
-                width: (side == head.cheeks.a).then_some(2.0 * (half + solid::LEAST_WALL)),
+                width: (side == head.cheeks.a).then_some(2.0 * (half + least)),
             }
         }
         Check::Waist => DesignError::Waist {

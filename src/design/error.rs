@@ -252,6 +252,14 @@ impl DesignError {
                     let way = if *height > 0.0 { "above" } else { "below" };
                     format!("{} {way} the middle", show(height.abs()))
                 };
+                if *least == 0.0 {
+                    return format!(
+                        "The waist of the eye is {} wide {place}, wider than the cheeks are \
+                         there, and the eye narrows again towards the mouth. Narrow the waist, \
+                         widen the mouth or move the waist towards the middle.",
+                        show(*eye)
+                    );
+                }
                 let beside = format!("beside the eye, which is {} wide {place}", show(*eye));
                 let wall = if *wall > 0.0 {
                     format!("The cheeks are {} thick {beside}", show(*wall))

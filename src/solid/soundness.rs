@@ -6,6 +6,7 @@
 use super::{Head, Rim, Section, Tail};
 use crate::design::{Part, Side};
 use crate::numeric::Scalar;
+use crate::numeric::roots::peak;
 
 /// Stations are at least this far apart, mm.
 pub const LEAST_GAP: f64 = 0.5;
@@ -110,20 +111,21 @@ fn eye<T: Scalar>(head: &Head<T>, each: &mut impl FnMut(Check, T)) {
         },
     );
     for level in Level::ALL {
-        if let Some(z) = wall_height(head, level) {
-            each(
-                Check::Wall(level),
-                head.cheeks.half_width_at(z) - plug.at(z).q - LEAST_WALL,
-            );
+        if let Some((z, least)) = wall(head, level) {
+            let side = head.cheeks.half_width_at(z);
+            each(Check::Wall(level), side - plug.at(z).q - least);
         }
     }
 }
 
-/// Height at which a wall is measured; nothing when the waist lies outside the cheeks proper.
+/// Height at which a wall is measured and the least it must be there; nothing when it need not
+/// be measured.
 ///
 /// The wall is the block's half-width, concave in height, less the eye's half-width, linear on
-/// either side of the waist: it is least at one of the three levels.
-pub(crate) fn wall_height<T: Scalar>(head: &Head<T>, level: Level) -> Option<T> {
+/// either side of the waist: it is least at one of the three levels. A waist beyond the cheeks
+/// proper may lie outside the steel, as a mouth does, but where the eye comes back into the steel on
+/// its way to the mouth, the waist must lie within it too.
+pub(crate) fn wall<T: Scalar>(head: &Head<T>, level: Level) -> Option<(T, f64)> {
     let Section { b, d, .. } = head.cheeks;
     let flat = b - d;
     let half = b * 0.5;
@@ -134,10 +136,23 @@ pub(crate) fn wall_height<T: Scalar>(head: &Head<T>, level: Level) -> Option<T> 
     };
     let waist = head.eye.waist_height;
     match level {
-        Level::Top => Some(limit),
-        Level::Bottom => Some(-limit),
-        Level::Waist => (waist.value().abs() < limit.value()).then_some(waist),
+        Level::Top => Some((limit, LEAST_WALL)),
+        Level::Bottom => Some((-limit, LEAST_WALL)),
+        Level::Waist if waist.value().abs() < limit.value() => Some((waist, LEAST_WALL)),
+        Level::Waist => comes_back(head).then_some((waist, 0.0)),
     }
+}
+
+/// Whether the eye, beyond its waist, leaves steel at its side.
+fn comes_back<T: Scalar>(head: &Head<T>) -> bool {
+    let wall = |z: f64| {
+        let z = T::constant(z);
+        (head.cheeks.half_width_at(z) - head.eye.at(z).q).value()
+    };
+    let waist = head.eye.waist_height.value();
+    let mouth = head.eye.half_height.value().copysign(waist);
+    // Concave between them, so it has one peak.
+    wall(peak(waist.min(mouth), waist.max(mouth), wall)) > 0.0
 }
 
 fn end<T: Scalar>(side: Side, tail: &Tail<T>, each: &mut impl FnMut(Check, T)) {
