@@ -48,8 +48,10 @@ pub fn MassNumber(
     #[prop(into)]
     system: Signal<System>,
 ) -> impl IntoView {
+    let parts = Memo::new(move |_| show_mass_parts(kg.get(), system.get()));
     move || {
-        show_mass_parts(kg.get(), system.get())
+        parts
+            .get()
             .into_iter()
             .map(|(number, unit)| {
                 view! {

@@ -7,54 +7,56 @@ use super::super::words;
 use crate::mass::surface_area;
 use crate::units::{KG_PER_POUND, MM_PER_INCH, System};
 
+/// What is listed, in its order.
+const NAMES: [&str; 8] = [
+    "volume",
+    "surface",
+    "inertia about the handle",
+    "least principal inertia",
+    "middle principal inertia",
+    "greatest principal inertia",
+    "centroid above the eye’s middle",
+    "steel in the eye’s place",
+];
+
 /// A plain list of results.
 #[component]
 pub fn Results() -> impl IntoView {
     let workspace = Workspace::here();
     let properties = workspace.properties;
     let surface = Memo::new(move |_| workspace.sound.with(surface_area));
-    let rows = move || {
+    let values = Memo::new(move |_| {
         let system = workspace.system.get();
         properties.with(|p| {
             let [small, middle, large] = p.principal_moments.map(|i| inertia(i, system));
-            vec![
-                ("volume", volume(p.volume, system)),
-                ("surface", area(surface.get(), system)),
-                (
-                    "inertia about the handle",
-                    inertia(p.inertia_handle_axis, system),
-                ),
-                ("least principal inertia", small),
-                ("middle principal inertia", middle),
-                ("greatest principal inertia", large),
-                (
-                    "centroid above the eye’s middle",
-                    words::about(p.centroid[2], system).replace('-', "−"),
-                ),
-                (
-                    "steel in the eye’s place",
-                    crate::units::show_mass(p.eye_mass, system),
-                ),
+            [
+                volume(p.volume, system),
+                area(surface.get(), system),
+                inertia(p.inertia_handle_axis, system),
+                small,
+                middle,
+                large,
+                words::about(p.centroid[2], system).replace('-', "−"),
+                crate::units::show_mass(p.eye_mass, system),
             ]
         })
-    };
+    });
     view! {
         <section class="results" aria-labelledby="results">
             <h2 id="results">"results"</h2>
             <dl>
-                {move || {
-                    rows()
-                        .into_iter()
-                        .map(|(name, value)| {
-                            view! {
-                                <div>
-                                    <dt>{name}</dt>
-                                    <dd>{value}</dd>
-                                </div>
-                            }
-                        })
-                        .collect_view()
-                }}
+                {NAMES
+                    .into_iter()
+                    .enumerate()
+                    .map(|(index, name)| {
+                        view! {
+                            <div>
+                                <dt>{name}</dt>
+                                <dd>{move || values.with(|values| values[index].clone())}</dd>
+                            </div>
+                        }
+                    })
+                    .collect_view()}
             </dl>
         </section>
     }

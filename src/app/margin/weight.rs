@@ -7,7 +7,7 @@ use super::super::mark::{Mark, State};
 use super::super::quantity::MassNumber;
 use super::super::state::Workspace;
 use crate::fit::Quantity;
-use crate::units::show_mass;
+use crate::units::{System, show_mass};
 
 /// The biggest number of the margin.
 #[component]
@@ -36,23 +36,26 @@ pub fn HoldState(
     short: bool,
 ) -> impl IntoView {
     let workspace = Workspace::here();
-    move || {
+    // Most edits leave the words as they are: then nothing of them is made anew.
+    let said = Memo::new(move |_| {
         let system = workspace.system.get();
-        let design = workspace.design.get();
-        let holding = on(
-            &workspace.properties.with(|p| holdings(&design, p)),
-            quantity,
-        )?;
+        let holding = held(workspace, quantity)?;
         let words = if short {
             short_words(holding, system)
         } else {
-            state_words(&design, holding, system)
+            workspace
+                .design
+                .with(|design| state_words(design, holding, system))
         };
         let state = if holding.miss == 0.0 {
             State::Held
         } else {
             State::Problem
         };
+        Some((words, state))
+    });
+    move || {
+        let (words, state) = said.get()?;
         Some(view! {
             <p class=format!("state-word {}", state.class())>
                 <Mark state=state />
@@ -62,46 +65,68 @@ pub fn HoldState(
     }
 }
 
+/// The hold on a quantity with what the head gives; nothing when it is not held.
+fn held(workspace: Workspace, quantity: Quantity) -> Option<Holding> {
+    let properties = workspace.properties;
+    let all = workspace
+        .design
+        .with(|design| properties.with(|p| holdings(design, p)));
+    on(&all, quantity)
+}
+
 /// Width and height of the scale's picture, and where its line runs.
 const WIDTH: f64 = 280.0;
 const LINE: f64 = 16.0;
 
-/// A scale with the held range and a pointer at the weight; nothing while no weight is held.
-#[component]
-fn Scale() -> impl IntoView {
-    let workspace = Workspace::here();
-    let held = move || {
-        let design = workspace.design.get();
-        on(
-            &workspace.properties.with(|p| holdings(&design, p)),
-            Quantity::Mass,
-        )
-    };
-    move || {
-        let system = workspace.system.get();
+/// What the scale shows, as far as one can see it.
+#[derive(Clone, PartialEq)]
+struct Shown {
+    met: bool,
+    /// Ends of the held range, then the pointer, px.
+    at: [f64; 3],
+    /// Under the left end, the middle and the right end.
+    figures: [String; 3],
+}
+
+impl Shown {
+    fn of(holding: Holding, system: System) -> Self {
         let Holding {
             target,
             value,
             miss,
-        } = held()?;
+        } = holding;
         let middle = 0.5 * (target.low + target.high);
         // Five tolerances, or what it takes to see the pointer.
         let half = (2.5 * (target.high - target.low))
             .max(1.25 * (value - middle).abs())
             .max(0.02 * middle);
         let x = |kg: f64| 6.0 + (WIDTH - 12.0) * (0.5 + 0.5 * (kg - middle) / half);
+        Self {
+            met: miss == 0.0,
+            at: [target.low, target.high, value].map(|kg| (x(kg) * 10.0).round() / 10.0),
+            figures: [middle - half, middle, middle + half].map(|kg| show_mass(kg, system)),
+        }
+    }
+}
+
+/// A scale with the held range and a pointer at the weight; nothing while no weight is held.
+#[component]
+fn Scale() -> impl IntoView {
+    let workspace = Workspace::here();
+    let shown = Memo::new(move |_| {
+        let system = workspace.system.get();
+        held(workspace, Quantity::Mass).map(|holding| Shown::of(holding, system))
+    });
+    move || {
+        let Shown { met, at, figures } = shown.get()?;
         let ticks = (0..=10).map(|i| {
             let at = 6.0 + (WIDTH - 12.0) * f64::from(i) / 10.0;
             let long = if i % 10 == 0 { 10.0 } else { 6.0 };
             view! { <line x1=at x2=at y1=LINE y2=LINE + long /> }
         });
-        let (low, high) = (x(target.low), x(target.high));
-        let pointer = x(value);
-        let class = if miss == 0.0 {
-            "scale held"
-        } else {
-            "scale problem"
-        };
+        let [low, high, pointer] = at;
+        let [left, middle, right] = figures;
+        let class = if met { "scale held" } else { "scale problem" };
         Some(view! {
             <svg class=class viewBox="0 0 280 40" aria-hidden="true" focusable="false">
                 <rect class="band" x=low y="4" width=(high - low).max(1.0) height=LINE - 4.0 />
@@ -110,13 +135,13 @@ fn Scale() -> impl IntoView {
                 <g class="ticks">{ticks.collect_view()}</g>
                 <path class="pointer" d=format!("M{} 2h10l-5 11z", pointer - 5.0) />
                 <text x="6" y="38">
-                    {show_mass(middle - half, system)}
+                    {left}
                 </text>
                 <text x=WIDTH / 2.0 y="38" text-anchor="middle">
-                    {show_mass(middle, system)}
+                    {middle}
                 </text>
                 <text x=WIDTH - 6.0 y="38" text-anchor="end">
-                    {show_mass(middle + half, system)}
+                    {right}
                 </text>
             </svg>
         })
