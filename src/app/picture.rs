@@ -56,6 +56,10 @@ pub fn Picture(
     open_when_there(stage);
     follow_size(stage);
     Effect::new(move || {
+        // No mesh for a browser that cannot show it.
+        if stage.plain.get() {
+            return;
+        }
         stage.scene.track();
         stage.hang.track();
         stage.look.track();
@@ -84,7 +88,7 @@ pub fn Picture(
                             <Marks stage=stage below=below standing=standing />
                         </div>
                         <p class="picture-hint" id="picture-hint">
-                            <span>"Drag it, or press arrow keys, to turn it"</span>
+                            <span>"Drag or arrow keys turn it"</span>
                             <button
                                 type="button"
                                 class="text-button"

@@ -1,6 +1,7 @@
 //! When the picture is drawn: once in the next frame after something has changed, never idly.
 
 use std::sync::Arc;
+use std::time::Duration;
 
 use leptos::html::Canvas;
 use leptos::prelude::*;
@@ -13,6 +14,12 @@ use super::view::{Extent, Look, View};
 use crate::mesh::{Display, SCREEN, display, tessellate};
 use crate::solid::Solid;
 
+/// Chord tolerance while the head is being changed, mm: a fifth of a pixel on most screens, and
+/// under half the triangles of [`SCREEN`].
+const MOVING: f64 = 0.05;
+/// How long the head rests before it is drawn as finely as it can be.
+const REST: Duration = Duration::from_millis(200);
+
 /// A head ready to be drawn.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Scene {
@@ -23,8 +30,8 @@ pub struct Scene {
 
 impl Scene {
     /// The scene of `solid` and its handle.
-    pub fn of(solid: &Solid) -> Self {
-        let mesh = tessellate(solid, SCREEN);
+    pub fn of(solid: &Solid, tolerance: f64) -> Self {
+        let mesh = tessellate(solid, tolerance);
         let [low, high] = mesh.bounding_box().unwrap_or_default();
         let mut shown = display(&mesh);
         handle::add(solid, &mut shown);
@@ -63,9 +70,13 @@ pub struct Stage {
 impl Stage {
     /// The stage for a head that tips by `hang`.
     pub fn new(solid: Signal<Solid>, hang: Memo<f64>) -> Self {
+        let rested = rested(solid);
         Self {
             canvas: NodeRef::new(),
-            scene: Memo::new(move |_| solid.with(Scene::of)),
+            scene: Memo::new(move |_| {
+                let tolerance = if rested.get() { SCREEN } else { MOVING };
+                solid.with(|solid| Scene::of(solid, tolerance))
+            }),
             hang,
             look: RwSignal::new(Look::FIRST),
             size: RwSignal::new([0.0; 2]),
@@ -153,4 +164,29 @@ impl Stage {
 /// Whether two scenes are the very same arrays.
 fn same(a: &Scene, b: &Scene) -> bool {
     Arc::ptr_eq(&a.shown, &b.shown)
+}
+
+/// Whether the head has rested since it was last changed.
+fn rested(solid: Signal<Solid>) -> RwSignal<bool> {
+    let rested = RwSignal::new(true);
+    let waiting = StoredValue::new(None::<TimeoutHandle>);
+    let stop = move || {
+        if let Some(handle) = waiting.try_update_value(Option::take).flatten() {
+            handle.clear();
+        }
+    };
+    Effect::new(move |before: Option<()>| {
+        solid.track();
+        if before.is_none() {
+            return;
+        }
+        stop();
+        if rested.get_untracked() {
+            rested.set(false);
+        }
+        let handle = set_timeout_with_handle(move || rested.set(true), REST);
+        waiting.set_value(handle.ok());
+    });
+    on_cleanup(stop);
+    rested
 }
