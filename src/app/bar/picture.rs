@@ -9,9 +9,9 @@ use crate::units::{Length, System, show_length};
 
 /// The picture's frame, px.
 const WIDTH: f64 = 640.0;
-const HEIGHT: f64 = 250.0;
+const HEIGHT: f64 = 270.0;
 /// Room for the dimension lines: below, and at either side.
-const BELOW: f64 = 64.0;
+const BELOW: f64 = 84.0;
 const BESIDE: f64 = 12.0;
 /// Between side view and section, px.
 const GAP: f64 = 64.0;
@@ -119,7 +119,7 @@ pub fn BarPicture() -> impl IntoView {
 
 /// A size across, below the picture.
 fn across_dim(from: f64, to: f64, below: f64, mm: f64, system: System) -> impl IntoView {
-    let y = below + 34.0;
+    let y = below + 54.0;
     let lines = format!(
         "M{from} {b}V{e}M{to} {b}V{e}M{from} {y}H{to}",
         b = below + 3.0,
