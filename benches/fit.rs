@@ -1,39 +1,12 @@
 //! Budget: one fit 5 ms.
 
 use criterion::{Criterion, criterion_group, criterion_main};
-use headwright::design::{Design, starter};
-use headwright::fit::{Outcome, Quantity, Target, fit_to};
+use headwright::design::starter;
+use headwright::fit::{Outcome, fit_to};
 use std::hint::black_box;
 
-fn targets(mass: f64) -> [Target; 2] {
-    let exactly = |quantity: Quantity, value: f64| {
-        let off = quantity.default_tolerance();
-        Target {
-            quantity,
-            low: value - off,
-            high: value + off,
-            aim: Some(value),
-        }
-    };
-    [
-        exactly(Quantity::Mass, mass),
-        exactly(Quantity::Balance, 0.0),
-    ]
-}
-
-/// The starter with twelve free dimensions: four by default, the rest in the order of the list.
-fn twelve_free() -> Design {
-    let mut design = starter("rounding").expect("a starter");
-    for (dim, _) in design.sizes() {
-        if design.free.len() < 12
-            && let Some(range) = design.default_range(dim)
-            && range.low.in_mm() < range.high.in_mm()
-        {
-            design.free.entry(dim).or_insert(range);
-        }
-    }
-    design
-}
+mod common;
+use common::{targets, twelve_free};
 
 fn fit(criterion: &mut Criterion) {
     let four = starter("rounding").expect("a starter");

@@ -10,9 +10,14 @@
 //! follows from them, and the next frame from its first callback to the end of its layout; not the
 //! waiting in between. Drawing in software, as here, is done by another process, but the page may
 //! have to wait for it: so the same is measured without the picture.
+//!
+//! The core alone is timed as well: `benches/web` is built as the app is and run in the page.
 
 use std::io::Write;
+use std::path::Path;
+use std::process::Command;
 
+use base64::prelude::{BASE64_STANDARD, Engine as _};
 use flate2::Compression;
 use flate2::write::GzEncoder;
 use headwright_browser::{Page, View, browse, dist};
@@ -22,6 +27,9 @@ use serde_json::{Value, json};
 const EDITS: usize = 200;
 const WARM_UP: usize = 10;
 const PART: usize = 30;
+
+/// What browsers run.
+const WASM: &str = "wasm32-unknown-unknown";
 
 const NO_WEBGL2: &str = "const real = HTMLCanvasElement.prototype.getContext;
 HTMLCanvasElement.prototype.getContext = function (kind, ...rest) {
@@ -66,7 +74,63 @@ fn main() {
     ] {
         browse(what, view, |page| measure(page, what));
     }
+    browse("the core alone", View::desktop(), core);
     download();
+}
+
+/// The tasks of `benches/web`, in its order.
+const TASKS: [&str; 7] = [
+    "mass, centroid, inertia",
+    "surface area",
+    "fit, four free",
+    "fit, twelve free",
+    "mesh for the screen",
+    "its normals and edges",
+    "drawing, laid out",
+];
+
+/// Times a task in rounds of at least 100 ms: the median of ten rounds, ms for each.
+const TIME: &str = r"
+const [module, tasks, done] = arguments;
+const bytes = Uint8Array.from(atob(module), (c) => c.charCodeAt(0));
+WebAssembly.instantiate(bytes, {}).then(({ instance }) => {
+    const task = instance.exports.task;
+    const round = (which, times) => {
+        const start = performance.now();
+        task(which, times);
+        return performance.now() - start;
+    };
+    done(tasks.map((_, which) => {
+        let times = 1;
+        while (round(which, times) < 100) times *= 2;
+        const rounds = Array.from({ length: 10 }, () => round(which, times) / times);
+        return rounds.sort((a, b) => a - b)[5];
+    }));
+});
+";
+
+/// Builds the core for the browser and times it in the page.
+fn core(page: &Page) {
+    let package = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../benches/web");
+    let built = Command::new("cargo")
+        .args(["build", "--release", "--locked", "--target", WASM])
+        .current_dir(&package)
+        .env_remove("CARGO_TARGET_DIR")
+        .status();
+    assert!(
+        built.is_ok_and(|status| status.success()),
+        "benches/web cannot be built"
+    );
+    let module = package
+        .join("target")
+        .join(WASM)
+        .join("release/headwright_timed.wasm");
+    let module = std::fs::read(module).expect("the module was just built");
+    let times = page.slow_script(TIME, json!([BASE64_STANDARD.encode(module), TASKS]));
+    println!("the core alone, ms");
+    for (what, time) in TASKS.iter().zip(times.as_array().into_iter().flatten()) {
+        println!("  {what:<26} {:8.3}", time.as_f64().unwrap_or(f64::NAN));
+    }
 }
 
 fn measure(page: &Page, what: &str) {

@@ -1,0 +1,31 @@
+//! The fits that are timed, natively and in the browser.
+
+use headwright::design::{Design, starter};
+use headwright::fit::{Quantity, Target};
+
+/// A weight in kg, and the balance in the middle of the eye.
+pub fn targets(mass: f64) -> [Target; 2] {
+    [(Quantity::Mass, mass), (Quantity::Balance, 0.0)].map(|(quantity, value)| {
+        let off = quantity.default_tolerance();
+        Target {
+            quantity,
+            low: value - off,
+            high: value + off,
+            aim: Some(value),
+        }
+    })
+}
+
+/// A starter with twelve free dimensions: four by default, the rest in the order of the list.
+pub fn twelve_free() -> Design {
+    let mut design = starter("rounding").expect("a starter");
+    for (dim, _) in design.sizes() {
+        if design.free.len() < 12
+            && let Some(range) = design.default_range(dim)
+            && range.low.in_mm() < range.high.in_mm()
+        {
+            design.free.entry(dim).or_insert(range);
+        }
+    }
+    design
+}

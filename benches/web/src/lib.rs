@@ -1,0 +1,67 @@
+//! Tasks of the core that a page can repeat and time: `task(which, times)` does one of them
+//! `times` times and returns a number that depends on all of it, so that nothing is left out.
+
+use std::hint::black_box;
+
+use headwright::design::{Design, starter};
+use headwright::drawing::{Base, Projection, Setting, Show, Style, draw, layout, svg_body};
+use headwright::fit::{Target, fit_to};
+use headwright::mass::{mass_properties, surface_area};
+use headwright::mesh::{SCREEN, display, tessellate};
+use headwright::solid::Solid;
+use headwright::units::System;
+
+#[path = "../../common/mod.rs"]
+mod common;
+use common::{targets, twelve_free};
+
+/// What can be timed, in the order of `which`; `measure` has the same list with its words.
+#[unsafe(no_mangle)]
+pub extern "C" fn task(which: u32, times: u32) -> f64 {
+    let Some((design, solid)) = head() else {
+        return f64::NAN;
+    };
+    let targets = targets(1.1);
+    let wide = twelve_free();
+    let mesh = tessellate(&solid, SCREEN);
+    let one = || match which {
+        0 => mass_properties(black_box(&solid)).mass,
+        1 => surface_area(black_box(&solid)),
+        2 => fitted(black_box(&design), &targets),
+        3 => fitted(black_box(&wide), &targets),
+        4 => tessellate(black_box(&solid), SCREEN).triangles.len() as f64,
+        5 => display(black_box(&mesh)).vertex_count() as f64,
+        6 => drawn(black_box(&design), &solid),
+        _ => f64::NAN,
+    };
+    (0..times).map(|_| one()).sum()
+}
+
+fn head() -> Option<(Design, Solid)> {
+    let design = starter("rounding")?;
+    let solid = design.build().ok()?;
+    Some((design, solid))
+}
+
+fn fitted(design: &Design, targets: &[Target]) -> f64 {
+    fit_to(design, targets).map_or(f64::NAN, |fitted| fitted.turns as f64)
+}
+
+/// The drawing as text, as a sheet on a desk shows it.
+fn drawn(design: &Design, solid: &Solid) -> f64 {
+    let properties = mass_properties(solid);
+    let drawing = draw(solid, design, Some(&properties), System::Metric);
+    let setting = Setting {
+        width: 1040.0,
+        style: Style::Desktop,
+        projection: Projection::Third,
+        show: Show {
+            base: Base::Key,
+            open: None,
+            in_hand: None,
+        },
+        title: [420.0, 78.0],
+        field: None,
+    };
+    svg_body(&layout(&drawing, &setting)).len() as f64
+}
