@@ -23,15 +23,22 @@ mod block;
 mod closed;
 mod display;
 mod end;
+mod format;
+mod glb;
 mod integrals;
 mod mouth;
 mod outline;
 mod stl;
+mod threemf;
 mod weave;
+mod zip;
 
 pub use closed::{MeshFault, Topology, check_closed};
 pub use display::{Display, display};
+pub use format::Format;
+pub use glb::write_glb;
 pub use stl::{STL_HEADER, write_stl};
+pub use threemf::write_threemf;
 
 /// Chord tolerance for the screen, mm: finer than a pixel of any picture of a head.
 pub const SCREEN: f64 = 0.01;
