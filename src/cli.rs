@@ -6,6 +6,7 @@
 use std::ffi::{OsStr, OsString};
 
 use crate::design::{DesignError, FileError, starter_names};
+use crate::mesh::Format;
 
 mod hold;
 mod report;
@@ -20,7 +21,7 @@ Designs forged hammer heads and carries a design to the bar.
   headwright weigh DESIGN                     mass, centroid, inertia, balance
   headwright fit DESIGN --hold HOLD ...       the nearest design that meets the holds
   headwright bar DESIGN                       what to cut, and where it goes
-  headwright mesh DESIGN --out FILE.stl       the head as triangles, binary STL in mm
+  headwright mesh DESIGN --out FILE           the head as triangles, as FILE ends: .stl, .3mf, .glb
   headwright starter                          names of the designs to begin with
   headwright starter NAME                     one of them, as a design file
   headwright schema                           JSON schema of the design file
@@ -30,6 +31,8 @@ DESIGN is a design file, or - for standard input.
 HOLD is mass=1.1kg, offset=0mm (the balance), with a tolerance mass=1.1kg±10g (or +-10g), or a
 range mass=1.0kg..1.2kg; masses in g, kg, oz, lb or lb and oz, lengths in mm, cm or in. Without
 --hold the design's own holds are kept.
+FILE.stl is binary STL in mm, FILE.3mf is 3MF with name and mass, FILE.glb is binary glTF, in m and
+with the handle axis up as that format wants it.
 The answer is one JSON object. Exit status 0 with any answer, 2 and one sentence for wrong input.
 ";
 
@@ -53,6 +56,8 @@ pub enum Command {
         design: OsString,
         /// The file to be written.
         out: OsString,
+        /// What its ending asks for.
+        format: Format,
     },
     /// `starter`
     Starters,
@@ -114,6 +119,15 @@ pub enum CliError {
     /// A mesh without a file.
     #[error("Say where the mesh goes: mesh DESIGN --out head.stl.")]
     NoOut,
+    /// A mesh whose file ends in no format.
+    #[error(
+        "“{name}” does not say its format: a mesh goes to a file that ends in {}.",
+        endings()
+    )]
+    NoFormat {
+        /// The file as given.
+        name: String,
+    },
     /// A hold that cannot be read.
     #[error(transparent)]
     Hold(#[from] HoldError),
@@ -173,6 +187,12 @@ pub const LARGEST_DESIGN: u64 = 1_000_000;
 
 fn starters() -> String {
     starter_names().collect::<Vec<_>>().join(", ")
+}
+
+/// “.stl, .3mf or .glb”
+fn endings() -> String {
+    let [first @ .., last] = Format::ALL.map(|format| format!(".{}", format.ending()));
+    format!("{} or {last}", first.join(", "))
 }
 
 /// All reasons on one line.
@@ -262,10 +282,16 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
             holds,
         },
         "bar" => Command::Bar(design(name, values.next())?),
-        "mesh" => Command::Mesh {
-            design: design(name, values.next())?,
-            out: out.filter(|out| !out.is_empty()).ok_or(CliError::NoOut)?,
-        },
+        "mesh" => {
+            let design = design(name, values.next())?;
+            let out = out.filter(|out| !out.is_empty()).ok_or(CliError::NoOut)?;
+            let format = format(&out)?;
+            Command::Mesh {
+                design,
+                out,
+                format,
+            }
+        }
         "starter" => match values.next() {
             None => Command::Starters,
             Some(name) => Command::Starter(name.to_string_lossy().into_owned()),
@@ -296,6 +322,14 @@ fn design(command: &'static str, value: Option<OsString>) -> Result<OsString, Cl
     value
         .filter(|value| !value.is_empty())
         .ok_or(CliError::NoDesign(command))
+}
+
+/// The format by the ending of the file's name.
+fn format(out: &OsStr) -> Result<Format, CliError> {
+    let name = out.to_string_lossy();
+    name.rsplit_once('.')
+        .and_then(|(_, ending)| Format::of_ending(ending))
+        .ok_or_else(|| CliError::NoFormat { name: shown(out) })
 }
 
 fn takes(command: &Command) -> &'static str {

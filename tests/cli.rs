@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use std::process::{Command, Output, Stdio};
 
 use headwright::design::{Design, starter, starter_names};
+use headwright::mesh;
 use serde_json::Value;
 
 #[path = "cli/refused.rs"]
@@ -341,6 +342,29 @@ fn a_mesh_goes_to_its_file_and_holds_the_heads_volume() {
     );
     check_close(volume, exact, 2e-4);
     check_close(number(&answer, "volume_mm3"), volume, 1e-6);
+}
+
+#[test]
+fn the_ending_of_the_file_chooses_the_format() {
+    let design = lopsided();
+    let head = mesh::tessellate(&design.build().expect("sound"), mesh::STL);
+    let mass = number(&check_answer(&["weigh", "-"], &design.to_json()), "mass_kg");
+    for (name, format) in [
+        ("by ending.stl", mesh::Format::Stl),
+        ("by ending.3mf", mesh::Format::ThreeMf),
+        ("by ending.glb", mesh::Format::Glb),
+        ("by ending.STL", mesh::Format::Stl),
+        ("by.ending.3MF", mesh::Format::ThreeMf),
+        ("by.stl.Glb", mesh::Format::Glb),
+    ] {
+        let path = file(name);
+        let path_text = path.to_str().expect("UTF-8");
+        let answer = check_answer(&["mesh", "-", "--out", path_text], &design.to_json());
+        assert_eq!(answer["file"], path_text);
+        assert_eq!(answer["triangles"], head.triangles.len());
+        let bytes = std::fs::read(&path).expect("written");
+        assert!(bytes == format.write(&head, &design.name, mass), "{name}");
+    }
 }
 
 #[test]

@@ -10,7 +10,8 @@ use headwright::cli::{
     shown,
 };
 use headwright::design::{Design, schema, starter, starter_names};
-use headwright::mesh::{STL, tessellate, write_stl};
+use headwright::mass::mass_properties;
+use headwright::mesh::{STL, tessellate};
 use serde::Serialize;
 
 /// Exit status for wrong input.
@@ -33,10 +34,16 @@ fn answer(command: Command) -> Result<String, CliError> {
         Command::Weigh(design) => json(&Weighed::of(&read(&design)?)?),
         Command::Fit { design, holds } => json(&FitAnswer::of(&read(&design)?, &holds)?),
         Command::Bar(design) => json(&BarAnswer::of(&read(&design)?)?),
-        Command::Mesh { design, out } => {
-            let solid = read(&design)?.build().map_err(CliError::Unsound)?;
+        Command::Mesh {
+            design,
+            out,
+            format,
+        } => {
+            let design = read(&design)?;
+            let solid = design.build().map_err(CliError::Unsound)?;
             let mesh = tessellate(&solid, STL);
-            std::fs::write(&out, write_stl(&mesh)).map_err(|error| CliError::Unwritable {
+            let bytes = format.write(&mesh, &design.name, mass_properties(&solid).mass);
+            std::fs::write(&out, bytes).map_err(|error| CliError::Unwritable {
                 name: shown(&out),
                 reason: reason(&error),
             })?;

@@ -68,6 +68,21 @@ fn wrong_arguments_are_refused_in_one_sentence() {
         &["mesh", "-", "--out", "a.stl", "--out", "b.stl"],
         "--out is given twice; a mesh goes to one file.",
     );
+    for name in [
+        "head",
+        "head.obj",
+        "head.gltf",
+        "stl",
+        "head.stl.gz",
+        "head.",
+    ] {
+        refused(
+            &["mesh", "never read", "--out", name],
+            &format!(
+                "“{name}” does not say its format: a mesh goes to a file that ends in .stl, .3mf or .glb."
+            ),
+        );
+    }
     refused(
         &["fit", "-", "--hold"],
         "Say after --hold what to keep, such as mass=1.1kg.",
@@ -189,6 +204,9 @@ fn files_that_cannot_be_read_or_written_are_refused_in_one_sentence() {
         &vec![b' '; 1_000_001],
         "The design file “standard input” is larger than 1000 kB, which no design is.",
     );
+    let folder = file("folder.stl");
+    std::fs::create_dir_all(&folder).expect("made");
+    let folder = folder.to_str().expect("UTF-8");
     check_refused(
         &["mesh", "-", "--out", folder],
         lopsided().to_json().as_bytes(),
