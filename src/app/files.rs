@@ -1,4 +1,4 @@
-//! Files in and out: the design.
+//! Files in and out: the design, and the head's shape.
 
 use leptos::prelude::*;
 use wasm_bindgen::{JsCast, JsValue};
@@ -8,7 +8,7 @@ use web_sys::{Blob, BlobPropertyBag, File, HtmlAnchorElement, HtmlInputElement, 
 use super::keep;
 use super::state::Workspace;
 use crate::design::Design;
-use crate::mesh::{tessellate, write_stl};
+use crate::mesh::{Format, STL, tessellate};
 use crate::units::System;
 
 /// Ending of a design file.
@@ -29,19 +29,18 @@ pub fn save_design(workspace: Workspace) {
     );
 }
 
-/// How far the facets of an exported head may lie from its surface, mm: finer than a rule reads.
-const STL_ACCURACY: f64 = 0.02;
-
-/// Offers the last sound head as a file for printers and other programs.
-pub fn save_stl(workspace: Workspace) {
-    let name = workspace
+/// Offers the last sound head as a file for printers or viewers.
+pub fn save_shape(workspace: Workspace, format: Format) {
+    let head = workspace
         .design
-        .with_untracked(|design| file_name(&design.name, "stl"));
+        .with_untracked(|design| design.name.clone());
+    let mass = workspace.properties.with_untracked(|mass| mass.mass);
     let bytes = workspace
         .sound
-        .with_untracked(|solid| write_stl(&tessellate(solid, STL_ACCURACY)));
+        .with_untracked(|solid| format.write(&tessellate(solid, STL), &head, mass));
     let bytes = js_sys::Uint8Array::from(bytes.as_slice());
-    offer(workspace, &name, "model/stl", &bytes);
+    let name = file_name(&head, format.ending());
+    offer(workspace, &name, format.media_type(), &bytes);
 }
 
 /// Offers `content`, a text or bytes, as a file called `name`.

@@ -7,6 +7,7 @@ use super::files;
 use super::mark::{Mark, State};
 use super::state::Workspace;
 use super::top::{Looks, Units};
+use crate::mesh::Format;
 
 /// A sentence about link, file or storage, until it has been read.
 #[component]
@@ -54,12 +55,34 @@ pub fn Foot() -> impl IntoView {
                 <button type="button" class="plain" on:click=move |_| files::save_design(workspace)>
                     "save as file"
                 </button>
-                <button type="button" class="plain" on:click=move |_| files::save_stl(workspace)>
-                    "save as STL"
-                </button>
                 <files::Open />
+                <Shapes />
             </div>
             <p class="done" role="status">{copied}</p>
+        </div>
+    }
+}
+
+/// The head's shape as a file, one press for each format.
+#[component]
+fn Shapes() -> impl IntoView {
+    let workspace = Workspace::here();
+    let buttons = Format::ALL.map(|format| {
+        view! {
+            <button
+                type="button"
+                class="plain"
+                aria-label=format!("save the shape as {}", format.name())
+                on:click=move |_| files::save_shape(workspace, format)
+            >
+                {format.name()}
+            </button>
+        }
+    });
+    view! {
+        <div class="shapes" role="group" aria-label="save the shape, to print or to show">
+            <span aria-hidden="true">"to print or to show:"</span>
+            {buttons.into_iter().collect_view()}
         </div>
     }
 }
