@@ -15,6 +15,35 @@ const MM_PER_INCH: f64 = 25.4;
 impl Page {
     /// Presses "save as file" and reads the file that comes.
     pub fn saved_design(&self) -> Value {
+        let mut design = Value::Null;
+        self.saved("save as file", |name, bytes| {
+            // A file that is still being written is no JSON yet.
+            if name.ends_with(".headwright.json") {
+                design = serde_json::from_slice(bytes).unwrap_or_default();
+            }
+            design.is_object()
+        });
+        design
+    }
+
+    /// Presses the button for a format and returns the name and the bytes of the file that comes, once
+    /// `whole` says that they are all there.
+    pub fn saved_shape(&self, format: &str, whole: fn(&[u8]) -> bool) -> (String, Vec<u8>) {
+        let mut shape = None;
+        self.saved(&format!("save the shape as {format}"), |name, bytes| {
+            // The browser writes to another name first.
+            let done = !name.ends_with(".crdownload") && whole(bytes);
+            if done {
+                shape = Some((name.to_owned(), bytes.to_vec()));
+            }
+            done
+        });
+        shape.expect("it was waited for")
+    }
+
+    /// Presses a button and shows `take` the name and the content of every file that comes, until it has
+    /// what it wants.
+    fn saved(&self, button: &str, mut take: impl FnMut(&str, &[u8]) -> bool) {
         let stamp = SystemTime::now()
             .duration_since(SystemTime::UNIX_EPOCH)
             .map(|time| time.as_nanos())
@@ -25,26 +54,15 @@ impl Page {
             "Browser.setDownloadBehavior",
             json!({ "behavior": "allow", "downloadPath": folder }),
         );
-        self.press("button", "save as file");
-        let mut design = Value::Null;
+        self.press("button", button);
         self.wait("the file has come", || {
-            let files = std::fs::read_dir(&folder).into_iter().flatten().flatten();
-            let mut whole = files.filter(|file| {
-                file.file_name()
-                    .to_string_lossy()
-                    .ends_with(".headwright.json")
-            });
-            let text = whole
-                .next()
-                .and_then(|file| std::fs::read_to_string(file.path()).ok());
-            // A file that is still being written is no JSON yet.
-            design = text
-                .and_then(|text| serde_json::from_str(&text).ok())
-                .unwrap_or_default();
-            design.is_object()
+            let mut files = std::fs::read_dir(&folder).into_iter().flatten().flatten();
+            files.any(|file| {
+                let name = file.file_name();
+                std::fs::read(file.path()).is_ok_and(|bytes| take(&name.to_string_lossy(), &bytes))
+            })
         });
         std::fs::remove_dir_all(&folder).expect("the folder for the file can be removed");
-        design
     }
 }
 
