@@ -207,6 +207,18 @@ pub enum Transition {
 pub enum Tip {
     /// A striking face.
     Face(Face),
+    /// A ball on a neck.
+    Ball(Ball),
+}
+
+/// A ball: part of a sphere that begins at a round neck.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Ball {
+    /// Diameter of the sphere.
+    pub diameter: Length,
+    /// Diameter of the neck where it meets the sphere.
+    pub neck: Length,
 }
 
 /// A striking face.
@@ -335,6 +347,11 @@ impl Design {
             visit(Part::End(side).size(Size::Reach), &mut end.reach);
             match &mut end.tip {
                 Tip::Face(face) => face.visit_sizes(Part::Face(side), visit),
+                Tip::Ball(ball) => {
+                    let part = Part::Ball(side);
+                    visit(part.size(Size::Diameter), &mut ball.diameter);
+                    visit(part.size(Size::Neck), &mut ball.neck);
+                }
             }
         }
     }

@@ -10,9 +10,10 @@ use nalgebra::{Matrix3, SymmetricEigen};
 
 use crate::design::Side;
 use crate::numeric::Scalar;
-use crate::solid::{Head, Solid};
+use crate::solid::{Head, Solid, Tip};
 
 mod areas;
+mod ball;
 mod cap;
 mod eye;
 mod moments;
@@ -127,7 +128,10 @@ pub fn moments<T: Scalar>(head: &Head<T>, order: Order) -> Moments<T> {
 /// Moments of one side of the body as if unpierced, in u, the distance along its own way out.
 fn side_moments<T: Scalar>(head: &Head<T>, side: Side, order: Order) -> Moments<T> {
     let tail = head.end(side);
-    let mut sum = cap::moments(&tail.cap, order);
+    let mut sum = match &tail.tip {
+        Tip::Face(cap) => cap::moments(cap, order),
+        Tip::Ball(ball) => ball::moments(ball),
+    };
     for run in &tail.runs {
         sum = sum.plus(&run::moments(run, order));
     }

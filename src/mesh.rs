@@ -60,7 +60,7 @@ pub enum Patch {
     Land,
     /// The broken rim of a face.
     Edge,
-    /// A striking face.
+    /// A striking face or a ball.
     Crown,
     /// The wall of the eye.
     Eye,

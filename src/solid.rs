@@ -6,23 +6,26 @@
 //! pierced by an eye.
 
 use crate::design::{
-    Cheeks, Corner, Crown, Design, Dim, Edge, End, Eye, EyeLevel, EyeOutline, Face, Outline, Part,
-    Side, Size, Tip, Transition,
+    self, Cheeks, Corner, Crown, Design, Dim, Edge, End, Eye, EyeLevel, EyeOutline, Face, Outline,
+    Part, Side, Size, Transition,
 };
 use crate::numeric::Scalar;
 
+mod ball;
 mod body;
 mod cap;
 mod eye;
 mod profile;
 mod soundness;
 
-pub use body::{Run, Tail};
+pub use ball::Ball;
+pub use body::{Run, Tail, Tip};
 pub use cap::{Cap, Rim};
 pub use eye::{EyeSection, Plug};
 pub use profile::{CornerShare, Piece, Section, SectionMoments};
 pub use soundness::{
-    Check, LEAST_END_WALL, LEAST_GAP, LEAST_WAIST_DEPTH, LEAST_WALL, Level, MOST_CROWN, checks,
+    Check, LEAST_END_WALL, LEAST_GAP, LEAST_WAIST_DEPTH, LEAST_WALL, Level, MOST_CROWN, MOST_NECK,
+    checks,
 };
 pub(crate) use soundness::{LEAST_FACE, wall};
 
@@ -195,17 +198,19 @@ impl<T: Scalar, F: FnMut(Dim, f64) -> T> Lift<'_, F> {
             from = (at, section);
         }
         let reach = self.size(Part::End(side).size(Size::Reach), end.reach);
-        match &end.tip {
-            Tip::Face(face) => {
-                let cap = self.face(Part::Face(side), face, reach);
-                runs.push(Run::new(
-                    from,
-                    (cap.land_start(), cap.outline),
-                    end.transition,
-                ));
-                Tail { runs, cap }
+        let tip = match &end.tip {
+            design::Tip::Face(face) => Tip::Face(self.face(Part::Face(side), face, reach)),
+            design::Tip::Ball(ball) => {
+                let part = Part::Ball(side);
+                Tip::Ball(Ball {
+                    radius: self.size(part.size(Size::Diameter), ball.diameter) * 0.5,
+                    neck: self.size(part.size(Size::Neck), ball.neck) * 0.5,
+                    reach,
+                })
             }
-        }
+        };
+        runs.push(Run::new(from, tip.station(), end.transition));
+        Tail { runs, tip }
     }
 
     fn face(&mut self, part: Part, face: &Face, reach: T) -> Cap<T> {

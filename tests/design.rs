@@ -2,8 +2,8 @@
 
 use expect_test::{Expect, expect};
 use headwright::design::{
-    Corner, Crown, Design, DesignError, Dim, Edge, Edit, EyeOutline, Hold, Outline, Part, Range,
-    Side, Size, bounds, starter, starter_names,
+    Ball, Corner, Crown, Design, DesignError, Dim, Edge, Edit, EyeOutline, Hold, Outline, Part,
+    Range, Side, Size, Tip, bounds, starter, starter_names,
 };
 use headwright::units::{Length, Mass, System};
 
@@ -109,6 +109,23 @@ fn an_eye_that_leaves_the_cheeks_and_comes_back_is_refused() {
         The waist of the eye is 26 mm wide 21 mm above the middle, wider than the cheeks are there, and the eye narrows again towards the mouth. Narrow the waist, widen the mouth or move the waist towards the middle.
     "#]]
     .assert_eq(&(sentences.join("\n") + "\n"));
+}
+
+#[test]
+fn a_ball_no_thicker_than_its_neck_is_told_how_thin_that_must_be() {
+    let ball = Tip::Ball(Ball {
+        diameter: Length::mm(34.0),
+        neck: Length::mm(33.5),
+    });
+    check_refusal(
+        &[
+            Edit::Tip(Side::Back, Box::new(ball)),
+            set("back.reach", 80.0),
+        ],
+        expect![[r#"
+            The back ball is 34 mm across and its neck 33.5 mm; the neck may be at most 33.32 mm. Make the ball larger or the neck thinner.
+        "#]],
+    );
 }
 
 #[test]

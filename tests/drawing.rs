@@ -259,7 +259,7 @@ fn the_side_outline_encloses_the_area_under_the_exact_sections() {
             let mean = (height(0.0) + 4.0 * height(0.5) + height(1.0)) / 6.0;
             area += 2.0 * mean * (run.to - run.from);
         }
-        let cap = &tail.cap;
+        let cap = tail.tip.face().expect("a face");
         let steps = 20_000;
         let b = cap.outline.b;
         for step in 0..steps {

@@ -53,7 +53,7 @@ fn a_file_is_readable_and_keeps_every_notation() {
     expect![[r#"
         {
           "format": "headwright design",
-          "version": 1,
+          "version": 2,
           "design": {
             "name": "Small „one“",
             "density": "7.85 g/cm³",
@@ -230,7 +230,18 @@ fn a_missing_key_is_named() {
     check_fault(
         "/design/front/face",
         None,
-        expect![[r#"an end has no "face""#]],
+        expect![[r#"an end has neither "face" nor "ball""#]],
+    );
+}
+
+#[test]
+fn a_file_of_version_1_reads_as_it_stands() {
+    let file = starter("rounding").expect("a starter").to_json();
+    let old = file.replacen("\"version\": 2", "\"version\": 1", 1);
+    assert_ne!(file, old);
+    assert_eq!(
+        Design::from_json(&old),
+        Ok(starter("rounding").expect("a starter"))
     );
 }
 
@@ -412,9 +423,9 @@ fn check_refused(text: &str, expected: Expect) {
 fn a_version_that_cannot_be_read_says_so() {
     let version = |version: Value| changed("/version", Some(version));
     check_refused(
-        &version(json!(2)),
+        &version(json!(3)),
         expect![
-            "This design was written by a newer Headwright (format version 2); this one reads up to version 1. Reload the app or install the newer one."
+            "This design was written by a newer Headwright (format version 3); this one reads up to version 2. Reload the app or install the newer one."
         ],
     );
     check_refused(
@@ -423,19 +434,19 @@ fn a_version_that_cannot_be_read_says_so() {
     );
     check_refused(
         &version(json!("1")),
-        expect![[r#"This design file can’t be read: it states no version, such as "version": 1."#]],
+        expect![[r#"This design file can’t be read: it states no version, such as "version": 2."#]],
     );
     check_refused(
         &version(json!(-1)),
-        expect![[r#"This design file can’t be read: it states no version, such as "version": 1."#]],
+        expect![[r#"This design file can’t be read: it states no version, such as "version": 2."#]],
     );
     check_refused(
         &version(json!(1.5)),
-        expect![[r#"This design file can’t be read: it states no version, such as "version": 1."#]],
+        expect![[r#"This design file can’t be read: it states no version, such as "version": 2."#]],
     );
     check_refused(
         &changed("/version", None),
-        expect![[r#"This design file can’t be read: it states no version, such as "version": 1."#]],
+        expect![[r#"This design file can’t be read: it states no version, such as "version": 2."#]],
     );
 }
 
@@ -486,7 +497,7 @@ fn what_is_no_design_file_says_so() {
     );
     let twice = small()
         .to_json()
-        .replacen("\"version\": 1", "\"version\": 1, \"version\": 1", 1);
+        .replacen("\"version\": 2", "\"version\": 2, \"version\": 2", 1);
     check_refused(
         &twice,
         expect![[
@@ -523,7 +534,7 @@ fn every_starter_is_what_the_schema_says() {
 fn what_the_reader_refuses_the_schema_refuses_too() {
     let schema = schema().to_value();
     for (pointer, part) in [
-        ("/version", Some(json!(2))),
+        ("/version", Some(json!(3))),
         ("/format", Some(json!("a hammer"))),
         ("/colour", Some(json!("red"))),
         ("/design/colour", Some(json!("red"))),

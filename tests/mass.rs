@@ -8,7 +8,7 @@ use std::f64::consts::PI;
 
 use approx::{assert_abs_diff_eq, assert_relative_eq};
 use headwright::design::{
-    Corner, Crown, Design, Edge, Edit, EyeLevel, EyeOutline, Face, Outline, Part, Side, Tip,
+    Ball, Corner, Crown, Design, Edge, Edit, EyeLevel, EyeOutline, Face, Outline, Part, Side, Tip,
     Transition, starter, starter_names,
 };
 use headwright::mass::{
@@ -175,6 +175,57 @@ fn a_square_frustum_has_its_closed_form() {
     assert_relative_eq!(first, expected, max_relative = 1e-8);
 }
 
+/// A ball of 30 mm on a neck of 18 mm, which begins 12 mm behind its centre; and the same head cut
+/// off flat 4 mm beyond the neck's end.
+fn ball_and_stump() -> (Design, Design) {
+    let round = |across: f64| Outline::equal(mm(across), Corner::Round);
+    let ball = Tip::Ball(Ball {
+        diameter: mm(30.0),
+        neck: mm(18.0),
+    });
+    let mut ball = with_front(ball, 70.0);
+    ball.cheeks.outline = round(44.0);
+    let mut stump = ball.clone();
+    stump.front.tip = face(round(18.0), 4.0, None, Edge::Sharp);
+    stump.front.reach = mm(70.0 - 27.0 + 4.0);
+    (ball, stump)
+}
+
+#[test]
+fn a_ball_on_a_neck_has_its_closed_form() {
+    // Spherical cap of radius R and height h: πh²(3R − h)/3, centroid 3(2R − h)²/(4(3R − h)) from
+    // the sphere's centre (CRC Standard Mathematical Tables; from memory).
+    let (r, h) = (15.0f64, 27.0f64);
+    let cap = PI * h * h * (3.0 * r - h) / 3.0;
+    let centre = 55.0 + 3.0 * (2.0 * r - h).powi(2) / (4.0 * (3.0 * r - h));
+    let stump = PI * 81.0 * 4.0;
+    let (with_ball, without) = ball_and_stump();
+    let (volume, first) = difference(&with_ball, &without);
+    assert_relative_eq!(volume, cap - stump, max_relative = ROUNDOFF);
+    assert_relative_eq!(first, cap * centre - stump * 45.0, max_relative = ROUNDOFF);
+    // About the handle axis, disc by disc: Simpson, exact for the quartic to roundoff.
+    let disc = |t: f64| {
+        let square = r * r - t * t;
+        PI * square * (55.0 + t).powi(2) + PI * square * square / 4.0
+    };
+    let steps = 2000;
+    let width = h / f64::from(steps);
+    let simpson: f64 = (0..steps)
+        .map(|k| -12.0 + width * f64::from(k))
+        .map(|t| (disc(t) + 4.0 * disc(t + width / 2.0) + disc(t + width)) * width / 6.0)
+        .sum();
+    let cylinder = stump * (81.0 / 4.0 + 45.0f64.powi(2) + 16.0 / 12.0);
+    let [a, b] = [&with_ball, &without].map(|design| weigh(design).inertia_handle_axis);
+    assert_relative_eq!(a - b, (simpson - cylinder) * STEEL, max_relative = 1e-8);
+    let [a, b] = [with_ball, without].map(|d| surface_area(&d.build().expect("sound")));
+    let zone = 2.0 * PI * r * h;
+    assert_relative_eq!(
+        a - b,
+        zone - 2.0 * PI * 9.0 * 4.0 - PI * 81.0,
+        max_relative = ROUNDOFF
+    );
+}
+
 #[test]
 fn a_cone_frustum_has_its_closed_form() {
     // Round cheeks of 40 mm, then 20 to 15 mm radius over 30 mm: 29 059.732 mm³.
@@ -194,10 +245,14 @@ fn a_cone_frustum_has_its_closed_form() {
     }
     let mut longer = cone.clone();
     longer.front.reach = mm(68.0);
-    let Tip::Face(face) = &mut longer.front.tip;
+    let Tip::Face(face) = &mut longer.front.tip else {
+        panic!("a face");
+    };
     face.land = mm(16.0);
     let mut cylinder = longer.clone();
-    let Tip::Face(face) = &mut cylinder.front.tip;
+    let Tip::Face(face) = &mut cylinder.front.tip else {
+        panic!("a face");
+    };
     face.outline = Outline::equal(mm(40.0), Corner::Round);
     let (volume, first) = difference(&cone, &cylinder);
     let (land, full) = (PI * 225.0 * 8.0, PI * 400.0 * 46.0);
@@ -244,7 +299,7 @@ fn sagittas_are_those_of_the_tables() {
     ] {
         let design = with_front(round_face(across, Some(radius), Edge::Sharp), 60.0);
         let solid = design.build().expect("sound");
-        let cap = &solid.head().end(Side::Front).cap;
+        let cap = solid.head().end(Side::Front).tip.face().expect("a face");
         assert_abs_diff_eq!(cap.sag(across * across / 4.0), sagitta, epsilon = 5e-5);
     }
 }
@@ -435,7 +490,9 @@ fn a_quarter_turn_of_an_end_exchanges_width_and_height() {
         let sag = |half: f64| 90.0 - (90.0f64 * 90.0 - half * half).sqrt();
         sag(19.0) - sag(15.0)
     };
-    let Tip::Face(face) = &mut upright.front.tip;
+    let Tip::Face(face) = &mut upright.front.tip else {
+        panic!("a face");
+    };
     face.land = mm(10.0 - shift);
     let upright = weigh(&upright);
     assert_relative_eq!(flat.volume, upright.volume, max_relative = 1e-12);
@@ -582,7 +639,7 @@ fn the_area_curve_encloses_the_volume() {
     for design in [uneven(), hard()] {
         let solid = design.build().expect("sound");
         let weighed = mass_properties(&solid);
-        let [front, back] = Side::BOTH.map(|side| solid.head().end(side).cap.reach);
+        let [front, back] = Side::BOTH.map(|side| solid.head().end(side).tip.reach());
         let slices = 6000;
         let width = (front + back) / f64::from(slices);
         let (mut body, mut pierced) = (0.0, 0.0);

@@ -234,7 +234,9 @@ fn every_end_is_closed() {
                                         transition,
                                     })
                                     .collect();
-                                let Tip::Face(face) = &mut end.tip;
+                                let Tip::Face(face) = &mut end.tip else {
+                                    panic!("a face");
+                                };
                                 face.outline = Outline::new(mm(38.0), mm(42.0), face_corner);
                                 face.land = mm(20.0);
                                 face.crown = crown;
@@ -280,7 +282,9 @@ fn uneven() -> Vec<Design> {
             let end = design.end_mut(Side::Front);
             end.necks[0].at = mm(30.0);
             end.reach = mm(72.0);
-            let Tip::Face(face) = &mut end.tip;
+            let Tip::Face(face) = &mut end.tip else {
+                panic!("a face");
+            };
             face.outline = Outline::new(mm(36.0), mm(44.0), face_corner);
             face.crown = Crown::Radius(mm(90.0));
             face.edge = Edge::Chamfered(mm(3.0));

@@ -74,7 +74,7 @@ fn Group(
                         workspace.open_part.set(next);
                     }
                 >
-                    <span>{words::heading(part)}</span>
+                    <span>{move || workspace.design.with(|d| words::heading_of(d, part))}</span>
                     <span class="count">
                         {move || match dims.with(Vec::len) {
                             1 => "1 size".to_owned(),

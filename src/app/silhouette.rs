@@ -1,7 +1,7 @@
 //! The plain side view of a head, for the small pictures.
 
 use crate::design::Side;
-use crate::solid::{Head, Solid, Tail};
+use crate::solid::{Head, Solid, Tail, Tip};
 
 /// Points along a run that is not straight, and down a crown.
 const POINTS: usize = 12;
@@ -55,7 +55,17 @@ fn upper_line(tail: &Tail<f64>) -> Vec<(f64, f64)> {
             (u, section.b)
         }));
     }
-    let cap = &tail.cap;
+    let cap = match &tail.tip {
+        Tip::Face(cap) => cap,
+        Tip::Ball(ball) => {
+            let from = ball.neck.atan2(-ball.depth());
+            line.extend((0..=2 * POINTS).map(|i| {
+                let (sin, cos) = (from * (1.0 - i as f64 / (2 * POINTS) as f64)).sin_cos();
+                (ball.centre() + ball.radius * cos, ball.radius * sin)
+            }));
+            return line;
+        }
+    };
     for i in 0..=POINTS {
         let (inset, drop, ..) = cap.edge_at(i as f64 / POINTS as f64);
         let z = cap.outline.b - inset;

@@ -2,7 +2,8 @@
 
 use crate::bar::{Bar, BarSection};
 use crate::design::{
-    Corner, Crown, Design, DesignError, Dim, Edge, Edit, EyeOutline, Part, Side, Size, Transition,
+    Corner, Crown, Design, DesignError, Dim, Edge, Edit, EyeOutline, Part, Side, Size, Tip,
+    Transition,
 };
 use crate::units::{Density, Length, Mass, System, parse_mass, show_length, unit_word};
 
@@ -11,7 +12,7 @@ use crate::units::{Density, Length, Mass, System, parse_mass, show_length, unit_
 pub fn group(part: Part) -> Part {
     match part {
         Part::EyeTop | Part::EyeWaist | Part::EyeBottom => Part::Eye,
-        Part::End(side) => Part::Face(side),
+        Part::End(side) | Part::Ball(side) => Part::Face(side),
         other => other,
     }
 }
@@ -19,7 +20,7 @@ pub fn group(part: Part) -> Part {
 /// The end that `part` belongs to; nothing for cheeks and eye.
 pub fn side(part: Part) -> Option<Side> {
     match part {
-        Part::Neck(side, _) | Part::End(side) | Part::Face(side) => Some(side),
+        Part::Neck(side, _) | Part::End(side) | Part::Face(side) | Part::Ball(side) => Some(side),
         Part::Cheeks | Part::Eye | Part::EyeTop | Part::EyeWaist | Part::EyeBottom => None,
     }
 }
@@ -49,6 +50,16 @@ pub fn heading(part: Part) -> &'static str {
     }
 }
 
+/// The heading of a part of `design`: an end is called after what it is worked into.
+pub fn heading_of(design: &Design, part: Part) -> &'static str {
+    match part {
+        Part::Face(side) if matches!(design.end(side).tip, Tip::Ball(_)) => {
+            heading(Part::Ball(side))
+        }
+        other => heading(other),
+    }
+}
+
 /// The label of a size under its heading.
 pub fn label(design: &Design, dim: Dim) -> String {
     let level = match dim.part {
@@ -72,6 +83,9 @@ pub fn label(design: &Design, dim: Dim) -> String {
         }
         (Size::Length, Part::EyeTop | Part::EyeWaist | Part::EyeBottom) if round_eye => "diameter",
         (Size::Offset, _) => "eye offset",
+        (Size::Reach, Part::End(side)) if matches!(design.end(side).tip, Tip::Ball(_)) => {
+            "reach of the pole"
+        }
         (Size::At, _) => "distance from the eye",
         (size, _) => size.words(),
     };
@@ -103,6 +117,7 @@ pub fn concerns(error: &DesignError, dim: Dim) -> bool {
         DesignError::Crown { side, .. } => face(*side, Size::Crown),
         DesignError::Land { side, .. } => face(*side, Size::Land),
         DesignError::Edge { side, .. } => face(*side, Size::Edge),
+        DesignError::BallNeck { side, .. } => dim == Part::Ball(*side).size(Size::Neck),
         DesignError::Target { what, .. } => what.contains(&dim.words()),
         DesignError::Weight { .. }
         | DesignError::Density { .. }
@@ -128,6 +143,7 @@ pub fn step(before: &Design, edit: &Edit, system: System) -> String {
         Edit::Crown(side, Crown::Flat) => format!("{} face flat", side.word()),
         Edit::Crown(side, Crown::Radius(_)) => format!("{} face crowned", side.word()),
         Edit::Edge(side, edge) => format!("{} edge {}", side.word(), edge_word(*edge)),
+        Edit::Tip(side, tip) => format!("{} {}", side.word(), tip_word(tip)),
         Edit::Transition(part, transition) => {
             format!("{} {}", part.words(), transition_word(*transition))
         }
@@ -182,6 +198,14 @@ pub fn edge_word(edge: Edge) -> &'static str {
         Edge::Sharp => "sharp",
         Edge::Rounded(_) => "rounded",
         Edge::Chamfered(_) => "chamfered",
+    }
+}
+
+/// What an end is worked into, in a word.
+pub fn tip_word(tip: &Tip) -> &'static str {
+    match tip {
+        Tip::Face(_) => "face",
+        Tip::Ball(_) => "ball",
     }
 }
 

@@ -15,6 +15,8 @@
 //! | land | face | 0.5 | 120 | 0.5 |
 //! | crown radius | face | 5 | 2000 | 1 |
 //! | edge | face | 0.2 | 30 | 0.25 |
+//! | diameter | ball | 8 | 150 | 0.5 |
+//! | neck diameter | ball | 4 | 147 | 0.5 |
 //!
 //! All in millimetres. They enclose every hammer a hand can forge with room to spare (common
 //! practice, no source); what makes a head impossible is in [`crate::solid`].
@@ -64,6 +66,8 @@ pub fn bounds(dim: Dim) -> Bounds {
         Size::Land => Bounds::new(0.5, 120.0, 0.5),
         Size::Crown => Bounds::new(5.0, 2000.0, 1.0),
         Size::Edge => Bounds::new(0.2, 30.0, 0.25),
+        Size::Diameter => Bounds::new(8.0, 150.0, 0.5),
+        Size::Neck => Bounds::new(4.0, 147.0, 0.5),
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::bounds::{DENSITY, LONGEST_NAME, LONGEST_NOTE, MOST_WEIGHT};
 use super::{Corner, Design, DesignError, Dim, Hold, MOST_NECKS, Outline, Part, Side, Tip, bounds};
-use crate::solid::{self, Check, Head, Solid, checks};
+use crate::solid::{self, Cap, Check, Head, Solid, checks};
 
 /// How far below zero a margin may be, mm: what is on the limit stays on it after a conversion
 /// between inches and millimetres.
@@ -52,8 +52,8 @@ impl Design {
             let end = self.end(side);
             let necks = end.necks.iter().enumerate();
             outlines.extend(necks.map(|(i, neck)| (Part::Neck(side, i as u8), &neck.outline)));
-            match &end.tip {
-                Tip::Face(face) => outlines.push((Part::Face(side), &face.outline)),
+            if let Tip::Face(face) = &end.tip {
+                outlines.push((Part::Face(side), &face.outline));
             }
         }
         outlines
@@ -189,7 +189,7 @@ fn same_reason(a: &DesignError, b: &DesignError) -> bool {
 pub(crate) fn explain(check: Check, head: &Head<f64>) -> DesignError {
     let section = |part: Part| match part {
         Part::Neck(side, index) => head.end(side).runs[usize::from(index) + 1].outer,
-        Part::Face(side) => head.end(side).cap.outline,
+        Part::Face(side) => head.end(side).tip.station().1,
         _ => head.cheeks,
     };
     let eye_level = |part: Part| match part {
@@ -266,35 +266,42 @@ pub(crate) fn explain(check: Check, head: &Head<f64>) -> DesignError {
             most: head.eye.half_height - solid::LEAST_WAIST_DEPTH,
         },
         Check::Gap(side, index) => gap(side, usize::from(index), head),
-        Check::Crown(side) => {
-            let cap = &head.end(side).cap;
-            let least = (cap.outline.farthest_squared() / solid::MOST_CROWN).sqrt();
-            DesignError::Crown {
-                side,
-                radius: cap.curvature.recip(),
-                least,
+        Check::Crown(side) | Check::Land(side) | Check::Edge(side) | Check::BallNeck(side) => {
+            match &head.end(side).tip {
+                solid::Tip::Face(cap) => face(check, side, cap),
+                solid::Tip::Ball(ball) => DesignError::BallNeck {
+                    side,
+                    ball: 2.0 * ball.radius,
+                    neck: 2.0 * ball.neck,
+                    most: 2.0 * solid::MOST_NECK * ball.radius,
+                },
             }
         }
-        Check::Land(side) => {
-            let cap = &head.end(side).cap;
+    }
+}
+
+/// Why a face cannot be.
+fn face(check: Check, side: Side, cap: &Cap<f64>) -> DesignError {
+    match check {
+        Check::Crown(_) => DesignError::Crown {
+            side,
+            radius: cap.curvature.recip(),
+            least: (cap.outline.farthest_squared() / solid::MOST_CROWN).sqrt(),
+        },
+        Check::Land(_) => {
             let rim = cap.sag(cap.outline.farthest_squared());
             let top = cap.sag(cap.outline.b * cap.outline.b);
-            let least = rim - top + cap.edge_at(0.0).1;
             DesignError::Land {
                 side,
                 land: cap.land,
-                least,
+                least: rim - top + cap.edge_at(0.0).1,
             }
         }
-        Check::Edge(side) => {
-            let cap = &head.end(side).cap;
-            let most = cap.outline.a.min(cap.outline.b) - solid::LEAST_FACE;
-            DesignError::Edge {
-                side,
-                edge: cap.edge,
-                most,
-            }
-        }
+        _ => DesignError::Edge {
+            side,
+            edge: cap.edge,
+            most: cap.outline.a.min(cap.outline.b) - solid::LEAST_FACE,
+        },
     }
 }
 
@@ -303,7 +310,10 @@ fn gap(side: Side, index: usize, head: &Head<f64>) -> DesignError {
     let run = &runs[index];
     let name = |station: usize| match station {
         0 => "the cheek block's end".to_owned(),
-        last if last + 1 == runs.len() => "the land of the face".to_owned(),
+        last if last + 1 == runs.len() => match head.end(side).tip {
+            solid::Tip::Face(_) => "the land of the face".to_owned(),
+            solid::Tip::Ball(_) => "the ball".to_owned(),
+        },
         neck => format!("neck {neck}"),
     };
     DesignError::Stations {

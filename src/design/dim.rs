@@ -47,6 +47,8 @@ pub enum Part {
     End(Side),
     /// The face of an end.
     Face(Side),
+    /// The ball of an end.
+    Ball(Side),
 }
 
 /// A size of a part.
@@ -80,9 +82,13 @@ pub enum Size {
     Crown,
     /// Size of the broken rim.
     Edge,
+    /// Diameter of a ball.
+    Diameter,
+    /// Diameter of a ball's neck.
+    Neck,
 }
 
-const SIZES: [(Size, &str, &str); 14] = [
+const SIZES: [(Size, &str, &str); 16] = [
     (Size::Length, "length", "length"),
     (Size::Width, "width", "width"),
     (Size::Height, "height", "height"),
@@ -97,9 +103,11 @@ const SIZES: [(Size, &str, &str); 14] = [
     (Size::Land, "land", "land"),
     (Size::Crown, "crown", "crown radius"),
     (Size::Edge, "edge", "edge"),
+    (Size::Diameter, "diameter", "diameter"),
+    (Size::Neck, "neck", "neck diameter"),
 ];
 
-const PARTS: [(Part, &str, &str); 13] = [
+const PARTS: [(Part, &str, &str); 15] = [
     (Part::Cheeks, "cheeks", "cheek"),
     (Part::Eye, "eye", "eye"),
     (Part::EyeTop, "eye.top", "eye top"),
@@ -113,6 +121,8 @@ const PARTS: [(Part, &str, &str); 13] = [
     (Part::Neck(Side::Back, 1), "back.neck2", "back neck 2"),
     (Part::End(Side::Back), "back", "back"),
     (Part::Face(Side::Back), "back.face", "back face"),
+    (Part::Ball(Side::Front), "front.ball", "front ball"),
+    (Part::Ball(Side::Back), "back.ball", "back ball"),
 ];
 
 /// A dimension: a size of a part. Written as a path, such as `front.face.width`.

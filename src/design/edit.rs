@@ -35,6 +35,8 @@ pub enum Edit {
     Crown(Side, Crown),
     /// Changes how a face's rim is broken.
     Edge(Side, Edge),
+    /// Changes what an end is worked into.
+    Tip(Side, Box<Tip>),
     /// Changes how the run that leads to a neck ([`Part::Neck`]) or into the tip
     /// ([`Part::End`]) goes over.
     Transition(Part, Transition),
@@ -75,12 +77,17 @@ impl Design {
             }
             Edit::Equal(part, equal) => design.tie(part, equal),
             Edit::EyeOutline(outline) => design.set_eye_outline(outline),
-            Edit::Crown(side, crown) => match &mut design.end_mut(side).tip {
-                Tip::Face(face) => face.crown = crown,
-            },
-            Edit::Edge(side, edge) => match &mut design.end_mut(side).tip {
-                Tip::Face(face) => face.edge = edge,
-            },
+            Edit::Crown(side, crown) => {
+                if let Tip::Face(face) = &mut design.end_mut(side).tip {
+                    face.crown = crown;
+                }
+            }
+            Edit::Edge(side, edge) => {
+                if let Tip::Face(face) = &mut design.end_mut(side).tip {
+                    face.edge = edge;
+                }
+            }
+            Edit::Tip(side, tip) => design.end_mut(side).tip = *tip,
             Edit::Transition(Part::Neck(side, index), transition) => {
                 if let Some(neck) = design.end_mut(side).necks.get_mut(usize::from(index)) {
                     neck.transition = transition;
@@ -123,8 +130,14 @@ impl Design {
             }
             Part::Face(side) => match &mut self.end_mut(side).tip {
                 Tip::Face(face) => Some(&mut face.outline),
+                Tip::Ball(_) => None,
             },
-            Part::Eye | Part::EyeTop | Part::EyeWaist | Part::EyeBottom | Part::End(_) => None,
+            Part::Eye
+            | Part::EyeTop
+            | Part::EyeWaist
+            | Part::EyeBottom
+            | Part::End(_)
+            | Part::Ball(_) => None,
         }
     }
 

@@ -76,6 +76,17 @@ pub enum DesignError {
         /// Width that the cheeks need, where their sides are flat.
         width: Option<f64>,
     },
+    /// The neck of a ball is as thick as the ball.
+    BallNeck {
+        /// The end.
+        side: Side,
+        /// Diameter of the ball.
+        ball: f64,
+        /// Diameter of its neck.
+        neck: f64,
+        /// The most that may be.
+        most: f64,
+    },
     /// The waist is too near to a mouth.
     Waist {
         /// Its height.
@@ -274,6 +285,19 @@ impl DesignError {
                     show(*least)
                 )
             }
+            Self::BallNeck {
+                side,
+                ball,
+                neck,
+                most,
+            } => format!(
+                "The {} ball is {} across and its neck {}; the neck may be at most {}. Make the \
+                 ball larger or the neck thinner.",
+                side.word(),
+                show(*ball),
+                show(*neck),
+                show(*most)
+            ),
             Self::Waist { height, most } => format!(
                 "The waist of the eye is {} from the middle; it must lie inside both mouths, at \
                  most {} from the middle.",
@@ -366,6 +390,9 @@ impl DesignError {
                 format!("steel before and behind the eye, at least {}", show(*wall))
             }
             Self::ThinWall { least, .. } => format!("cheek wall, at least {}", show(*least)),
+            Self::BallNeck { side, most, .. } => {
+                format!("{} ball’s neck, at most {}", side.word(), show(*most))
+            }
             Self::Waist { most, .. } => {
                 format!("waist of the eye, at most {} from the middle", show(*most))
             }

@@ -4,8 +4,8 @@
 use std::collections::BTreeMap;
 
 use super::{
-    Cheeks, Corner, Crown, Design, Dim, Edge, End, Eye, EyeLevel, EyeOutline, Face, Holds, Neck,
-    Outline, Part, Range, Side, Size, Tip, Transition,
+    Ball, Cheeks, Corner, Crown, Design, Dim, Edge, End, Eye, EyeLevel, EyeOutline, Face, Holds,
+    Neck, Outline, Part, Range, Side, Size, Tip, Transition,
 };
 use crate::bar::{Bar, BarSection};
 use crate::units::{Density, Length, LengthNotation, Rule};
@@ -19,7 +19,7 @@ struct Sketch {
     cheeks: (f64, f64, f64, Corner),
     eye: EyeSketch,
     necks: [(f64, f64, Corner); 2],
-    faces: [FaceSketch; 2],
+    tips: [TipSketch; 2],
     bar: BarSection,
 }
 
@@ -30,7 +30,14 @@ struct EyeSketch {
     waist: (f64, f64),
 }
 
-/// Reach, width, land, crown (0 is flat).
+/// What an end is worked into.
+enum TipSketch {
+    Face(FaceSketch),
+    /// Reach, diameter, neck.
+    Ball(f64, f64, f64),
+}
+
+/// Reach, width, land, crown.
 struct FaceSketch {
     corner: Corner,
     reach: f64,
@@ -74,27 +81,26 @@ const fn ellipse(mouth: (f64, f64), waist: (f64, f64)) -> EyeSketch {
     }
 }
 
-const fn face(corner: Corner, reach: f64, across: f64, land: f64, crown: f64) -> FaceSketch {
-    FaceSketch {
+const fn face(corner: Corner, reach: f64, across: f64, land: f64, crown: f64) -> TipSketch {
+    TipSketch::Face(FaceSketch {
         corner,
         reach,
         across,
         land,
         crown,
         edge: Edge::Rounded(mm(2.0)),
-    }
+    })
 }
 
-const fn face_in(reach: f64, across: f64, land: f64, crown: f64) -> FaceSketch {
-    let edge = Edge::Rounded(Length::inches(0.0625));
-    FaceSketch {
+const fn face_in(reach: f64, across: f64, land: f64, crown: f64) -> TipSketch {
+    TipSketch::Face(FaceSketch {
         corner: ROUND,
         reach,
         across,
         land,
         crown,
-        edge,
-    }
+        edge: Edge::Rounded(Length::inches(0.0625)),
+    })
 }
 
 const fn round_bar(across: f64) -> BarSection {
@@ -110,7 +116,7 @@ const fn square_bar(across: f64) -> BarSection {
 const OCTAGON: Corner = Corner::Octagon;
 const ROUND: Corner = Corner::Round;
 
-static SKETCHES: [(&str, Sketch); 9] = [
+static SKETCHES: [(&str, Sketch); 10] = [
     (
         "light",
         Sketch {
@@ -120,7 +126,7 @@ static SKETCHES: [(&str, Sketch); 9] = [
             cheeks: (34.0, 32.0, 32.0, chamfer(4.0)),
             eye: ellipse((24.0, 16.0), (22.0, 14.0)),
             necks: [(23.0, 26.0, OCTAGON), (23.0, 26.0, OCTAGON)],
-            faces: [
+            tips: [
                 face(ROUND, 50.0, 28.0, 11.0, 120.0),
                 face(ROUND, 50.0, 28.0, 11.0, 45.0),
             ],
@@ -136,11 +142,27 @@ static SKETCHES: [(&str, Sketch); 9] = [
             cheeks: (36.0, 34.0, 34.0, OCTAGON),
             eye: ellipse((25.0, 17.0), (23.0, 15.0)),
             necks: [(25.0, 27.0, ROUND), (25.0, 27.0, ROUND)],
-            faces: [
+            tips: [
                 face(ROUND, 55.0, 32.0, 9.0, 400.0),
                 face(ROUND, 55.0, 32.0, 9.0, 150.0),
             ],
             bar: round_bar(36.0),
+        },
+    ),
+    (
+        "ball",
+        Sketch {
+            name: "Ball hammer",
+            note: "A flat face, and a ball to spread rivets and to sink sheet with.",
+            unit: mm,
+            cheeks: (38.0, 36.0, 37.0, OCTAGON),
+            eye: ellipse((27.0, 19.0), (25.0, 17.0)),
+            necks: [(26.0, 29.0, OCTAGON), (26.0, 27.0, ROUND)],
+            tips: [
+                face(ROUND, 58.0, 34.0, 14.0, 250.0),
+                TipSketch::Ball(68.0, 34.0, 23.0),
+            ],
+            bar: round_bar(38.0),
         },
     ),
     (
@@ -152,7 +174,7 @@ static SKETCHES: [(&str, Sketch); 9] = [
             cheeks: (42.0, 42.0, 42.0, chamfer(6.0)),
             eye: obround((30.0, 21.0), (28.0, 19.0)),
             necks: [(29.0, 35.0, OCTAGON), (29.0, 35.0, OCTAGON)],
-            faces: [
+            tips: [
                 face(ROUND, 54.0, 39.0, 12.0, 200.0),
                 face(ROUND, 54.0, 39.0, 10.0, 48.0),
             ],
@@ -168,7 +190,7 @@ static SKETCHES: [(&str, Sketch); 9] = [
             cheeks: (42.0, 43.0, 43.0, rounded(5.0)),
             eye: obround((30.0, 21.0), (28.0, 19.0)),
             necks: [(30.0, 36.0, chamfer(7.0)), (30.0, 36.0, chamfer(7.0))],
-            faces: [
+            tips: [
                 face(rounded(6.0), 58.0, 38.0, 14.0, 250.0),
                 face(rounded(6.0), 58.0, 38.0, 14.0, 80.0),
             ],
@@ -184,7 +206,7 @@ static SKETCHES: [(&str, Sketch); 9] = [
             cheeks: (44.0, 50.0, 48.0, chamfer(7.0)),
             eye: obround((32.0, 22.0), (30.0, 20.0)),
             necks: [(29.0, 44.0, OCTAGON), (29.0, 44.0, OCTAGON)],
-            faces: [
+            tips: [
                 face(ROUND, 49.0, 48.0, 11.0, 220.0),
                 face(ROUND, 49.0, 48.0, 11.0, 90.0),
             ],
@@ -200,7 +222,7 @@ static SKETCHES: [(&str, Sketch); 9] = [
             cheeks: (40.0, 40.0, 40.0, chamfer(6.0)),
             eye: obround((29.0, 20.0), (27.0, 18.0)),
             necks: [(30.0, 30.0, OCTAGON), (30.0, 30.0, OCTAGON)],
-            faces: [
+            tips: [
                 face(ROUND, 75.0, 34.0, 16.0, 180.0),
                 face(ROUND, 75.0, 34.0, 16.0, 60.0),
             ],
@@ -216,7 +238,7 @@ static SKETCHES: [(&str, Sketch); 9] = [
             cheeks: (1.75, 1.75, 1.75, chamfer_in(0.25)),
             eye: obround((1.25, 0.875), (1.125, 0.75)),
             necks: [(1.1875, 1.5, OCTAGON), (1.1875, 1.5, OCTAGON)],
-            faces: [
+            tips: [
                 face_in(2.3125, 1.6875, 0.5, 8.0),
                 face_in(2.3125, 1.6875, 0.5, 2.0),
             ],
@@ -234,7 +256,7 @@ static SKETCHES: [(&str, Sketch); 9] = [
             cheeks: (48.0, 52.0, 52.0, OCTAGON),
             eye: obround((33.0, 23.0), (31.0, 21.0)),
             necks: [(33.0, 44.0, ROUND), (33.0, 44.0, ROUND)],
-            faces: [
+            tips: [
                 face(ROUND, 62.0, 48.0, 14.0, 250.0),
                 face(ROUND, 62.0, 48.0, 13.0, 70.0),
             ],
@@ -250,7 +272,7 @@ static SKETCHES: [(&str, Sketch); 9] = [
             cheeks: (58.0, 58.0, 58.0, chamfer(9.0)),
             eye: obround((40.0, 27.0), (37.0, 25.0)),
             necks: [(41.0, 50.0, OCTAGON), (41.0, 50.0, OCTAGON)],
-            faces: [
+            tips: [
                 face(OCTAGON, 80.0, 55.0, 20.0, 300.0),
                 face(OCTAGON, 80.0, 55.0, 20.0, 120.0),
             ],
@@ -283,7 +305,24 @@ impl Sketch {
         };
         let end = |index: usize| {
             let (at, across, corner) = self.necks[index];
-            let face = &self.faces[index];
+            let (reach, tip) = match &self.tips[index] {
+                TipSketch::Face(face) => {
+                    let tip = Tip::Face(Face {
+                        outline: Outline::equal(unit(face.across), face.corner),
+                        land: unit(face.land),
+                        crown: Crown::Radius(unit(face.crown)),
+                        edge: face.edge,
+                    });
+                    (face.reach, tip)
+                }
+                TipSketch::Ball(reach, diameter, neck) => {
+                    let tip = Tip::Ball(Ball {
+                        diameter: unit(*diameter),
+                        neck: unit(*neck),
+                    });
+                    (*reach, tip)
+                }
+            };
             End {
                 necks: vec![Neck {
                     at: unit(at),
@@ -291,13 +330,8 @@ impl Sketch {
                     transition: Transition::Smooth,
                 }],
                 transition: Transition::Smooth,
-                reach: unit(face.reach),
-                tip: Tip::Face(Face {
-                    outline: Outline::equal(unit(face.across), face.corner),
-                    land: unit(face.land),
-                    crown: Crown::Radius(unit(face.crown)),
-                    edge: face.edge,
-                }),
+                reach: unit(reach),
+                tip,
             }
         };
         let mut design = Design {

@@ -4,7 +4,7 @@ use super::dimension::{Form, Lane};
 use super::profile::sign;
 use super::{Point, View};
 use crate::design::{Corner, Design, Dim, Edge, EyeOutline, Part, Side, Size, Tip};
-use crate::solid::{Head, Section};
+use crate::solid::{self, Head, Section};
 
 /// The head and the design that it was built from.
 pub(super) struct Anchors<'a> {
@@ -28,15 +28,15 @@ impl Anchors<'_> {
                 _ => ("R ", ""),
             },
             Size::Radius | Size::Crown => ("R ", ""),
+            Size::Diameter | Size::Neck => ("Ø ", ""),
             Size::Edge => {
                 let side = match dim.part {
                     Part::Face(side) => side,
                     _ => Side::Front,
                 };
-                let Tip::Face(face) = &self.design.end(side).tip;
-                match face.edge {
-                    Edge::Chamfered(_) => ("", TIMES_45),
-                    Edge::Sharp | Edge::Rounded(_) => ("R ", ""),
+                match &self.design.end(side).tip {
+                    Tip::Face(face) if matches!(face.edge, Edge::Chamfered(_)) => ("", TIMES_45),
+                    _ => ("R ", ""),
                 }
             }
             _ => ("", ""),
@@ -63,6 +63,7 @@ impl Anchors<'_> {
             Part::Neck(side, index) => self.neck(side, usize::from(index), dim.size),
             Part::End(side) => self.reach(side),
             Part::Face(side) => self.face(side, dim.size),
+            Part::Ball(side) => self.ball(side, dim.size),
         }
     }
 
@@ -203,13 +204,15 @@ impl Anchors<'_> {
     }
 
     fn reach(&self, side: Side) -> Vec<(View, Form)> {
-        let x = sign(side) * self.head.end(side).cap.reach;
+        let x = sign(side) * self.head.end(side).tip.reach();
         let axis = [0.0, -self.head.cheeks.b];
         vec![(View::Side, level(ordered(axis, [x, 0.0]), Lane::Outer))]
     }
 
     fn face(&self, side: Side, size: Size) -> Vec<(View, Form)> {
-        let cap = &self.head.end(side).cap;
+        let solid::Tip::Face(cap) = &self.head.end(side).tip else {
+            return Vec::new();
+        };
         let Section { a, b, c, d, .. } = cap.outline;
         let way = sign(side);
         let lane = match side {
@@ -264,6 +267,26 @@ impl Anchors<'_> {
                 forms
             }
         }
+    }
+}
+
+impl Anchors<'_> {
+    fn ball(&self, side: Side, size: Size) -> Vec<(View, Form)> {
+        let solid::Tip::Ball(ball) = &self.head.end(side).tip else {
+            return Vec::new();
+        };
+        let (u, half, lane) = if size == Size::Neck {
+            let x = sign(side) * ball.start();
+            (ball.start(), ball.neck, Lane::Inside(x))
+        } else {
+            let beyond = match side {
+                Side::Front => Lane::Right,
+                Side::Back => Lane::Left,
+            };
+            (ball.centre(), ball.radius, beyond)
+        };
+        let x = sign(side) * u;
+        vec![(View::Side, upright([[x, -half], [x, half]], lane))]
     }
 }
 

@@ -129,6 +129,7 @@ fn is_key(dim: Dim) -> bool {
             dim.size,
             Size::Width | Size::Height | Size::Land | Size::Crown
         ),
+        Part::Ball(_) => dim.size == Size::Diameter,
         Part::Eye | Part::EyeBottom | Part::Neck(..) => false,
     }
 }
@@ -137,7 +138,7 @@ fn is_key(dim: Dim) -> bool {
 fn belongs(part: Part, open: Part) -> bool {
     let group = |part| match part {
         Part::EyeTop | Part::EyeWaist | Part::EyeBottom => Part::Eye,
-        Part::Face(side) => Part::End(side),
+        Part::Face(side) | Part::Ball(side) => Part::End(side),
         other => other,
     };
     group(part) == group(open)

@@ -6,7 +6,7 @@
 use super::profile::quarter;
 use super::{Point, Shape, Stroke, View};
 use crate::design::Side;
-use crate::solid::{Head, Rim, Section};
+use crate::solid::{Head, Rim, Section, Tip};
 
 /// Angles per quarter at which the outline of several sections together is looked for.
 const ANGLES: usize = 180;
@@ -47,13 +47,14 @@ pub(super) fn face(head: &Head<f64>, shapes: &mut Vec<Shape>) {
     let view = View::Face;
     let front = head.end(Side::Front);
     let back = head.end(Side::Back);
-    // From the viewer inwards: the face, its necks, the block; then the back end.
-    let mut rings = vec![Ring::new(&front.cap.outline)];
+    // From the viewer inwards: the face or ball, its necks, the block; then the back end.
+    let mut rings = vec![Ring::new(&widest(&front.tip))];
     for run in front.runs.iter().skip(1).rev() {
         rings.push(Ring::new(&run.inner));
     }
     let visible_edges = rings.len();
     rings.extend(back.runs.iter().skip(1).map(|run| Ring::new(&run.outer)));
+    rings.push(Ring::new(&widest(&back.tip)));
     let mut all: Vec<Ring> = Vec::new();
     for run in front.runs.iter().skip(1).chain(back.runs.iter().skip(1)) {
         for step in 1..=INSIDE {
@@ -74,8 +75,10 @@ pub(super) fn face(head: &Head<f64>, shapes: &mut Vec<Shape>) {
         }
     }
     corner_edges(head, &rings, shapes);
-    if front.cap.rim == Rim::Chamfered {
-        let inner = around(&quarter(&front.cap.inner()));
+    if let Some(cap) = front.tip.face()
+        && cap.rim == Rim::Chamfered
+    {
+        let inner = around(&quarter(&cap.inner()));
         shapes.push(shape(view, Stroke::Edge, inner, true));
     }
     let plug = &head.eye;
@@ -100,6 +103,14 @@ pub(super) fn face(head: &Head<f64>, shapes: &mut Vec<Shape>) {
     shapes.push(shape(view, Stroke::Centre, level, false));
     let upright = vec![[0.0, -high], [0.0, high]];
     shapes.push(shape(view, Stroke::Centre, upright, false));
+}
+
+/// A tip's section where it is widest.
+fn widest(tip: &Tip<f64>) -> Section<f64> {
+    match tip {
+        Tip::Face(cap) => cap.outline,
+        Tip::Ball(ball) => Section::circle(ball.radius),
+    }
 }
 
 /// Where flats meet chamfered corners along the front runs, as far as they are seen.

@@ -2,7 +2,7 @@
 
 use super::{Point, Shape, Stroke, View};
 use crate::design::{Side, Transition};
-use crate::solid::{Cap, EyeSection, Head, Piece, Plug, Rim, Run, Section, Tail};
+use crate::solid::{Ball, Cap, EyeSection, Head, Piece, Plug, Rim, Run, Section, Tail, Tip};
 
 /// How far a chord may leave its curve, mm.
 const CHORD: f64 = 0.01;
@@ -128,8 +128,8 @@ fn add(shapes: &mut Vec<Shape>, view: View, stroke: Stroke, points: Vec<Point>, 
 /// x of the farthest point at the back and at the front.
 pub(super) fn ends(head: &Head<f64>) -> [f64; 2] {
     [
-        -head.end(Side::Back).cap.reach,
-        head.end(Side::Front).cap.reach,
+        -head.end(Side::Back).tip.reach(),
+        head.end(Side::Front).tip.reach(),
     ]
 }
 
@@ -157,8 +157,24 @@ fn silhouette(tail: &Tail<f64>, across: Across) -> Vec<Point> {
             [u, across.half(&section)]
         }));
     }
-    line.extend(face_profile(&tail.cap, across));
+    match &tail.tip {
+        Tip::Face(cap) => line.extend(face_profile(cap, across)),
+        Tip::Ball(ball) => line.extend(ball_profile(ball)),
+    }
     line
+}
+
+/// The ball's meridian from its neck to its pole.
+fn ball_profile(ball: &Ball<f64>) -> impl Iterator<Item = Point> {
+    let Ball { radius, neck, .. } = *ball;
+    let centre = ball.centre();
+    let from = neck.atan2(-ball.depth());
+    // A chord of angle φ leaves its circle by r φ²/8.
+    let steps = (from * (radius / (8.0 * CHORD)).sqrt()).ceil() as usize;
+    (0..=steps).map(move |step| {
+        let (sin, cos) = (from * (1.0 - step as f64 / steps as f64)).sin_cos();
+        [centre + radius * cos, radius * sin]
+    })
 }
 
 /// The shares of a run at which it is sampled: a cubic's chord leaves it by at most
@@ -212,13 +228,16 @@ fn inner_edges(tail: &Tail<f64>, across: Across) -> Vec<Vec<Point>> {
         }
     }
     if let Some(last) = tail.runs.last() {
-        let bent = last.transition == Transition::Straight;
+        let ball = matches!(tail.tip, Tip::Ball(_));
+        let bent = ball || last.transition == Transition::Straight;
         lines.push(station(last.to, across.half(&last.outer), bent));
     }
     for run in &tail.runs {
         lines.extend(corner_edge(run, across));
     }
-    let cap = &tail.cap;
+    let Tip::Face(cap) = &tail.tip else {
+        return lines;
+    };
     let corner = across.corner(&cap.outline);
     if cap.outline.w == 0.0 && corner > 0.0 {
         let h = across.half(&cap.outline) - corner;

@@ -4,7 +4,7 @@ use super::eye::concave_roots;
 use crate::design::Side;
 use crate::numeric::quadrature::gauss;
 use crate::numeric::roots::sign_change;
-use crate::solid::{Cap, Head, Rim, Section, Solid};
+use crate::solid::{Ball, Cap, Head, Rim, Section, Solid, Tip};
 
 /// Points along a piece of a face's outline, and in height through the eye: the integrands have
 /// kinks, so the rule is generous.
@@ -32,12 +32,20 @@ pub fn section_areas(solid: &Solid, x: f64) -> SectionAreas {
     let run = tail.runs.iter().find(|run| u <= run.to);
     let body = match run {
         Some(run) => run.at((u - run.from) / (run.to - run.from)).1.area(),
-        None => cap_section(&tail.cap, u),
+        None => match &tail.tip {
+            Tip::Face(cap) => cap_section(cap, u),
+            Tip::Ball(ball) => ball_section(ball, u),
+        },
     };
     SectionAreas {
         body,
         pierced: body - eye_section(head, x),
     }
+}
+
+fn ball_section(ball: &Ball<f64>, u: f64) -> f64 {
+    let off = u - ball.centre();
+    std::f64::consts::PI * (ball.radius * ball.radius - off * off).max(0.0)
 }
 
 fn cap_section(cap: &Cap<f64>, u: f64) -> f64 {

@@ -1,12 +1,14 @@
 //! Surface area: on demand, since it costs more than all the rest.
 
+use std::f64::consts::TAU;
+
 use num_dual::Dual64;
 
 use super::Order;
 use super::eye::{concave_roots, for_each_level, reach_of_strip, slice};
 use crate::numeric::quadrature::gauss;
 use crate::numeric::roots::sign_change;
-use crate::solid::{Cap, EyeSection, Head, Piece, Rim, Run, Section, Solid};
+use crate::solid::{Cap, EyeSection, Head, Piece, Rim, Run, Section, Solid, Tip};
 
 /// Points of the rules, one along and one across every patch.
 const POINTS: usize = 20;
@@ -23,7 +25,14 @@ pub fn surface_area(solid: &Solid) -> f64 {
     let ends: f64 = head
         .ends
         .iter()
-        .map(|tail| tail.runs.iter().map(run_area).sum::<f64>() + cap_area(&tail.cap))
+        .map(|tail| {
+            let tip = match &tail.tip {
+                Tip::Face(cap) => cap_area(cap),
+                // A zone of a sphere is as large as that of the cylinder around it.
+                Tip::Ball(ball) => TAU * ball.radius * (ball.radius + ball.depth()),
+            };
+            tail.runs.iter().map(run_area).sum::<f64>() + tip
+        })
         .sum();
     ends + wall_area(head) - mouth_area(head)
 }

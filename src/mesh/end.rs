@@ -1,4 +1,4 @@
-//! One end of the head: necks, land, broken rim and crown.
+//! One end of the head: necks, land, broken rim and crown, or a ball.
 
 use super::Patch;
 use super::outline::{
@@ -6,7 +6,7 @@ use super::outline::{
 };
 use super::weave::{Ring, Turn, Weaver};
 use crate::design::Side;
-use crate::solid::{Cap, Rim, Run, Section, Tail};
+use crate::solid::{Ball, Cap, Rim, Run, Section, Tail, Tip};
 
 /// The land is at least this long in the mesh, mm: a sound land may have no length at the
 /// farthest points of the rim, where the mesh would fold.
@@ -18,7 +18,10 @@ const STOPS: [f64; 7] = [0.0, 1.0, 1.25, 1.5, 1.75, 2.0, 3.0];
 /// One end, from the ring at the end of the cheek block to the apex of its crown.
 pub(super) fn end(weaver: &mut Weaver, accuracy: f64, side: Side, tail: &Tail<f64>, block: Ring) {
     let way = Way::new(side);
-    let face = Face::new(accuracy, &tail.cap);
+    let tip = match &tail.tip {
+        Tip::Face(cap) => Closing::Face(Face::new(accuracy, cap)),
+        Tip::Ball(ball) => Closing::Ball(Globe::new(accuracy, ball)),
+    };
     let necks: Vec<Neck> = tail.runs[1..]
         .iter()
         .map(|run| Neck::new(accuracy, run))
@@ -32,7 +35,7 @@ pub(super) fn end(weaver: &mut Weaver, accuracy: f64, side: Side, tail: &Tail<f6
             ring = next;
         }
         // A station serves the runs on both sides.
-        let beyond = necks.get(k + 1).map_or(face.counts[1], |next| next.corner);
+        let beyond = necks.get(k + 1).map_or(tip.corner(), |next| next.corner);
         let section = neck.run.outer;
         let [side_there, corner_there, top_there] = present(&section);
         let corner = if corner_there {
@@ -46,7 +49,26 @@ pub(super) fn end(weaver: &mut Weaver, accuracy: f64, side: Side, tail: &Tail<f6
         weaver.join(&ring, &next, way.turn, Patch::Neck);
         ring = next;
     }
-    face.weave(weaver, &way, ring);
+    match &tip {
+        Closing::Face(face) => face.weave(weaver, &way, ring),
+        Closing::Ball(globe) => globe.weave(weaver, &way, ring),
+    }
+}
+
+/// What closes the end, divided.
+enum Closing {
+    Face(Face),
+    Ball(Globe),
+}
+
+impl Closing {
+    /// Parts of a corner where it begins.
+    fn corner(&self) -> usize {
+        match self {
+            Closing::Face(face) => face.counts[1],
+            Closing::Ball(globe) => globe.around(1.0),
+        }
+    }
 }
 
 /// Which way an end points.
@@ -240,6 +262,52 @@ impl Face {
         }
         let apex = weaver.vertex([way.sign * cap.reach, 0.0, 0.0]);
         weaver.fan(&ring, apex, way.turn, Patch::Crown);
+    }
+}
+
+/// A ball and how it is divided.
+struct Globe {
+    ball: Ball<f64>,
+    /// Longest chord on it, mm.
+    chord: f64,
+}
+
+impl Globe {
+    fn new(accuracy: f64, ball: &Ball<f64>) -> Self {
+        // Half the tolerance for either direction, as on a crown.
+        let chord = (4.0 * accuracy * ball.radius).sqrt();
+        Self { ball: *ball, chord }
+    }
+
+    /// Parts of a quarter of the circle that is `share` as large as the neck's.
+    fn around(&self, share: f64) -> usize {
+        let circle = Section::circle(self.ball.neck * share);
+        let quarter = longest_step(|t| {
+            let [y, z] = point(&circle, 1.0 + t);
+            [0.0, y, z]
+        });
+        chords(quarter, self.chord)
+    }
+
+    /// Rings at even angles from the neck to the pole.
+    fn weave(&self, weaver: &mut Weaver, way: &Way, neck: Ring) {
+        let Ball {
+            radius, neck: n, ..
+        } = self.ball;
+        let from = n.atan2(-self.ball.depth());
+        let rings = chords(from * radius, self.chord).max(2);
+        let mut ring = neck;
+        for step in 1..rings {
+            let (sin, cos) = (from * (1.0 - step as f64 / rings as f64)).sin_cos();
+            let u = self.ball.centre() + radius * cos;
+            let circle = Section::circle(radius * sin);
+            let quarter = Quarter::even([0, self.around(radius * sin / n), 0]);
+            let next = way.ring(weaver, &quarter, |s| (u, point(&circle, s)));
+            weaver.join(&ring, &next, way.turn, Patch::Crown);
+            ring = next;
+        }
+        let pole = weaver.vertex([way.sign * self.ball.reach, 0.0, 0.0]);
+        weaver.fan(&ring, pole, way.turn, Patch::Crown);
     }
 }
 

@@ -1,12 +1,13 @@
 //! The design in a link's fragment: what stands after the `#` of the address.
 //!
 //! # Format
-//! `1` `cccc` `design` `.` `name` `.` `note`, of which the last parts are left out when they are
+//! `2` `cccc` `design` `.` `name` `.` `note`, of which the last parts are left out when they are
 //! empty. The first character is the version. The next four are a checksum of all the others
 //! (CRC-24 of RFC 9580, section 6.1): it finds every change of one character, and of two or more
 //! all but one in 16.7 million. These five mean the same in every version. Every part is URL-safe
 //! base64 without padding; name and note are UTF-8, the design is one large number in which every
-//! choice takes no more room than it has alternatives.
+//! choice takes no more room than it has alternatives. Version 1, which has faces alone, is read as
+//! well.
 //!
 //! # What travels
 //! - Sizes with their notation: exactly where they lie on a grid that people write on (0.001 mm,
@@ -39,7 +40,9 @@ mod round;
 use pack::{Reader, Writer};
 
 /// The version that is written.
-const VERSION: char = '1';
+const VERSION: char = '2';
+/// The versions that are read.
+const VERSIONS: [char; 2] = ['1', '2'];
 /// Characters of the checksum.
 const CHECKSUM: usize = 4;
 /// The longest link without name and note, in characters.
@@ -79,8 +82,8 @@ pub enum LinkError {
     Damaged,
     /// Written by a later program.
     #[error(
-        "This link was made by a newer Headwright (link version {0}); this one reads version \
-         {VERSION}. Reload the app or install the newer one."
+        "This link was made by a newer Headwright (link version {0}); this one reads up to \
+         version {VERSION}. Reload the app or install the newer one."
     )]
     Newer(char),
     /// The checksum fits, but there is no design behind it.
@@ -174,7 +177,7 @@ fn packed(design: &Design) -> Option<String> {
     details.find_map(|(index, detail)| {
         let mut detailed = round::detailed(design, &rounded, detail);
         let mut writer = Writer::default();
-        body::design(&mut writer, &mut detailed, index).ok()?;
+        body::design(&mut writer, &mut detailed, VERSION, index).ok()?;
         let text = URL_SAFE_NO_PAD.encode(writer.finish());
         (text.len() <= LONGEST_PACKED).then_some(text)
     })
@@ -214,13 +217,13 @@ pub fn decode(text: &str) -> Result<Design, LinkError> {
     if checksum(version, body) != stated {
         return Err(LinkError::Damaged);
     }
-    if version != VERSION {
+    if !VERSIONS.contains(&version) {
         return Err(LinkError::Newer(version));
     }
-    read(body).ok_or(LinkError::NoDesign)
+    read(version, body).ok_or(LinkError::NoDesign)
 }
 
-fn read(body: &str) -> Option<Design> {
+fn read(version: char, body: &str) -> Option<Design> {
     let mut parts = body.split('.');
     let bytes = URL_SAFE_NO_PAD.decode(parts.next()?).ok()?;
     // A writer leaves no idle zero at the end, and no design is all zeros.
@@ -235,7 +238,7 @@ fn read(body: &str) -> Option<Design> {
     let (name, note) = (text(LONGEST_NAME)?, text(LONGEST_NOTE)?);
     let mut design = body::unread();
     let mut reader = Reader::new(&bytes);
-    body::design(&mut reader, &mut design, 0).ok()?;
+    body::design(&mut reader, &mut design, version, 0).ok()?;
     let all_read = reader.is_done() && parts.next().is_none();
     all_read.then_some(Design {
         name,

@@ -1,6 +1,6 @@
 //! The body along x: runs between stations.
 
-use super::{Cap, Section};
+use super::{Ball, Cap, Section};
 use crate::design::Transition;
 use crate::numeric::Scalar;
 
@@ -8,10 +8,19 @@ use crate::numeric::Scalar;
 #[derive(Clone, Debug, PartialEq)]
 pub struct Tail<T> {
     /// The half of the cheek block on this side, then one run to each neck, then the run to the
-    /// land of the face.
+    /// tip.
     pub runs: Vec<Run<T>>,
-    /// The land and the face.
-    pub cap: Cap<T>,
+    /// What closes the end.
+    pub tip: Tip<T>,
+}
+
+/// What closes an end.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Tip<T> {
+    /// A land and a face.
+    Face(Cap<T>),
+    /// A ball.
+    Ball(Ball<T>),
 }
 
 /// The body between two stations.
@@ -56,6 +65,32 @@ impl<T: Scalar> Run<T> {
         match self.transition {
             Transition::Straight => 1.0,
             Transition::Smooth => 6.0 * tau * (1.0 - tau),
+        }
+    }
+}
+
+impl<T: Scalar> Tip<T> {
+    /// u of the farthest point.
+    pub fn reach(&self) -> T {
+        match self {
+            Tip::Face(cap) => cap.reach,
+            Tip::Ball(ball) => ball.reach,
+        }
+    }
+
+    /// The station where the tip begins: u, and the section there.
+    pub fn station(&self) -> (T, Section<T>) {
+        match self {
+            Tip::Face(cap) => (cap.land_start(), cap.outline),
+            Tip::Ball(ball) => (ball.start(), ball.section()),
+        }
+    }
+
+    /// The face, where the end has one.
+    pub fn face(&self) -> Option<&Cap<T>> {
+        match self {
+            Tip::Face(cap) => Some(cap),
+            Tip::Ball(_) => None,
         }
     }
 }

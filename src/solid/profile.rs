@@ -93,6 +93,17 @@ impl<T: Scalar> Section<T> {
     /// Weight of a round corner.
     pub const ROUND: f64 = FRAC_1_SQRT_2;
 
+    /// A circle.
+    pub fn circle(radius: T) -> Self {
+        Self {
+            a: radius,
+            b: radius,
+            c: radius,
+            d: radius,
+            w: T::constant(Self::ROUND),
+        }
+    }
+
     /// Area and second moments; `share` is [`CornerShare::new`] of this section's weight.
     pub fn moments(&self, share: &CornerShare<T>) -> SectionMoments<T> {
         let Self { a, b, c, d, .. } = *self;

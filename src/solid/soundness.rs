@@ -3,7 +3,7 @@
 //! One list serves both uses: a build refuses a head with a negative margin, and a fit, which
 //! asks for the margins as dual numbers, stays on the right side of them.
 
-use super::{Head, Rim, Section, Tail};
+use super::{Cap, Head, Rim, Section, Tail, Tip};
 use crate::design::{Part, Side};
 use crate::numeric::Scalar;
 use crate::numeric::roots::peak;
@@ -18,6 +18,10 @@ pub const LEAST_END_WALL: f64 = 4.0;
 pub const LEAST_WAIST_DEPTH: f64 = 2.0;
 /// κ²r² at the rim stays below this: nearer to 1 the crown turns vertical.
 pub const MOST_CROWN: f64 = 0.98;
+
+/// The neck of a ball is at most this share of the ball: nearer to 1 the sphere would leave it
+/// without a crease.
+pub const MOST_NECK: f64 = 0.98;
 
 /// A condition of soundness.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -44,6 +48,8 @@ pub enum Check {
     Land(Side),
     /// The broken rim is smaller than half the width and half the height of the face.
     Edge(Side),
+    /// The ball is thicker than its neck.
+    BallNeck(Side),
 }
 
 /// Where a wall is measured.
@@ -162,7 +168,16 @@ fn end<T: Scalar>(side: Side, tail: &Tail<T>, each: &mut impl FnMut(Check, T)) {
             section(Part::Neck(side, index as u8 - 1), &run.outer, each);
         }
     }
-    let cap = &tail.cap;
+    match &tail.tip {
+        Tip::Face(cap) => face(side, cap, each),
+        Tip::Ball(ball) => each(
+            Check::BallNeck(side),
+            (ball.radius * MOST_NECK - ball.neck) * 2.0,
+        ),
+    }
+}
+
+fn face<T: Scalar>(side: Side, cap: &Cap<T>, each: &mut impl FnMut(Check, T)) {
     section(Part::Face(side), &cap.outline, each);
     let rim = cap.outline.farthest_squared();
     let steepness = cap.curvature * cap.curvature * rim;

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use headwright::bar::Bar;
 use headwright::design::{
-    Cheeks, Corner, Crown, Design, Edge, End, Eye, EyeLevel, EyeOutline, Face, Holds, Neck,
+    Ball, Cheeks, Corner, Crown, Design, Edge, End, Eye, EyeLevel, EyeOutline, Face, Holds, Neck,
     Outline, Tip, Transition,
 };
 use headwright::units::{Density, Length};
@@ -162,14 +162,32 @@ fn face() -> impl Strategy<Value = Face> {
         })
 }
 
+/// A ball on a neck of any thickness up to the most.
+fn ball() -> impl Strategy<Value = Ball> {
+    (8.0..70.0, 0.0..1.0, whole()).prop_map(|(diameter, share, whole)| {
+        let diameter = mm(diameter, whole);
+        let most = 0.98 * diameter.in_mm();
+        let neck = mm(4.0 + share * (most - 4.0), whole).in_mm();
+        Ball {
+            diameter,
+            // Thickest necks are a case of their own.
+            neck: Length::mm(if share > 0.9 { most } else { neck.min(most) }),
+        }
+    })
+}
+
+fn tip() -> impl Strategy<Value = Tip> {
+    prop_oneof![3 => face().prop_map(Tip::Face), 1 => ball().prop_map(Tip::Ball)]
+}
+
 /// An end whose stations follow each other from the block's end outwards.
 fn end() -> impl Strategy<Value = (End, Vec<f64>)> {
     let gap = 0.5..25.0;
     (
         prop::collection::vec((outline(16.0, 60.0), transition(), gap.clone()), 0..=2),
-        (face(), transition(), gap),
+        (tip(), transition(), gap),
     )
-        .prop_map(|(necks, (face, transition, last))| {
+        .prop_map(|(necks, (tip, transition, last))| {
             let mut gaps: Vec<f64> = necks.iter().map(|(.., gap)| *gap).collect();
             gaps.push(last);
             let necks = necks
@@ -184,7 +202,7 @@ fn end() -> impl Strategy<Value = (End, Vec<f64>)> {
                 necks,
                 transition,
                 reach: Length::mm(0.0),
-                tip: Tip::Face(face),
+                tip,
             };
             (end, gaps)
         })
@@ -197,7 +215,15 @@ fn place((mut end, gaps): (End, Vec<f64>), block_end: f64) -> End {
         at += gap;
         neck.at = Length::mm(at);
     }
-    let Tip::Face(face) = &end.tip;
+    let last = gaps.last().copied().unwrap_or(1.0);
+    let face = match &end.tip {
+        Tip::Face(face) => face,
+        Tip::Ball(ball) => {
+            let (r, n) = (0.5 * ball.diameter.in_mm(), 0.5 * ball.neck.in_mm());
+            end.reach = Length::mm(at + last + 1e-6 + (r * r - n * n).sqrt() + r);
+            return end;
+        }
+    };
     let half = 0.5 * face.outline.height.unwrap_or(face.outline.width).in_mm();
     let sag = match face.crown {
         Crown::Flat => 0.0,
@@ -206,14 +232,13 @@ fn place((mut end, gaps): (End, Vec<f64>), block_end: f64) -> End {
             r - (r * r - half * half).max(0.0).sqrt()
         }
     };
-    let last = gaps.last().copied().unwrap_or(1.0);
     // A hair more than the gap: the land begins where sag and land, rounded, leave it.
     end.reach = Length::mm(at + last + 1e-6 + sag + face.land.in_mm());
     end
 }
 
-/// Sound designs over the whole space of options: every corner, outline, crown, edge and
-/// transition, unequal widths and heights, up to two necks on either end, eyes off the middle,
+/// Sound designs over the whole space of options: faces and balls, every corner, outline, crown,
+/// edge and transition, unequal widths and heights, up to two necks on either end, eyes off the middle,
 /// waists off the middle, mouths that differ, walls and lands down to the least.
 pub fn sound_designs() -> impl Strategy<Value = Design> {
     let room = prop_oneof![Just(0.0), 0.0..12.0];

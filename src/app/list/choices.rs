@@ -8,11 +8,13 @@ mod eye;
 mod face;
 mod runs;
 mod section;
+mod tip;
 
 use eye::EyeKind;
 use face::CrownAndEdge;
 use runs::{AddNeck, Over, TakeOff};
 use section::Section;
+use tip::{TipKind, is_face};
 
 /// The choices of one part.
 #[component]
@@ -29,13 +31,18 @@ pub fn Choices(
         }
         .into_any(),
         Part::Face(side) => view! {
-            <Section part=part />
-            <CrownAndEdge side=side />
+            <TipKind side=side />
+            <Show when=move || is_face(side)>
+                <Section part=part />
+                <CrownAndEdge side=side />
+            </Show>
             <Over part=Part::End(side) />
             <AddNeck side=side />
         }
         .into_any(),
         Part::Eye => view! { <EyeKind /> }.into_any(),
-        Part::EyeTop | Part::EyeWaist | Part::EyeBottom | Part::End(_) => ().into_any(),
+        Part::EyeTop | Part::EyeWaist | Part::EyeBottom | Part::End(_) | Part::Ball(_) => {
+            ().into_any()
+        }
     }
 }

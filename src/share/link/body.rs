@@ -11,8 +11,8 @@ use super::pack::{Coder, Fault};
 use super::round::{DETAILS, Detail, length_number, mass_number, scale, step_above, step_below};
 use crate::bar::{Bar, BarSection, Loss, LossAmount, LossKind, MOST_LOSSES};
 use crate::design::{
-    Bounds, Cheeks, Corner, Crown, Design, Dim, Edge, End, Eye, EyeLevel, EyeOutline, Face, Hold,
-    Holds, MOST_NECKS, Neck, Outline, Range, Side, Tip, Transition, bounds,
+    Ball, Bounds, Cheeks, Corner, Crown, Design, Dim, Edge, End, Eye, EyeLevel, EyeOutline, Face,
+    Hold, Holds, MOST_NECKS, Neck, Outline, Range, Side, Tip, Transition, bounds,
 };
 use crate::units::{Density, Length, Mass, Rule};
 
@@ -69,14 +69,19 @@ pub(super) fn unread() -> Design {
     }
 }
 
-/// Walks `design`, all but its name and note; `detail` is an index into [`DETAILS`].
+/// The last version in which every end is a face.
+const FACES_ONLY: char = '1';
+
+/// Walks `design`, all but its name and note, as `version` has it; `detail` is an index into
+/// [`DETAILS`].
 pub(super) fn design<C: Coder>(
     coder: &mut C,
     design: &mut Design,
+    version: char,
     detail: usize,
 ) -> Result<(), Fault> {
     let detail = coder.choice(detail as u64, DETAIL_CODES)? as usize;
-    structure(coder, design)?;
+    structure(coder, design, version)?;
     let mut result = Ok(());
     design.visit_sizes(&mut |dim, size| {
         if result.is_ok() {
@@ -113,7 +118,7 @@ fn present(coder: &mut impl Coder, size: &mut Option<Length>) -> Result<(), Faul
     Ok(())
 }
 
-fn structure<C: Coder>(coder: &mut C, design: &mut Design) -> Result<(), Fault> {
+fn structure<C: Coder>(coder: &mut C, design: &mut Design, version: char) -> Result<(), Fault> {
     outline(coder, &mut design.cheeks.outline)?;
     let eye = &mut design.eye;
     let kinds = [
@@ -150,13 +155,25 @@ fn structure<C: Coder>(coder: &mut C, design: &mut Design) -> Result<(), Fault> 
             transition(coder, &mut neck.transition)?;
         }
         transition(coder, &mut end.transition)?;
-        match &mut end.tip {
-            Tip::Face(face) => {
-                outline(coder, &mut face.outline)?;
-                crown(coder, &mut face.crown)?;
-                edge(coder, &mut face.edge)?;
-            }
+        if version > FACES_ONLY {
+            tip_kind(coder, &mut end.tip)?;
         }
+        if let Tip::Face(face) = &mut end.tip {
+            outline(coder, &mut face.outline)?;
+            crown(coder, &mut face.crown)?;
+            edge(coder, &mut face.edge)?;
+        }
+    }
+    Ok(())
+}
+
+fn tip_kind(coder: &mut impl Coder, tip: &mut Tip) -> Result<(), Fault> {
+    let ball = matches!(tip, Tip::Ball(_));
+    if coder.flag(ball)? && !ball {
+        *tip = Tip::Ball(Ball {
+            diameter: UNREAD,
+            neck: UNREAD,
+        });
     }
     Ok(())
 }

@@ -132,8 +132,8 @@ fn round_weights(design: &mut Design) {
         for neck in &mut end.necks {
             round(&mut neck.outline.corner);
         }
-        match &mut end.tip {
-            Tip::Face(face) => round(&mut face.outline.corner),
+        if let Tip::Face(face) = &mut end.tip {
+            round(&mut face.outline.corner);
         }
     }
 }

@@ -18,20 +18,24 @@ pub fn CrownAndEdge(
 ) -> impl IntoView {
     let workspace = Workspace::here();
     let face = Memo::new(move |_| {
-        workspace.design.with(|d| {
-            let Tip::Face(face) = &d.end(side).tip;
-            face.clone()
+        workspace.design.with(|d| match &d.end(side).tip {
+            Tip::Face(face) => Some(face.clone()),
+            Tip::Ball(_) => None,
         })
     });
-    let flat = move || face.with(|f| f.crown == Crown::Flat);
+    let flat = move || face.with(|f| f.as_ref().is_some_and(|f| f.crown == Crown::Flat));
     let choose_edge = move |word: String| {
-        let edge = face.with_untracked(|f| edge(f, &word));
-        workspace.apply(Edit::Edge(side, edge));
+        if let Some(face) = face.get_untracked() {
+            workspace.apply(Edit::Edge(side, edge(&face, &word)));
+        }
     };
     let choose_crown = move |word: String| {
+        let Some(face) = face.get_untracked() else {
+            return;
+        };
         // Four times the width shows as a gentle crown on every face.
-        let radius =
-            face.with_untracked(|f| f.outline.width.with_mm(f.outline.width.in_mm() * 4.0));
+        let width = face.outline.width;
+        let radius = width.with_mm(width.in_mm() * 4.0);
         let crown = if word == "flat" {
             Crown::Flat
         } else {
@@ -52,7 +56,9 @@ pub fn CrownAndEdge(
             label="edge"
             of=of
             options=EDGES.to_vec()
-            chosen=Signal::derive(move || face.with(|f| words::edge_word(f.edge)))
+            chosen=Signal::derive(move || {
+                face.with(|f| f.as_ref().map_or("", |f| words::edge_word(f.edge)))
+            })
             choose=choose_edge
         />
     }
