@@ -92,7 +92,7 @@ DESIGNS = [
     ),
     design(
         "Ball and face", "A ball on a dropped neck, and a dropped face.",
-        cheeks(42, 38, 36, "octagon", -1),
+        cheeks(42, 41, 39, "octagon", -1),
         eye("round", (24,), (21,), (23,), -1.5),
         end(56, "smooth", face(34, 34, "octagon", 10, 120, {"rounded": "2 mm"}),
             [neck(28, 29, 28, "octagon", "smooth")], drop=1.5),

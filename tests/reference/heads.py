@@ -29,7 +29,7 @@ from routes import by_columns, by_slices
 
 COARSE, FINE, COLUMNS = 14, 22, 16
 ROUNDOFF = 1e-12
-COUNT_POINTS, COUNT_LIMIT = 2**22, 2e-4
+COUNT_POINTS, COUNT_LIMIT = 2**23, 2e-4
 WALL, END_WALL = 6.0, 4.0
 FILE = Path(__file__).with_name("heads.json")
 
@@ -123,7 +123,7 @@ def reference(document):
         doubled, routes = np.abs(value - coarse[name]), np.abs(value - columns[name])
         accuracy = 3 * np.maximum(doubled, routes) + ROUNDOFF * scale[name]
         # One accuracy for a whole vector or tensor: its worst term's.
-        stated[name] = {"value": np.asarray(value).tolist(), "accuracy": float(f"{np.max(accuracy):.2g}")}
+        stated[name] = {"value": (np.asarray(value) + 0.0).tolist(), "accuracy": float(f"{np.max(accuracy):.2g}")}
         worst["resolutions"] = max(worst["resolutions"], float(np.max(doubled) / scale[name]))
         worst["routes"] = max(worst["routes"], float(np.max(routes) / scale[name]))
         counted_off = max(counted_off, float(np.max(np.abs(value - count[name])) / scale[name]))
