@@ -29,7 +29,7 @@ from routes import by_columns, by_slices
 
 COARSE, FINE, COLUMNS = 14, 22, 16
 ROUNDOFF = 1e-12
-COUNT_POINTS, COUNT_LIMIT = 2**23, 2e-4
+COUNT_POINTS, COUNT_LIMIT = 2**22, 2e-4
 WALL, END_WALL = 6.0, 4.0
 FILE = Path(__file__).with_name("heads.json")
 

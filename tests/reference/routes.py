@@ -344,7 +344,7 @@ def pein_by_width(end):
     most = chord.most * max(1.0, 1 + p.grow)
     along = lambda xi, u: p.u_s + (u - p.u_s) / p.shorten(xi)
     inner = lambda xi: (p.u_s, p.u_s + p.lam * float(p.shorten(np.float64(xi))))
-    return Patch([-most, 0.0, most], inner, lambda xi, u: switches(u, along(xi, u), xi),
+    return Patch(list(np.linspace(-most, most, 9)), inner, lambda xi, u: switches(u, along(xi, u), xi),
                  lambda xi, u: columns(u, along(xi, u), xi, 1.0))
 
 
