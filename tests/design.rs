@@ -118,10 +118,7 @@ fn a_ball_no_thicker_than_its_neck_is_told_how_thin_that_must_be() {
         neck: Length::mm(33.5),
     });
     check_refusal(
-        &[
-            Edit::Tip(Side::Back, Box::new(ball)),
-            set("back.reach", 80.0),
-        ],
+        &[Edit::Tip(Side::Back, Box::new(ball), Length::mm(80.0))],
         expect![[r#"
             The back ball is 34 mm across and its neck 33.5 mm; the neck may be at most 33.32 mm. Make the ball larger or the neck thinner.
         "#]],

@@ -143,7 +143,7 @@ pub fn step(before: &Design, edit: &Edit, system: System) -> String {
         Edit::Crown(side, Crown::Flat) => format!("{} face flat", side.word()),
         Edit::Crown(side, Crown::Radius(_)) => format!("{} face crowned", side.word()),
         Edit::Edge(side, edge) => format!("{} edge {}", side.word(), edge_word(*edge)),
-        Edit::Tip(side, tip) => format!("{} {}", side.word(), tip_word(tip)),
+        Edit::Tip(side, tip, _) => format!("{} {}", side.word(), tip_word(tip)),
         Edit::Transition(part, transition) => {
             format!("{} {}", part.words(), transition_word(*transition))
         }

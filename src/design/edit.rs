@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use super::{
     Corner, Crown, Design, Dim, Edge, EyeLevel, EyeOutline, Hold, MOST_NECKS, Neck, Outline, Part,
-    Range, Side, Tip, Transition,
+    Range, Side, Size, Tip, Transition,
 };
 use crate::bar::Bar;
 use crate::units::{Density, Length, LengthNotation, Mass};
@@ -35,8 +35,8 @@ pub enum Edit {
     Crown(Side, Crown),
     /// Changes how a face's rim is broken.
     Edge(Side, Edge),
-    /// Changes what an end is worked into.
-    Tip(Side, Box<Tip>),
+    /// Changes what an end is worked into, and how far it reaches then.
+    Tip(Side, Box<Tip>, Length),
     /// Changes how the run that leads to a neck ([`Part::Neck`]) or into the tip
     /// ([`Part::End`]) goes over.
     Transition(Part, Transition),
@@ -87,7 +87,17 @@ impl Design {
                     face.edge = edge;
                 }
             }
-            Edit::Tip(side, tip) => design.end_mut(side).tip = *tip,
+            Edit::Tip(side, tip, reach) => {
+                let end = design.end_mut(side);
+                (end.tip, end.reach) = (*tip, reach);
+                if let Some(Range { low, high }) =
+                    design.free.get_mut(&Part::End(side).size(Size::Reach))
+                {
+                    // The limits follow the smith who goes beyond them.
+                    *low = low.with_mm(low.in_mm().min(reach.in_mm()));
+                    *high = high.with_mm(high.in_mm().max(reach.in_mm()));
+                }
+            }
             Edit::Transition(Part::Neck(side, index), transition) => {
                 if let Some(neck) = design.end_mut(side).necks.get_mut(usize::from(index)) {
                     neck.transition = transition;
