@@ -15,12 +15,16 @@ impl Page {
         if !self.view.phone {
             return;
         }
-        let heading = format!("{part}…");
-        if self.wait_for("button", &heading).expanded == Some(false) {
-            self.press("button", &heading);
+        // The sizes of an open part stand on the drawing too, as buttons that begin with its name.
+        let heading = || {
+            let mut buttons = self.all("button").into_iter();
+            buttons.find(|button| button.expanded.is_some() && button.name.starts_with(part))
+        };
+        self.wait(&format!("there is a “{part}”"), || heading().is_some());
+        if let Some(closed) = heading().filter(|button| button.expanded == Some(false)) {
+            self.press("button", &closed.name);
             self.wait(&format!("“{part}” is open"), || {
-                self.find("button", &heading)
-                    .is_some_and(|button| button.expanded == Some(true))
+                heading().is_some_and(|button| button.expanded == Some(true))
             });
         }
     }
