@@ -7,13 +7,16 @@ use headwright::design::{Design, starter};
 use headwright::drawing::{Base, Projection, Setting, Show, Style, draw, layout, svg_body};
 use headwright::fit::{Target, fit_to};
 use headwright::mass::{mass_properties, surface_area};
-use headwright::mesh::{SCREEN, display, tessellate};
+use headwright::mesh::{Format, SCREEN, STL, TriMesh, display, tessellate};
 use headwright::solid::Solid;
 use headwright::units::System;
 
 #[path = "../../common/mod.rs"]
 mod common;
+#[path = "../../common/derivatives.rs"]
+mod derivatives;
 use common::{targets, twelve_free};
+use derivatives::with_derivatives;
 
 /// What can be timed, in the order of `which`; `measure` has the same list with its words.
 #[unsafe(no_mangle)]
@@ -23,7 +26,12 @@ pub extern "C" fn task(which: u32, times: u32) -> f64 {
     };
     let targets = targets(1.1);
     let wide = twelve_free();
-    let mesh = tessellate(&solid, SCREEN);
+    // Made only for the tasks that use it: making it is not to be timed.
+    let mesh = match which {
+        5 => tessellate(&solid, SCREEN),
+        9..=11 => tessellate(&solid, STL),
+        _ => TriMesh::default(),
+    };
     let one = || match which {
         0 => mass_properties(black_box(&solid)).mass,
         1 => surface_area(black_box(&solid)),
@@ -32,6 +40,11 @@ pub extern "C" fn task(which: u32, times: u32) -> f64 {
         4 => tessellate(black_box(&solid), SCREEN).triangles.len() as f64,
         5 => display(black_box(&mesh)).vertex_count() as f64,
         6 => drawn(black_box(&design), &solid),
+        7 => with_derivatives(black_box(&design)),
+        8 => tessellate(black_box(&solid), STL).triangles.len() as f64,
+        9 => Format::Stl.write(&mesh, "head", 1.0).len() as f64,
+        10 => Format::ThreeMf.write(&mesh, "head", 1.0).len() as f64,
+        11 => Format::Glb.write(&mesh, "head", 1.0).len() as f64,
         _ => f64::NAN,
     };
     (0..times).map(|_| one()).sum()

@@ -79,7 +79,7 @@ fn main() {
 }
 
 /// The tasks of `benches/web`, in its order.
-const TASKS: [&str; 7] = [
+const TASKS: [&str; 12] = [
     "mass, centroid, inertia",
     "surface area",
     "fit, four free",
@@ -87,6 +87,11 @@ const TASKS: [&str; 7] = [
     "mesh for the screen",
     "its normals and edges",
     "drawing, laid out",
+    "mass with all derivatives",
+    "fine mesh, 0.002 mm",
+    "fine mesh as STL",
+    "fine mesh as 3MF",
+    "fine mesh as glTF",
 ];
 
 /// Times a task in rounds of at least 100 ms: the median of ten rounds, ms for each.

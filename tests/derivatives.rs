@@ -1,0 +1,71 @@
+//! Exact first derivatives against central differences, over random sound heads.
+//!
+//! The derivatives come from the code that computes the values, run on dual numbers.
+
+mod common;
+
+use headwright::design::{Design, Dim, Edit};
+use headwright::mass::{Order, moments};
+use headwright::numeric::Scalar;
+use headwright::solid::Head;
+use num_dual::Dual64;
+use proptest::prelude::*;
+use proptest::test_runner::RngSeed;
+
+/// Half the step of a difference, mm: its own error goes with the square, roundoff with the
+/// inverse.
+const HALF_STEP: f64 = 1e-3;
+
+/// What a difference may be off, against the quantity's change over 100 mm.
+const DIFFERENCE: f64 = 3e-6;
+
+/// Mass, centroid and inertia about the handle axis with `dim` replaced.
+fn weighed<T: Scalar>(design: &Design, dim: Dim, replaced: impl Fn(f64) -> T) -> [T; 5] {
+    let head = Head::lift(design, &mut |other, mm| {
+        if other == dim {
+            replaced(mm)
+        } else {
+            T::constant(mm)
+        }
+    });
+    let moments = moments(&head, Order::default());
+    let [x, y, z] = moments.centroid();
+    let per_mm3 = head.density * 1e-9;
+    let inertia = (moments.xx + moments.yy) * per_mm3;
+    [moments.volume * per_mm3, x, y, z, inertia]
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 120, failure_persistence: None, rng_seed: RngSeed::Fixed(1), ..ProptestConfig::default() })]
+
+    #[test]
+    fn derivatives_to_every_dimension_agree_with_differences(design in common::sound_designs()) {
+        let mut tried = 0;
+        for (dim, length) in design.sizes() {
+            // A head on the brink of what can be has no difference: one side of it is no head.
+            let can_be = |by: f64| {
+                let moved = length.with_mm(length.in_mm() + by);
+                design.apply(Edit::Set(dim, moved)).build().is_ok()
+            };
+            if !can_be(-HALF_STEP) || !can_be(HALF_STEP) {
+                continue;
+            }
+            tried += 1;
+            let exact = weighed(&design, dim, |mm| Dual64::from(mm).derivative());
+            let [below, above] = [-HALF_STEP, HALF_STEP].map(|by| weighed(&design, dim, |mm| mm + by));
+            let scales = [exact[0].re, 100.0, 100.0, 100.0, exact[4].re];
+            for k in 0..5 {
+                let difference = (above[k] - below[k]) / (2.0 * HALF_STEP);
+                let off = (exact[k].eps - difference).abs();
+                let allowed = DIFFERENCE * (scales[k] / 100.0 + difference.abs());
+                prop_assert!(
+                    off <= allowed,
+                    "{dim} at {length}, quantity {k}: exactly {}, by difference {difference}",
+                    exact[k].eps
+                );
+            }
+        }
+        // Three reaches and lengths at least can always move.
+        prop_assert!(tried >= 3, "only {tried} sizes could move");
+    }
+}
