@@ -21,8 +21,6 @@
 //! assert!((both_sides - weighed.mass).abs() < 1e-9);
 //! ```
 
-#[cfg(feature = "web")]
-pub mod app;
 pub mod bar;
 pub mod cli;
 pub mod design;

@@ -1,0 +1,72 @@
+//! What a screen reader says when the numbers have come to rest.
+
+use std::time::Duration;
+
+use leptos::prelude::*;
+
+use super::holding::{holdings, state_words};
+use super::state::Workspace;
+use super::words;
+use headwright::fit::Quantity;
+use headwright::units::show_mass;
+
+/// How long the numbers rest before they are said.
+const REST: Duration = Duration::from_millis(700);
+
+/// The page's one live region: weight, balance, and how the holds stand.
+#[component]
+pub fn Aloud() -> impl IntoView {
+    let workspace = Workspace::here();
+    let said = RwSignal::new(String::new());
+    let waiting = StoredValue::new(None::<TimeoutHandle>);
+    Effect::new(move |before: Option<String>| {
+        let sentence = sentence(workspace);
+        if let Some(handle) = waiting.try_update_value(Option::take).flatten() {
+            handle.clear();
+        }
+        if before.is_some_and(|before| before != sentence) {
+            let saying = sentence.clone();
+            let handle = set_timeout_with_handle(move || said.set(saying), REST);
+            waiting.set_value(handle.ok());
+        }
+        sentence
+    });
+    view! {
+        <p class="aloud" role="status" aria-live="polite">
+            {said}
+        </p>
+    }
+}
+
+fn sentence(workspace: Workspace) -> String {
+    let system = workspace.system.get();
+    let design = workspace.design.get();
+    let problems = workspace.problems.get();
+    if !problems.is_empty() {
+        let all: Vec<String> = problems.iter().map(|e| e.sentence(system)).collect();
+        return format!("This head can’t be made. {}", all.join(" "));
+    }
+    workspace.properties.with(|p| {
+        let (balance, place) = words::balance(p.balance(), system);
+        let mut sentence = format!(
+            "Weight {}. Balance {balance} {place}.",
+            show_mass(p.mass, system)
+        );
+        for holding in holdings(&design, p) {
+            let name = match holding.target.quantity {
+                Quantity::Mass => "Weight",
+                Quantity::Balance => "Balance",
+            };
+            let reach = if holding.miss == 0.0 {
+                ""
+            } else {
+                ": out of reach"
+            };
+            sentence.push_str(&format!(
+                " {name} {}{reach}.",
+                state_words(&design, holding, system)
+            ));
+        }
+        sentence
+    })
+}

@@ -1,0 +1,148 @@
+//! The bar screen: what to cut, and where it goes.
+
+use leptos::prelude::*;
+
+use super::hanging::Hanging;
+use super::margin::{HoldState, standing};
+use super::quantity::{MassNumber, Number};
+use super::state::Workspace;
+use super::words;
+use headwright::bar::Bar;
+use headwright::design::Edit;
+use headwright::fit::Quantity;
+use headwright::units::{Length, show_length, show_mass, unit_word};
+
+mod ledger;
+mod losses;
+mod picture;
+mod section;
+
+/// Shows the bar changed by `change`, as a part of the row of edits called `subject`.
+fn show_bar(workspace: Workspace, subject: &str, change: impl FnOnce(&mut Bar)) {
+    let mut bar = workspace.design.with_untracked(|design| design.bar.clone());
+    change(&mut bar);
+    workspace.show(subject, Edit::Bar(Box::new(bar)));
+}
+
+/// The bar.
+#[component]
+pub fn BarScreen() -> impl IntoView {
+    view! {
+        <div class="columns bar-screen">
+            <div class="sheet cut-and-picture">
+                <Cut />
+                <picture::BarPicture />
+            </div>
+            <aside class="margin" aria-label="weight and losses">
+                <Finished />
+                <ledger::Ledger />
+            </aside>
+            <div class="under">
+                <section::Section />
+                <losses::Losses />
+                <p class="soft">
+                    "Losses are estimates until they are weighed: cut one, forge it, weigh it before and after, and write your own numbers here."
+                </p>
+                <Actions />
+            </div>
+        </div>
+    }
+}
+
+/// The cut length, the biggest number of the page, and what it means.
+#[component]
+fn Cut() -> impl IntoView {
+    let workspace = Workspace::here();
+    let system = workspace.system;
+    view! {
+        <div class="cut">
+            <h1 class="screen-name">{move || workspace.design.with(|d| d.name.clone())}</h1>
+            {move || {
+                let now = system.get();
+                match workspace.billet.get() {
+                    Ok(billet) => {
+                        let (section, confidence) = workspace.design.with(|d| (d.bar.section, d.bar.confidence));
+                        let text = show_length(Length::mm(billet.cut_length_mm), now);
+                        let label = format!("cut {text} {}", unit_word(now));
+                        view! {
+                            <p class="cut-from">{format!("cut from {}", words::bar_section(section, now))}</p>
+                            <p class="cut-length" aria-label=label>
+                                <Number text=text />
+                                <span class="unit">{unit_word(now)}</span>
+                            </p>
+                            <p class="cut-means">
+                                {format!(
+                                    "{} of steel. {} finish at {} or over.",
+                                    ledger::mass(billet.cut_mass_kg, now),
+                                    words::heads(confidence),
+                                    show_mass(billet.finished_kg, now),
+                                )}
+                            </p>
+                            <p class="soft">
+                                {format!(
+                                    "An estimate. Expect {} before faces are ground and the rest is dressed. The saw’s cut comes on top.",
+                                    show_mass(billet.before_grinding_kg, now),
+                                )}
+                            </p>
+                        }
+                            .into_any()
+                    }
+                    Err(errors) => {
+                        view! {
+                            <div class="problems">
+                                <h2>"No cut can be worked out"</h2>
+                                {errors
+                                    .into_iter()
+                                    .map(|error| view! { <p>{error.to_string()}</p> })
+                                    .collect_view()}
+                            </div>
+                        }
+                            .into_any()
+                    }
+                }
+            }}
+        </div>
+    }
+}
+
+/// Weight and balance of the head, small.
+#[component]
+fn Finished() -> impl IntoView {
+    let workspace = Workspace::here();
+    let kg = Signal::derive(move || workspace.properties.with(|p| p.mass));
+    view! {
+        <section class="finished" aria-labelledby="finished-weight">
+            <div>
+                <h2 id="finished-weight">"finished weight"</h2>
+                <p class="big">
+                    <MassNumber kg=kg system=workspace.system />
+                </p>
+                <HoldState quantity=Quantity::Mass short=true />
+                <p class="finished-balance">
+                    {move || {
+                        let system = workspace.system.get();
+                        let balance = workspace.properties.with(|p| p.balance());
+                        let (number, place) = words::balance(balance, system);
+                        format!("{number} {place}")
+                    }}
+                </p>
+                <HoldState quantity=Quantity::Balance short=true />
+            </div>
+            <Hanging
+                solid=workspace.sound
+                properties=workspace.properties
+                standing=Signal::derive(move || standing(workspace))
+            />
+        </section>
+    }
+}
+
+/// Undo and redo.
+#[component]
+fn Actions() -> impl IntoView {
+    view! {
+        <div class="actions">
+            <super::foot::Steps />
+        </div>
+    }
+}

@@ -1,0 +1,200 @@
+//! The account from the finished head to the cut. It adds up to the last gram.
+
+use leptos::prelude::*;
+
+use super::super::state::Workspace;
+use super::super::words;
+use headwright::bar::{Billet, LossAmount};
+use headwright::units::{GRAMS_PER_KG, KG_PER_OUNCE, System, show_number};
+
+/// The ledger, line by line.
+#[component]
+pub fn Ledger() -> impl IntoView {
+    let workspace = Workspace::here();
+    view! {
+        <section class="ledger" aria-labelledby="ledger">
+            <h2 id="ledger">"what is lost on the way"</h2>
+            {move || {
+                let system = workspace.system.get();
+                let billet = workspace.billet.get().ok()?;
+                let bar = workspace.design.with(|d| d.bar.clone());
+                let bases: Vec<String> = bar.losses.iter().map(|loss| basis(loss.amount)).collect();
+                let lines = lines(&billet, system);
+                let spread = whole(billet.spread_kg, system);
+                let unit = unit(system);
+                let losses = billet
+                    .losses
+                    .iter()
+                    .zip(&lines.losses)
+                    .zip(bases)
+                    .map(|((loss, shown), basis)| {
+                        view! {
+                            <tr>
+                                <th scope="row">
+                                    {loss.name} <small>{basis}</small>
+                                </th>
+                                <td>{format!("{} {unit}", written(*shown, system))}</td>
+                                <td class="spread">
+                                    {format!("± {}", written(whole(loss.spread_kg, system), system))}
+                                </td>
+                            </tr>
+                        }
+                    })
+                    .collect_view();
+                Some(
+                    view! {
+                        <table>
+                            <thead class="aloud-only">
+                                <tr>
+                                    <th scope="col">"line"</th>
+                                    <th scope="col">"mass"</th>
+                                    <th scope="col">"spread, one standard deviation"</th>
+                                </tr>
+                            </thead>
+                            <tbody>
+                                <tr>
+                                    <th scope="row">"finished head"</th>
+                                    <td>{format!("{} {unit}", written(lines.finished, system))}</td>
+                                    <td></td>
+                                </tr>
+                                {losses}
+                                <tr class="sum">
+                                    <th scope="row">"billet, expected"</th>
+                                    <td>{format!("{} {unit}", written(lines.expected, system))}</td>
+                                    <td class="spread">{format!("± {}", written(spread, system))}</td>
+                                </tr>
+                                <tr>
+                                    <th scope="row">
+                                        {format!("for {}", words::heads(bar.confidence).to_lowercase())}
+                                    </th>
+                                    <td>{format!("+{} {unit}", written(lines.reserve, system))}</td>
+                                    <td></td>
+                                </tr>
+                                <tr>
+                                    <th scope="row">{format!("up to the rule, {}", bar.rule)}</th>
+                                    <td>{format!("+{} {unit}", written(lines.rounding, system))}</td>
+                                    <td></td>
+                                </tr>
+                                <tr class="sum">
+                                    <th scope="row">
+                                        {format!("cut, {}", words::length(billet.cut_length_mm, system))}
+                                    </th>
+                                    <td>{format!("{} {unit}", written(lines.cut, system))}</td>
+                                    <td></td>
+                                </tr>
+                            </tbody>
+                        </table>
+                    },
+                )
+            }}
+            <p class="soft small">
+                "± is one standard deviation: two heads in three lie within it."
+            </p>
+        </section>
+    }
+}
+
+/// What a loss is reckoned from.
+fn basis(amount: LossAmount) -> String {
+    match amount {
+        LossAmount::Mass { .. } => "the same for every head".to_owned(),
+        LossAmount::PercentOfHead { expected, .. } => {
+            format!("{} % of the head", show_number(expected))
+        }
+        LossAmount::PercentOfEye { expected, .. } => {
+            format!("{} % of the eye", show_number(expected))
+        }
+    }
+}
+
+/// The lines in shown units: whole grams, or tenths of an ounce.
+struct Lines {
+    finished: i64,
+    losses: Vec<i64>,
+    expected: i64,
+    reserve: i64,
+    rounding: i64,
+    cut: i64,
+}
+
+/// Every line is the difference of two rounded running sums, so that what is read adds up; no
+/// line is off by more than one from its own rounding.
+fn lines(billet: &Billet, system: System) -> Lines {
+    let mut sum = billet.finished_kg;
+    let mut shown = whole(sum, system);
+    let finished = shown;
+    let mut next = |kg: f64| {
+        sum += kg;
+        let before = shown;
+        shown = whole(sum, system);
+        shown - before
+    };
+    let losses: Vec<i64> = billet
+        .losses
+        .iter()
+        .map(|loss| next(loss.mass_kg))
+        .collect();
+    let expected = finished + losses.iter().sum::<i64>();
+    let reserve = next(billet.reserve_mass_kg);
+    let rounding = next(billet.rounding_mass_kg);
+    Lines {
+        finished,
+        losses,
+        expected,
+        reserve,
+        rounding,
+        cut: expected + reserve + rounding,
+    }
+}
+
+fn whole(kg: f64, system: System) -> i64 {
+    (match system {
+        System::Metric => kg * GRAMS_PER_KG,
+        System::Imperial => kg / KG_PER_OUNCE * 10.0,
+    })
+    .round() as i64
+}
+
+/// A mass as the ledger writes it, so that a sentence beside it says the same.
+pub fn mass(kg: f64, system: System) -> String {
+    format!("{} {}", written(whole(kg, system), system), unit(system))
+}
+
+fn unit(system: System) -> &'static str {
+    match system {
+        System::Metric => "g",
+        System::Imperial => "oz",
+    }
+}
+
+fn written(shown: i64, system: System) -> String {
+    match system {
+        System::Metric => shown.to_string(),
+        System::Imperial => format!("{}.{}", shown / 10, (shown % 10).abs()),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use headwright::bar::{Bar, billet};
+    use headwright::units::Density;
+
+    #[test]
+    fn the_shown_lines_add_up_to_the_shown_cut() {
+        for system in [System::Metric, System::Imperial] {
+            for step in 0..400 {
+                let finished = 0.5 + f64::from(step) * 0.00731;
+                let billet =
+                    billet(finished, 0.16, Density::STEEL, &Bar::default()).expect("a cut");
+                let lines = lines(&billet, system);
+                let sum = lines.finished + lines.losses.iter().sum::<i64>();
+                assert_eq!(sum, whole(billet.billet_mass_kg, system));
+                assert_eq!(lines.cut, whole(billet.cut_mass_kg, system));
+                for (shown, loss) in lines.losses.iter().zip(&billet.losses) {
+                    assert!((shown - whole(loss.mass_kg, system)).abs() <= 1);
+                }
+            }
+        }
+    }
+}

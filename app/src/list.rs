@@ -1,0 +1,94 @@
+//! The list of every size, grouped by part, with the choices that belong to each part.
+
+use leptos::prelude::*;
+
+use super::state::Workspace;
+use super::words;
+use headwright::design::{Part, Side};
+
+mod choices;
+mod row;
+mod steel;
+
+/// All parts with their sizes: the middle of the head, and one column for each end.
+#[component]
+pub fn List() -> impl IntoView {
+    view! {
+        <section class="list" aria-labelledby="all-sizes">
+            <h2 id="all-sizes">"all sizes"</h2>
+            <div class="groups">
+                <Column side=None />
+                <Column side=Some(Side::Front) />
+                <Column side=Some(Side::Back) />
+                <steel::Steel />
+            </div>
+        </section>
+    }
+}
+
+/// The parts of one end, or of the middle.
+#[component]
+fn Column(
+    /// The end; nothing for cheeks and eye.
+    side: Option<Side>,
+) -> impl IntoView {
+    let workspace = Workspace::here();
+    let groups = Memo::new(move |_| {
+        let mut groups = workspace.design.with(words::groups);
+        groups.retain(|part| words::side(*part) == side);
+        groups
+    });
+    view! {
+        <div class="column">
+            <For each=move || groups.get() key=|part| *part let:part>
+                <Group part=part />
+            </For>
+        </div>
+    }
+}
+
+/// One part: its heading opens and closes it on the phone; beside the sheet it is always open.
+#[component]
+fn Group(
+    /// The part.
+    part: Part,
+) -> impl IntoView {
+    let workspace = Workspace::here();
+    let dims = Memo::new(move |_| workspace.design.with(|d| words::sizes_of(d, part)));
+    let open = move || workspace.open_part.get() == Some(part);
+    let id = format!("part-{}", words::heading(part).replace(' ', "-"));
+    let heading = id.clone();
+    view! {
+        <section class="group" class:open=open aria-labelledby=id>
+            <h3 id=heading>
+                <button
+                    type="button"
+                    class="heading"
+                    aria-expanded=move || open().to_string()
+                    on:click=move |_| {
+                        let next = if workspace.open_part.get_untracked() == Some(part) {
+                            None
+                        } else {
+                            Some(part)
+                        };
+                        workspace.open_part.set(next);
+                    }
+                >
+                    <span>{move || workspace.design.with(|d| words::heading_of(d, part))}</span>
+                    <span class="count">
+                        {move || match dims.with(Vec::len) {
+                            1 => "1 size".to_owned(),
+                            count => format!("{count} sizes"),
+                        }}
+                    </span>
+                </button>
+            </h3>
+            <div class="rows">
+                <For each=move || dims.get() key=|dim| *dim let:dim>
+                    <row::Row dim=dim />
+                </For>
+                <choices::Choices part=part />
+            </div>
+        </section>
+    }
+}

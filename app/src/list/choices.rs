@@ -1,0 +1,48 @@
+//! What a part may be besides its sizes: corners, outlines, crowns, edges, transitions, necks.
+
+use leptos::prelude::*;
+
+use headwright::design::Part;
+
+mod eye;
+mod face;
+mod runs;
+mod section;
+mod tip;
+
+use eye::EyeKind;
+use face::CrownAndEdge;
+use runs::{AddNeck, Over, TakeOff};
+use section::Section;
+use tip::{TipKind, is_face};
+
+/// The choices of one part.
+#[component]
+pub fn Choices(
+    /// The part, as [`words::group`] names it.
+    part: Part,
+) -> impl IntoView {
+    match part {
+        Part::Cheeks => view! { <Section part=part /> }.into_any(),
+        Part::Neck(side, index) => view! {
+            <Section part=part />
+            <Over part=part />
+            <TakeOff side=side last=index />
+        }
+        .into_any(),
+        Part::Face(side) => view! {
+            <TipKind side=side />
+            <Show when=move || is_face(side)>
+                <Section part=part />
+                <CrownAndEdge side=side />
+            </Show>
+            <Over part=Part::End(side) />
+            <AddNeck side=side />
+        }
+        .into_any(),
+        Part::Eye => view! { <EyeKind /> }.into_any(),
+        Part::EyeTop | Part::EyeWaist | Part::EyeBottom | Part::End(_) | Part::Ball(_) => {
+            ().into_any()
+        }
+    }
+}

@@ -1,0 +1,108 @@
+//! The browser app: one sheet in front of the smith at a time.
+//!
+//! Components read signals of the [`Workspace`] and emit edits; they compute nothing but text and
+//! pixels. What a page needs beyond that (storage, address, look) hangs on effects that are set
+//! up here, once.
+
+use leptos::prelude::*;
+use wasm_bindgen::JsCast;
+use web_sys::HtmlElement;
+
+mod address;
+mod aloud;
+mod bar;
+mod entry;
+mod files;
+mod foot;
+mod hanging;
+mod head;
+mod history;
+mod holding;
+mod keep;
+mod keys;
+mod list;
+mod margin;
+mod mark;
+mod pick;
+mod picture;
+mod quantity;
+mod settle;
+mod sheet;
+mod silhouette;
+mod starters;
+mod state;
+mod stepper;
+mod strip;
+mod theme;
+mod top;
+mod ways;
+mod words;
+
+use state::{Screen, Workspace};
+
+fn main() {
+    // A panic would be a fault of ours; the hook writes it to the console and nowhere else.
+    console_error_panic_hook::set_once();
+    leptos::mount::mount_to_body(App);
+}
+
+/// The whole page.
+#[component]
+fn App() -> impl IntoView {
+    let workspace = Workspace::new(keep::open());
+    provide_context(workspace);
+    theme::follow(workspace);
+    address::follow(workspace);
+    keep::follow(workspace);
+    keys::follow(workspace);
+    title(workspace);
+    turn(workspace);
+    view! {
+        <a class="skip" href="#sheet">"Skip to the sheet"</a>
+        <top::Top />
+        <strip::Strip />
+        <main id="sheet" class="page" tabindex="-1">
+            <foot::Notice />
+            {move || match workspace.screen.get() {
+                Screen::Head => view! { <head::Head /> }.into_any(),
+                Screen::Bar => view! { <bar::BarScreen /> }.into_any(),
+                Screen::Starters => view! { <starters::Starters /> }.into_any(),
+            }}
+            <foot::PageFoot />
+        </main>
+        <aloud::Aloud />
+    }
+}
+
+/// The page is called after the head.
+fn title(workspace: Workspace) {
+    Effect::new(move || {
+        let name = workspace.design.with(|design| design.name.clone());
+        document().set_title(&format!("{name} – Headwright"));
+    });
+}
+
+/// A new sheet is read from its top, and has the focus when what had it is gone.
+fn turn(workspace: Workspace) {
+    Effect::new(move |before: Option<()>| {
+        workspace.screen.track();
+        if before.is_none() {
+            return;
+        }
+        request_animation_frame(|| {
+            window().scroll_to_with_x_and_y(0.0, 0.0);
+            let lost = document()
+                .active_element()
+                .is_none_or(|at| at.tag_name() == "BODY");
+            let sheet = document()
+                .get_element_by_id("sheet")
+                .and_then(|sheet| sheet.dyn_into::<HtmlElement>().ok());
+            if let Some(sheet) = sheet
+                && lost
+            {
+                // A sheet that cannot take the focus is read all the same.
+                let _ = sheet.focus();
+            }
+        });
+    });
+}

@@ -1,0 +1,95 @@
+//! The balance: the head on its handle, and the masses on either side of the eye.
+
+use leptos::prelude::*;
+
+use super::super::holding::{holdings, on};
+use super::super::picture::Picture;
+use super::super::quantity::Number;
+use super::super::state::Workspace;
+use super::super::words;
+use super::weight::HoldState;
+use headwright::fit::Quantity;
+use headwright::units::show_mass;
+
+/// "held", "problem" or nothing: how the balance stands.
+pub fn standing(workspace: Workspace) -> &'static str {
+    let design = workspace.design.get();
+    let holding = on(
+        &workspace.properties.with(|p| holdings(&design, p)),
+        Quantity::Balance,
+    );
+    match holding {
+        Some(holding) if holding.miss == 0.0 => "held",
+        Some(_) => "problem",
+        None => "",
+    }
+}
+
+/// Balance in the margin.
+#[component]
+pub fn Balance() -> impl IntoView {
+    let workspace = Workspace::here();
+    let properties = workspace.properties;
+    let system = workspace.system;
+    view! {
+        <section class="balance" aria-labelledby="balance">
+            <h2 id="balance">"balance"</h2>
+            <HoldState quantity=Quantity::Balance />
+            <Picture
+                solid=workspace.sound
+                properties=properties
+                standing=Signal::derive(move || standing(workspace))
+                label=Signal::derive(move || label(workspace))
+                theme=workspace.theme
+            />
+            <p class="where">
+                <strong>
+                    {move || {
+                        let (text, _) = words::balance(properties.with(|p| p.balance()), system.get());
+                        let (number, unit) = text.rsplit_once(' ').unwrap_or((text.as_str(), ""));
+                        view! { <Number text=number.to_owned() /> {format!(" {unit}")} }
+                    }}
+                </strong>
+                <span>
+                    {move || {
+                        let (balance, angle) = properties.with(|p| (p.balance(), p.hang_angle));
+                        tipped(words::balance(balance, system.get()).1, angle)
+                    }}
+                </span>
+            </p>
+            <p class="sides">
+                <span>
+                    {move || {
+                        format!("{} in front of the eye", show_mass(properties.with(|p| p.front_mass), system.get()))
+                    }}
+                </span>
+                <span>
+                    {move || format!("{} behind", show_mass(properties.with(|p| p.back_mass), system.get()))}
+                </span>
+            </p>
+        </section>
+    }
+}
+
+/// What the picture shows, in words.
+fn label(workspace: Workspace) -> String {
+    let system = workspace.system.get();
+    workspace.properties.with(|p| {
+        let (balance, place) = words::balance(p.balance(), system);
+        let tips = tipped(place, p.hang_angle);
+        format!(
+            "the head hanging from its handle: {}, balance {balance}, {tips}",
+            show_mass(p.mass, system)
+        )
+    })
+}
+
+/// Where the head tips, in words.
+fn tipped(place: &str, angle: f64) -> String {
+    let degrees = (angle.abs().to_degrees() * 10.0).round() / 10.0;
+    if degrees == 0.0 {
+        "hangs level".to_owned()
+    } else {
+        format!("{place}, tips {degrees:.1}°")
+    }
+}

@@ -1,0 +1,140 @@
+//! What cannot be, in sentences, and ways out.
+
+use leptos::prelude::*;
+
+use super::super::holding::{Holding, holdings};
+use super::super::state::Workspace;
+use super::super::words;
+use super::ways_out::WaysOut;
+use headwright::design::Design;
+use headwright::fit::{Fitted, Outcome, Quantity};
+use headwright::units::{System, show_mass};
+
+/// An unsound head, or a hold out of reach; nothing while all is well.
+#[component]
+pub fn Problems() -> impl IntoView {
+    let workspace = Workspace::here();
+    let unsound = move || workspace.problems.with(|p| !p.is_empty());
+    let missed = Memo::new(move |_| {
+        let design = workspace.design.get();
+        let mut all = workspace.properties.with(|p| holdings(&design, p));
+        all.retain(|holding| holding.miss != 0.0);
+        all
+    });
+    // A head from elsewhere is shown as it came, whatever a fit could make of it.
+    let reachable = move || {
+        workspace
+            .fitted
+            .with(|f| f.as_ref().is_some_and(|f| f.outcome == Outcome::Met))
+    };
+    view! {
+        <Show when=unsound>
+            <section class="problems" aria-labelledby="cannot-be">
+                <h2 id="cannot-be">"This head can’t be made"</h2>
+                {move || {
+                    let system = workspace.system.get();
+                    workspace
+                        .problems
+                        .get()
+                        .into_iter()
+                        .map(|error| view! { <p>{error.sentence(system)}</p> })
+                        .collect_view()
+                }}
+                <p class="soft">"The drawing and the numbers are those of the last head that could."</p>
+            </section>
+        </Show>
+        <Show when=move || !unsound() && missed.with(|m| !m.is_empty()) && reachable()>
+            <section class="problems" aria-labelledby="not-fitted">
+                <h2 id="not-fitted">"Not yet fitted"</h2>
+                <p>"The head is shown as it came. It does not keep what it holds, but it can."</p>
+                <div class="ways">
+                    <button type="button" class="way first" on:click=move |_| workspace.fit()>
+                        "Fit it"
+                    </button>
+                </div>
+            </section>
+        </Show>
+        <Show when=move || !unsound() && missed.with(|m| !m.is_empty()) && !reachable()>
+            <section class="problems" aria-labelledby="not-kept">
+                <h2 id="not-kept">{move || missed.with(|m| title(m))}</h2>
+                <p>
+                    {move || {
+                        let system = workspace.system.get();
+                        let lock = workspace
+                            .moved
+                            .get()
+                            .and_then(|dim| Some((dim, workspace.design.with(|d| d.size(dim))?)))
+                            .map(|(dim, size)| {
+                                format!("With the {} at {}", dim.words(), words::length(size.in_mm(), system))
+                            });
+                        missed.with(|m| account(m, lock.as_deref(), system))
+                    }}
+                </p>
+                {move || {
+                    let system = workspace.system.get();
+                    workspace
+                        .fitted
+                        .get()
+                        .map(|fitted| in_the_way(&workspace.design.get(), &fitted, system))
+                }}
+                <WaysOut />
+            </section>
+        </Show>
+    }
+}
+
+fn title(missed: &[Holding]) -> &'static str {
+    match missed {
+        [one] if one.target.quantity == Quantity::Mass => "The weight can’t be kept",
+        [_] => "The balance can’t be kept",
+        _ => "Weight and balance can’t both be kept",
+    }
+}
+
+fn account(missed: &[Holding], lock: Option<&str>, system: System) -> String {
+    let each = missed.iter().map(|holding| {
+        let (name, value) = match holding.target.quantity {
+            Quantity::Mass => ("weight", show_mass(holding.value, system)),
+            Quantity::Balance => {
+                let (number, place) = words::balance(holding.value, system);
+                ("balance", format!("{number} {place}"))
+            }
+        };
+        format!("the {name} no nearer than {value}")
+    });
+    let each = each.collect::<Vec<_>>().join(", ");
+    let each = each.replacen(" no nearer", " comes no nearer", 1);
+    match lock {
+        Some(lock) => format!("{lock} {each}."),
+        None => {
+            let mut letters = each.chars();
+            let first = letters.next().map(|c| c.to_uppercase().to_string());
+            format!("{}{}.", first.unwrap_or_default(), letters.as_str())
+        }
+    }
+}
+
+fn in_the_way(design: &Design, fitted: &Fitted, system: System) -> impl IntoView + use<> {
+    let limits: Vec<String> = fitted
+        .in_the_way
+        .iter()
+        .map(|obstacle| obstacle.words(system))
+        .collect();
+    let limits = match limits.as_slice() {
+        [] => None,
+        [one] => Some(format!("In the way: {one}.")),
+        [others @ .., last] => Some(format!("In the way: {}, and {last}.", others.join("; "))),
+    };
+    let first = match fitted.outcome {
+        Outcome::StepLimit => Some("The fit stopped before it had settled.".to_owned()),
+        Outcome::Contradictory => Some("Two holds ask for different things.".to_owned()),
+        _ if design.free.is_empty() => {
+            Some("No size is free to move: set one free in the list.".to_owned())
+        }
+        _ => None,
+    };
+    view! {
+        {first.map(|sentence| view! { <p>{sentence}</p> })}
+        {limits.map(|sentence| view! { <p>{sentence}</p> })}
+    }
+}

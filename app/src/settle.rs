@@ -1,0 +1,181 @@
+//! An edit and what follows from it: the fit runs at once when something is held.
+
+use super::history::Standing;
+use headwright::design::{Design, Dim, Edit, Hold, Holds, Range};
+use headwright::fit::fit;
+use headwright::units::{Length, Mass};
+
+/// The standing after `edit` on `start`.
+///
+/// With a hold on, every edit that concerns the head is followed by a fit that leaves the edited
+/// dimension alone; its design is shown, whatever the outcome. A head that cannot be stays as it
+/// was edited, so that [`Design::build`] can say why.
+pub fn settle(start: &Standing, edit: &Edit) -> Standing {
+    let mut design = match edit {
+        Edit::HoldMass(Some(hold)) => hold_mass(&start.design, *hold),
+        _ => start.design.apply(edit.clone()),
+    };
+    let moved = match edit {
+        Edit::Set(dim, length) => {
+            widen(&mut design, *dim, *length);
+            Some(*dim)
+        }
+        _ => None,
+    };
+    match edit {
+        Edit::Name(_) | Edit::Note(_) | Edit::Bar(_) => Standing {
+            design,
+            fitted: start.fitted.clone(),
+            moved: start.moved,
+        },
+        // What comes from elsewhere is shown as it came; the fit only says how it stands.
+        Edit::Replace(_) => look(design),
+        _ => fitted(design, moved),
+    }
+}
+
+/// `design` as it is, with what a fit says about its holds.
+pub fn look(design: Design) -> Standing {
+    let fitted = holds_something(&design)
+        .then(|| fit(&design).ok())
+        .flatten();
+    Standing {
+        design,
+        fitted,
+        moved: None,
+    }
+}
+
+/// `design` fitted to its holds, with `moved` left alone.
+pub fn fitted(design: Design, moved: Option<Dim>) -> Standing {
+    if !holds_something(&design) {
+        return Standing {
+            design,
+            fitted: None,
+            moved,
+        };
+    }
+    let start = match moved {
+        Some(dim) => design.apply(Edit::Lock(dim)),
+        None => design.clone(),
+    };
+    match fit(&start) {
+        Ok(mut fitted) => {
+            // The dimension in hand was locked for this fit alone.
+            fitted.design.free = design.free;
+            Standing {
+                design: fitted.design.clone(),
+                fitted: Some(fitted),
+                moved,
+            }
+        }
+        Err(_) => Standing {
+            design,
+            fitted: None,
+            moved,
+        },
+    }
+}
+
+/// Whether a fit has anything to keep.
+pub fn holds_something(design: &Design) -> bool {
+    design.holds != Holds::default()
+}
+
+/// `design` with its weight held: where nothing was held before, the balance comes with it, at
+/// the middle of the eye.
+fn hold_mass(design: &Design, hold: Hold<Mass>) -> Design {
+    let first = !holds_something(design);
+    let design = design.apply(Edit::HoldMass(Some(hold)));
+    if first {
+        design.apply(Edit::HoldBalance(Some(Hold::About {
+            value: Length::mm(0.0),
+            tolerance: None,
+        })))
+    } else {
+        design
+    }
+}
+
+/// The limits of a free dimension follow the smith who goes beyond them.
+fn widen(design: &mut Design, dim: Dim, length: Length) {
+    if let Some(Range { low, high }) = design.free.get_mut(&dim) {
+        if length.in_mm() < low.in_mm() {
+            *low = length;
+        }
+        if length.in_mm() > high.in_mm() {
+            *high = length;
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use headwright::design::{Part, Side, Size, starter};
+    use headwright::mass::mass_properties;
+
+    const REACH: Dim = Part::End(Side::Front).size(Size::Reach);
+
+    fn held() -> Standing {
+        let design = starter("rounding").expect("a starter");
+        let mass = mass_properties(&design.build().expect("sound")).mass;
+        let hold = Hold::About {
+            value: Mass::kg(mass),
+            tolerance: None,
+        };
+        settle(&look(design), &Edit::HoldMass(Some(hold)))
+    }
+
+    #[test]
+    fn a_dimension_in_hand_stays_where_it_is_put_and_stays_free() {
+        let start = held();
+        let to = Length::mm(start.design.size(REACH).expect("a reach").in_mm() + 2.0);
+        let after = settle(&start, &Edit::Set(REACH, to));
+        assert_eq!(after.design.size(REACH), Some(to));
+        assert!(after.design.is_free(REACH));
+        let weighed = mass_properties(&after.design.build().expect("sound"));
+        assert!(weighed.balance().abs() <= 0.01, "{}", weighed.balance());
+    }
+
+    #[test]
+    fn going_back_restores_the_head() {
+        let start = held();
+        let there = settle(&start, &Edit::Set(REACH, Length::mm(60.0)));
+        assert_ne!(there.design, start.design);
+        let back = start.design.size(REACH).expect("a reach");
+        let again = settle(&start, &Edit::Set(REACH, back));
+        for ((dim, before), (_, after)) in
+            start.design.sizes().into_iter().zip(again.design.sizes())
+        {
+            assert!(
+                (before.in_mm() - after.in_mm()).abs() < 1e-6,
+                "{dim}: {before} became {after}"
+            );
+        }
+    }
+
+    #[test]
+    fn naming_a_weight_holds_the_balance_in_the_middle_too() {
+        let design = held().design;
+        assert_eq!(
+            design.holds.balance,
+            Some(Hold::About {
+                value: Length::mm(0.0),
+                tolerance: None
+            })
+        );
+    }
+
+    #[test]
+    fn a_limit_follows_the_smith_who_goes_beyond_it() {
+        let design = starter("rounding").expect("a starter");
+        let start = Standing {
+            design,
+            fitted: None,
+            moved: None,
+        };
+        let after = settle(&start, &Edit::Set(REACH, Length::mm(120.0)));
+        assert_eq!(after.design.free[&REACH].high, Length::mm(120.0));
+    }
+}

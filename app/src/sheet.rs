@@ -1,0 +1,184 @@
+//! The drawing on the sheet: lines and figures, with every size to be taken in hand where it
+//! stands.
+
+use leptos::prelude::*;
+
+use super::words;
+use headwright::design::{Design, DesignError, Dim, Part};
+use headwright::drawing::{
+    Base, Drawing, Key, Laid, Projection, Setting, Show, Style, draw, layout, svg_body,
+};
+use headwright::mass::MassProperties;
+use headwright::solid::Solid;
+use headwright::units::System;
+
+mod hand;
+mod measure;
+mod projection;
+mod size;
+
+/// From this width on the sheet is laid out for a desk, px.
+const DESK: f64 = 600.0;
+/// From this width on the name stands beside the half plan instead of above the drawing, px.
+const BESIDE_NAME: f64 = 860.0;
+/// What the name takes at most, px; `drawing.css` keeps it to that.
+const NAME: [f64; 2] = [420.0, 78.0];
+/// The field of the size in hand, px.
+const FIELD: [f64; 2] = [212.0, 104.0];
+/// The sheet's width before it is measured, px.
+const UNMEASURED: f64 = 1040.0;
+
+/// The drawing of the head.
+#[component]
+pub fn Sheet(
+    /// The design as edited.
+    #[prop(into)]
+    design: Signal<Design>,
+    /// The last sound head.
+    #[prop(into)]
+    solid: Signal<Solid>,
+    /// Its mass properties.
+    #[prop(into)]
+    properties: Signal<MassProperties>,
+    /// What is wrong with the design as edited.
+    #[prop(into)]
+    problems: Signal<Vec<DesignError>>,
+    /// Units that are shown.
+    #[prop(into)]
+    system: Signal<System>,
+    /// The size being edited.
+    in_hand: RwSignal<Option<Dim>>,
+    /// The part that is open in the list.
+    open_part: RwSignal<Option<Part>>,
+) -> impl IntoView {
+    let host = NodeRef::<leptos::html::Div>::new();
+    let width = measure::width_of(host, UNMEASURED);
+    let projection = projection::kept();
+    let named = move || width.get() >= BESIDE_NAME;
+    let style = Memo::new(move |_| {
+        if width.get() < DESK {
+            Style::Phone
+        } else {
+            Style::Desktop
+        }
+    });
+    let drawing: Memo<Drawing> = Memo::new(move |_| {
+        let properties = (style.get() == Style::Desktop).then(|| properties.get());
+        let drawing = solid.with(|solid| {
+            design.with(|design| draw(solid, design, properties.as_ref(), system.get()))
+        });
+        problems.with(|errors| {
+            drawing.with_problems(|dim| errors.iter().any(|error| words::concerns(error, dim)))
+        })
+    });
+    let laid: Memo<Laid> = Memo::new(move |_| {
+        let setting = setting(
+            width.get(),
+            style.get(),
+            projection.get(),
+            open_part.get(),
+            in_hand.get(),
+        );
+        drawing.with(|drawing| layout(drawing, &setting))
+    });
+    let keys = Memo::new(move |_| {
+        laid.with(|laid| laid.sizes.iter().map(|size| size.key).collect::<Vec<_>>())
+    });
+    // Where the size in hand was taken: its field takes the focus only if that was here.
+    let taken_here = RwSignal::new(None::<Dim>);
+    let take = Callback::new(move |dim: Dim| {
+        taken_here.set(Some(dim));
+        in_hand.set(Some(dim));
+        if style.get_untracked() == Style::Phone {
+            open_part.set(Some(words::group(dim.part)));
+            hand::go_to_list(dim);
+        }
+    });
+    hand::give_back_focus(in_hand, taken_here);
+    let hand = Memo::new(move |_| {
+        let field = laid.with(|laid| laid.field)?;
+        Some((in_hand.get()?, field))
+    });
+    let held = Memo::new(move |_| hand.get().map(|(dim, _)| dim));
+    view! {
+        <section
+            class="drawing"
+            class:named=named
+            class:phone=move || style.get() == Style::Phone
+            aria-label="drawing of the head"
+        >
+            <div
+                class="board"
+                node_ref=host
+                style:height=move || format!("{}px", laid.with(|laid| laid.height))
+            >
+                <svg
+                    aria-hidden="true"
+                    focusable="false"
+                    width=move || laid.with(|laid| laid.width)
+                    height=move || laid.with(|laid| laid.height)
+                    viewBox=move || {
+                        laid.with(|laid| format!("0 0 {} {}", laid.width, laid.height))
+                    }
+                    inner_html=move || laid.with(svg_body)
+                ></svg>
+                <For each=move || keys.get() key=|key| *key let:key>
+                    <size::Size
+                        key=key
+                        laid=Memo::new(move |_| {
+                            laid.with(|laid| {
+                                laid.sizes.iter().find(|size| size.key == key).cloned()
+                            })
+                        })
+                        take=take
+                    />
+                </For>
+                {move || {
+                    held.get()
+                        .map(|dim| {
+                            view! {
+                                <hand::Hand
+                                    dim=dim
+                                    place=Signal::derive(move || hand.get().map(|(_, rect)| rect))
+                                    grab=taken_here.get_untracked() == Some(dim)
+                                    in_hand=in_hand
+                                />
+                            }
+                        })
+                }}
+            </div>
+            <projection::Choice projection=projection />
+        </section>
+    }
+}
+
+fn setting(
+    width: f64,
+    style: Style,
+    projection: Projection,
+    open: Option<Part>,
+    in_hand: Option<Dim>,
+) -> Setting {
+    let desk = style == Style::Desktop;
+    Setting {
+        width,
+        style,
+        projection,
+        show: Show {
+            base: if desk { Base::Key } else { Base::None },
+            open,
+            in_hand,
+        },
+        title: if width >= BESIDE_NAME { NAME } else { [0.0; 2] },
+        field: desk.then_some(FIELD),
+    }
+}
+
+/// The name of a size's control in the page.
+fn id_of(key: Key) -> String {
+    match key {
+        Key::Size(dim) => format!("drawn-{dim}"),
+        Key::Balance => "drawn-balance".to_owned(),
+        Key::Overall => "drawn-overall".to_owned(),
+    }
+}

@@ -1,0 +1,153 @@
+//! The size in hand, worked where it stands on the drawing.
+
+use leptos::prelude::*;
+use wasm_bindgen::JsCast;
+use web_sys::{FocusEvent, HtmlElement};
+
+use super::super::quantity::Number;
+use super::super::state::Workspace;
+use super::super::stepper::{Stepper, lets_go};
+use super::id_of;
+use headwright::design::Dim;
+use headwright::drawing::{Key, Rect};
+use headwright::units::{System, show_length, unit_word};
+
+/// Name, former value, field with − and +, and the limits of a free size.
+#[component]
+pub fn Hand(
+    /// The size.
+    dim: Dim,
+    /// Where the field stands.
+    #[prop(into)]
+    place: Signal<Option<Rect>>,
+    /// Whether the field takes the focus.
+    grab: bool,
+    /// The size being edited.
+    in_hand: RwSignal<Option<Dim>>,
+) -> impl IntoView {
+    let workspace = Workspace::here();
+    let host = NodeRef::<leptos::html::Div>::new();
+    let leave = move |event: FocusEvent| {
+        let host = host.get_untracked();
+        let host = host.as_deref().map(AsRef::as_ref);
+        if lets_go(&event, host, dim) && in_hand.get_untracked() == Some(dim) {
+            in_hand.set(None);
+        }
+    };
+    view! {
+        <div
+            class="hand"
+            node_ref=host
+            style=move || {
+                place
+                    .get()
+                    .map(|Rect { x, y, w, h }| {
+                        format!("left:{x:.1}px;top:{y:.1}px;width:{w:.1}px;min-height:{h:.1}px")
+                    })
+            }
+            on:focusout=leave
+        >
+            <p class="hand-head">
+                <b>{dim.words()}</b>
+                <span class="was">
+                    {move || {
+                        let system = workspace.system.get();
+                        workspace
+                            .was(dim)
+                            .map(|length| {
+                                view! {
+                                    "was "
+                                    <Number text=show_length(length, system) />
+                                    {format!(" {}", unit_word(system))}
+                                }
+                            })
+                    }}
+                </span>
+            </p>
+            <Stepper dim=dim grab=grab />
+            <Scale dim=dim />
+        </div>
+    }
+}
+
+/// Width of the scale between the limits, px.
+const SCALE: f64 = 126.0;
+
+/// Where a free size stands between its limits: ends, former value, present value.
+#[component]
+fn Scale(
+    /// The size.
+    dim: Dim,
+) -> impl IntoView {
+    let workspace = Workspace::here();
+    let shown =
+        move |mm: f64, system: System| show_length(headwright::units::Length::mm(mm), system);
+    move || {
+        let system = workspace.system.get();
+        let (range, now) = workspace
+            .design
+            .with(|d| (d.free.get(&dim).copied(), d.size(dim)));
+        let (range, now) = (range?, now?);
+        let (low, high) = (range.low.in_mm(), range.high.in_mm());
+        let at = move |mm: f64| {
+            let share = (mm - low) / (high - low).max(f64::MIN_POSITIVE);
+            6.0 + share.clamp(0.0, 1.0) * (SCALE - 12.0)
+        };
+        let was = workspace.was(dim).map(|length| at(length.in_mm()));
+        let x = at(now.in_mm());
+        Some(view! {
+            <p class="hand-scale" aria-label=format!(
+                "between {} and {} {}",
+                shown(low, system),
+                shown(high, system),
+                unit_word(system),
+            )>
+                <Number text=shown(low, system) />
+                <svg viewBox=format!("0 0 {SCALE} 18") width=SCALE height="18" aria-hidden="true">
+                    <path d=format!("M6 4v10M6 9H{0}M{0} 4v10", SCALE - 6.0) />
+                    {was.map(|x| view! { <path class="former" d=format!("M{x:.1} 3v12") /> })}
+                    <path
+                        class="now"
+                        d=format!("M{:.1} 9l5.5 -6.5 5.5 6.5 -5.5 6.5z", x - 5.5)
+                    />
+                </svg>
+                <Number text=shown(high, system) />
+            </p>
+        })
+    }
+}
+
+/// Moves the focus to the field of a size in the list, which is there once its part is open.
+pub fn go_to_list(dim: Dim) {
+    focus_soon(format!("size-{dim}"));
+}
+
+/// Puts the focus back on the size that was let go, if it was taken here and the focus is lost.
+pub fn give_back_focus(in_hand: RwSignal<Option<Dim>>, taken_here: RwSignal<Option<Dim>>) {
+    Effect::new(move |_| {
+        if in_hand.get().is_some() {
+            return;
+        }
+        let Some(dim) = taken_here.try_update(Option::take).flatten() else {
+            return;
+        };
+        let lost = document().active_element().is_none_or(|element| {
+            element.tag_name() == "BODY" || element.closest(".hand").ok().flatten().is_some()
+        });
+        if lost {
+            focus_soon(id_of(Key::Size(dim)));
+        }
+    });
+}
+
+fn focus_soon(id: String) {
+    request_animation_frame(move || {
+        let found = document()
+            .get_element_by_id(&id)
+            .and_then(|element| element.dyn_into::<HtmlElement>().ok());
+        if let Some(element) = found {
+            // What cannot take the focus is still there to be pressed.
+            let _ = element.focus();
+        }
+    });
+}

@@ -1,0 +1,363 @@
+//! Everything the screens share, provided once by context.
+//!
+//! One way: an [`Edit`] changes the design, the memos follow, the screens show. The sheet keeps
+//! the last sound head while the design is being typed into something that cannot be.
+
+use leptos::prelude::*;
+
+use super::history::{History, Standing};
+use super::keep::{self, Opened};
+use super::settle::{fitted, look, settle};
+use super::theme::Theme;
+use super::words;
+use headwright::bar::{BarError, Billet, billet};
+use headwright::design::{Design, DesignError, Dim, Edit, Part, bounds};
+use headwright::fit::Fitted;
+use headwright::mass::{MassProperties, mass_properties};
+use headwright::solid::Solid;
+use headwright::units::{Length, LengthNotation, Rule, System};
+
+/// The sheets that can be in front.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Screen {
+    /// The head.
+    Head,
+    /// The bar it is cut from.
+    Bar,
+    /// Heads to begin with.
+    Starters,
+}
+
+/// A run of changes to one thing, one step for undo.
+#[derive(Clone, Debug, PartialEq)]
+struct Session {
+    /// What is being changed, the same for all its changes.
+    subject: String,
+    /// The step's name so far: "cheek width 41".
+    name: String,
+    /// How everything stood before.
+    start: Standing,
+}
+
+/// The design in work and all that follows from it.
+#[derive(Clone, Copy)]
+pub struct Workspace {
+    /// The design as edited; may be unsound.
+    pub design: RwSignal<Design>,
+    /// The fit's last word on the design; nothing while no hold is on.
+    pub fitted: RwSignal<Option<Fitted>>,
+    /// The dimension that this fit left alone.
+    pub moved: RwSignal<Option<Dim>>,
+    /// The last sound head.
+    pub sound: Memo<Solid>,
+    /// What is wrong with the design as edited.
+    pub problems: Memo<Vec<DesignError>>,
+    /// Mass properties of the last sound head.
+    pub properties: Memo<MassProperties>,
+    /// What to cut for it.
+    pub billet: Memo<Result<Billet, Vec<BarError>>>,
+    /// Units that are shown.
+    pub system: RwSignal<System>,
+    /// The look that was chosen; nothing follows the system's.
+    pub theme: RwSignal<Option<Theme>>,
+    /// The sheet in front.
+    pub screen: RwSignal<Screen>,
+    /// The size being edited.
+    pub in_hand: RwSignal<Option<Dim>>,
+    /// The part whose list is open on the phone, as [`words::group`] names it.
+    pub open_part: RwSignal<Option<Part>>,
+    /// Sentences about link, file and storage.
+    pub notice: RwSignal<Option<String>>,
+    history: RwSignal<History>,
+    session: RwSignal<Option<Session>>,
+}
+
+impl Workspace {
+    /// A workspace with what was kept, or a starter.
+    pub fn new(opened: Opened) -> Self {
+        let Opened {
+            standing,
+            solid,
+            system,
+            theme,
+            notice,
+        } = opened;
+        let design = RwSignal::new(standing.design);
+        let built = Memo::new(move |_| design.with(Design::build));
+        let sound = Memo::new(move |last: Option<&Solid>| {
+            built.with(|built| match (built, last) {
+                (Ok(solid), _) => solid.clone(),
+                (Err(_), Some(last)) => last.clone(),
+                (Err(_), None) => solid.clone(),
+            })
+        });
+        let problems =
+            Memo::new(move |_| built.with(|built| built.clone().err().unwrap_or_default()));
+        let properties = Memo::new(move |_| sound.with(mass_properties));
+        let billet = Memo::new(move |_| {
+            properties.with(|p| design.with(|d| billet(p.mass, p.eye_mass, d.density, &d.bar)))
+        });
+        Self {
+            design,
+            fitted: RwSignal::new(standing.fitted),
+            moved: RwSignal::new(standing.moved),
+            sound,
+            problems,
+            properties,
+            billet,
+            system: RwSignal::new(system),
+            theme: RwSignal::new(theme),
+            screen: RwSignal::new(Screen::Head),
+            in_hand: RwSignal::new(None),
+            open_part: RwSignal::new(Some(Part::Cheeks)),
+            notice: RwSignal::new(notice),
+            history: RwSignal::new(History::default()),
+            session: RwSignal::new(None),
+        }
+    }
+
+    /// The workspace of the page.
+    pub fn here() -> Self {
+        expect_context()
+    }
+
+    /// Shows `edit` at once. All edits of one `subject` in a row start from the same design and
+    /// are one step for undo; [`Self::keep`] ends the row.
+    pub fn show(self, subject: &str, edit: Edit) {
+        if self
+            .session
+            .with_untracked(|s| s.as_ref().is_some_and(|s| s.subject != subject))
+        {
+            self.keep();
+        }
+        let start = self
+            .session
+            .with_untracked(|s| s.as_ref().map(|s| s.start.clone()))
+            .unwrap_or_else(|| self.standing());
+        let after = settle(&start, &edit);
+        let name = words::step(&start.design, &edit, self.system.get_untracked());
+        self.stand(after);
+        self.session.set(Some(Session {
+            subject: subject.to_owned(),
+            name,
+            start,
+        }));
+    }
+
+    /// Shows a dimension with another value.
+    pub fn show_size(self, dim: Dim, length: Length) {
+        self.show(&dim.to_string(), Edit::Set(dim, length));
+    }
+
+    /// Keeps what is shown: from here on it is one step that can be undone.
+    pub fn keep(self) {
+        let Some(session) = self.session.try_update(Option::take).flatten() else {
+            return;
+        };
+        if session.start.design != self.design.get_untracked() {
+            self.history
+                .update(|history| history.note(session.name, session.start));
+        }
+    }
+
+    /// Puts back what stood before the present row of edits.
+    pub fn put_back(self) {
+        if let Some(session) = self.session.try_update(Option::take).flatten() {
+            self.stand(session.start);
+        }
+    }
+
+    /// Makes `edit` and keeps it.
+    pub fn apply(self, edit: Edit) {
+        self.keep();
+        self.show("", edit);
+        self.keep();
+    }
+
+    /// Puts `design` in the place of the present one, as a step called `name`.
+    pub fn replace(self, name: String, design: Design) {
+        self.keep();
+        let before = self.standing();
+        if before.design != design {
+            self.stand(look(design));
+            self.history.update(|history| history.note(name, before));
+        }
+        self.in_hand.set(None);
+    }
+
+    /// Fits a head that came from elsewhere to what it holds.
+    pub fn fit(self) {
+        self.keep();
+        let before = self.standing();
+        self.stand(fitted(before.design.clone(), None));
+        self.history
+            .update(|history| history.note("the fit".to_owned(), before));
+    }
+
+    /// Takes the last step back.
+    pub fn undo(self) {
+        self.keep();
+        let now = self.standing();
+        if let Some(standing) = self.history.try_update(|h| h.undo(now)).flatten() {
+            self.stand(standing);
+        }
+    }
+
+    /// Takes the last undone step again.
+    pub fn redo(self) {
+        self.keep();
+        let now = self.standing();
+        if let Some(standing) = self.history.try_update(|h| h.redo(now)).flatten() {
+            self.stand(standing);
+        }
+    }
+
+    /// Name of the step that undo would take back, the one being made included.
+    pub fn undo_name(self) -> Option<String> {
+        let making = self.session.with(|s| {
+            s.as_ref()
+                .filter(|s| self.design.with(|d| *d != s.start.design))
+                .map(|s| s.name.clone())
+        });
+        making.or_else(|| self.history.with(|h| h.undo_name().map(str::to_owned)))
+    }
+
+    /// Name of the step that redo would take again.
+    pub fn redo_name(self) -> Option<String> {
+        self.history.with(|h| h.redo_name().map(str::to_owned))
+    }
+
+    /// How everything stood before the present or the last step, with that step's name.
+    pub fn before(self) -> Option<(String, Standing)> {
+        let session = self
+            .session
+            .with(|s| s.as_ref().map(|s| (s.name.clone(), s.start.clone())));
+        session.or_else(|| {
+            self.history
+                .with(|h| h.before().map(|(n, s)| (n.to_owned(), s.clone())))
+        })
+    }
+
+    /// Value of `dim` before the present row of edits; nothing when it is the same.
+    pub fn was(self, dim: Dim) -> Option<Length> {
+        let start = self
+            .session
+            .with(|s| s.as_ref().and_then(|s| s.start.design.size(dim)))?;
+        let now = self.design.with(|d| d.size(dim))?;
+        (start.in_mm() != now.in_mm()).then_some(start)
+    }
+
+    /// Moves `dim` by `count` divisions of the rule, onto the rule and inside its bounds.
+    pub fn step(self, dim: Dim, count: i32) {
+        let Some(length) = self.design.with_untracked(|d| d.size(dim)) else {
+            return;
+        };
+        let mm = stepped(length.in_mm(), self.division().in_mm(), count);
+        let limits = bounds(dim);
+        let notation = written_in(length.notation(), self.system.get_untracked());
+        self.show_size(
+            dim,
+            Length::new(mm.clamp(limits.low, limits.high), notation),
+        );
+    }
+
+    /// The division by which sizes are stepped: the rule of the bar where it is of the units that
+    /// are shown, else whole millimetres or sixteenths.
+    pub fn division(self) -> Length {
+        let system = self.system.get_untracked();
+        let rule = self.design.with_untracked(|d| d.bar.rule);
+        let own = rule.division();
+        if written_in(own.notation(), system) == own.notation() {
+            own
+        } else {
+            match system {
+                System::Metric => Rule::MILLIMETRE.division(),
+                System::Imperial => Rule::SIXTEENTH.division(),
+            }
+        }
+    }
+
+    /// Keeps the design in the browser, if it is sound; says so when the browser refuses.
+    pub fn store(self) {
+        let sound = self.problems.with_untracked(Vec::is_empty);
+        if sound && let Err(sentence) = self.design.with_untracked(keep::store_design) {
+            self.notice.set(Some(sentence));
+        }
+    }
+
+    /// How everything stands.
+    pub fn standing(self) -> Standing {
+        Standing {
+            moved: self.moved.get_untracked(),
+            design: self.design.get_untracked(),
+            fitted: self.fitted.get_untracked(),
+        }
+    }
+
+    fn stand(self, standing: Standing) {
+        self.fitted.set(standing.fitted);
+        self.moved.set(standing.moved);
+        self.design.set(standing.design);
+    }
+}
+
+/// `notation` where it belongs to `system`, else the plain one of `system`.
+fn written_in(notation: LengthNotation, system: System) -> LengthNotation {
+    use LengthNotation::{Centimetre, InchDecimal, InchFraction, Millimetre};
+    match (system, notation) {
+        (System::Metric, InchDecimal | InchFraction) => Millimetre,
+        (System::Imperial, Millimetre | Centimetre) => InchFraction,
+        _ => notation,
+    }
+}
+
+/// How near to a division, in divisions, a value counts as lying on it.
+const ON_THE_RULE: f64 = 1e-6;
+
+/// `mm` moved by `count` divisions; from between two divisions the first step leads onto the rule.
+fn stepped(mm: f64, division: f64, count: i32) -> f64 {
+    let at = mm / division;
+    let from = if count > 0 {
+        (at + ON_THE_RULE).floor()
+    } else {
+        (at - ON_THE_RULE).ceil()
+    };
+    (from + f64::from(count)) * division
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_step_from_between_two_divisions_leads_onto_the_rule() {
+        assert_eq!(stepped(41.3, 1.0, 1), 42.0);
+        assert_eq!(stepped(41.3, 1.0, -1), 41.0);
+        assert_eq!(stepped(41.0, 1.0, 1), 42.0);
+        assert_eq!(stepped(41.0, 1.0, -1), 40.0);
+        assert_eq!(stepped(-0.4, 0.5, -1), -0.5);
+    }
+
+    #[test]
+    fn steps_along_the_rule_come_back_to_where_they_began() {
+        let sixteenth = Rule::SIXTEENTH.division().in_mm();
+        let mut mm = 33.0 * sixteenth;
+        for _ in 0..7 {
+            mm = stepped(mm, sixteenth, 1);
+        }
+        for _ in 0..7 {
+            mm = stepped(mm, sixteenth, -1);
+        }
+        assert!((mm - 33.0 * sixteenth).abs() < 1e-9, "{mm}");
+    }
+
+    #[test]
+    fn a_stepped_size_is_written_in_the_units_that_are_shown() {
+        let inch = LengthNotation::InchFraction;
+        assert_eq!(written_in(inch, System::Metric), LengthNotation::Millimetre);
+        assert_eq!(written_in(inch, System::Imperial), inch);
+        let cm = LengthNotation::Centimetre;
+        assert_eq!(written_in(cm, System::Metric), cm);
+        assert_eq!(written_in(cm, System::Imperial), inch);
+    }
+}
