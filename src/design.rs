@@ -9,7 +9,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::bar::Bar;
-use crate::units::{Density, Length, Mass};
+use crate::units::{Angle, Density, Length, Mass, Measure};
 
 mod bounds;
 pub(crate) mod build;
@@ -71,6 +71,25 @@ pub struct Cheeks {
     pub outline: Outline,
     /// How far the eye lies in front of the block's middle.
     pub offset: Length,
+    /// How much further out each side stands at the handle axis than at the block's ends; left
+    /// out, the sides are straight.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub swell: Option<Length>,
+    /// Lugs above and below the eye, where there are any.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub lugs: Option<Lugs>,
+}
+
+/// Lugs: the block grows towards the mouths of the eye, so that the handle is held longer.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Lugs {
+    /// Length along the head, half of it on either side of the handle axis.
+    pub length: Length,
+    /// Height of the upper lug on the handle axis.
+    pub top: Length,
+    /// Height of the lower lug on the handle axis.
+    pub bottom: Length,
 }
 
 /// A section: a rectangle with worked corners.
@@ -131,6 +150,35 @@ pub struct Eye {
     pub bottom: EyeLevel,
     /// Height of the waist above the middle of the cheek block.
     pub waist_height: Length,
+    /// How the wall runs from the waist to the mouths.
+    #[serde(default, skip_serializing_if = "Wall::is_straight")]
+    pub wall: Wall,
+    /// Lean of the handle towards the front: the angle by which the eye is cocked along the head.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub cock_along: Option<Angle>,
+    /// Lean of the handle towards +y: the angle by which the eye is cocked across the head.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub cock_across: Option<Angle>,
+    /// Size of the broken corner at both mouths; left out, they are sharp.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub mouth_break: Option<Length>,
+}
+
+/// How the wall of the eye runs from the waist to the mouths.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum Wall {
+    /// In straight lines, with a ridge at the waist.
+    #[default]
+    Straight,
+    /// In arcs that are level at the waist.
+    Arc,
+}
+
+impl Wall {
+    fn is_straight(&self) -> bool {
+        *self == Self::Straight
+    }
 }
 
 /// Kind of outline of the eye.
@@ -173,6 +221,9 @@ pub struct End {
     pub transition: Transition,
     /// Distance of the farthest point from the handle axis; for a face, the face offset.
     pub reach: Length,
+    /// How steeply the end's axis falls from the block's end outwards; left out, it is level.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub drop: Option<Angle>,
     /// What the end is worked into.
     #[serde(flatten)]
     pub tip: Tip,
@@ -209,6 +260,35 @@ pub enum Tip {
     Face(Face),
     /// A ball on a neck.
     Ball(Ball),
+    /// A pein: a wedge with a rounded edge.
+    Pein(Pein),
+}
+
+/// A pein: an arm that runs from its own station to the edge, cut by a slab that narrows to the
+/// nose.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Pein {
+    /// Distance from the handle axis at which the pein begins.
+    pub at: Length,
+    /// The section there.
+    #[serde(flatten)]
+    pub outline: Outline,
+    /// How far the edge is turned about the head: 0° lies across the handle, 90° along it.
+    pub direction: Angle,
+    /// Length of the edge.
+    pub edge: Length,
+    /// Radius of the nose.
+    pub nose: Length,
+    /// Radius by which the edge is curved along its length; left out, it is straight.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub rocker: Option<Length>,
+    /// Depth of the hollow in both slopes; left out, they are straight.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub hollow: Option<Length>,
+    /// Radius by which the two sharp ends of the edge are broken.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub corner_break: Option<Length>,
 }
 
 /// A ball: part of a sphere that begins at a round neck.
@@ -297,9 +377,19 @@ pub enum Hold<Q> {
 #[serde(deny_unknown_fields)]
 pub struct Range {
     /// The least value.
-    pub low: Length,
+    pub low: Measure,
     /// The greatest value.
-    pub high: Length,
+    pub high: Measure,
+}
+
+impl Range {
+    /// From `low` to `high`.
+    pub fn new(low: impl Into<Measure>, high: impl Into<Measure>) -> Self {
+        Self {
+            low: low.into(),
+            high: high.into(),
+        }
+    }
 }
 
 impl Design {
@@ -320,57 +410,69 @@ impl Design {
     }
 
     /// Calls `visit` on every dimension that the design has, in the order of the list on screen.
-    pub fn visit_sizes(&mut self, visit: &mut dyn FnMut(Dim, &mut Length)) {
+    ///
+    /// A visitor changes the number, never the kind: what it turns from a length into an angle
+    /// stays as it was.
+    pub fn visit_sizes(&mut self, visit: &mut dyn FnMut(Dim, &mut Measure)) {
+        let mut visit = Visit(visit);
         let cheeks = &mut self.cheeks;
-        visit(Part::Cheeks.size(Size::Length), &mut cheeks.length);
-        cheeks.outline.visit_sizes(Part::Cheeks, visit);
-        visit(Part::Cheeks.size(Size::Offset), &mut cheeks.offset);
-        let outline = self.eye.outline;
-        for (part, level) in [
-            (Part::EyeTop, &mut self.eye.top),
-            (Part::EyeWaist, &mut self.eye.waist),
-            (Part::EyeBottom, &mut self.eye.bottom),
-        ] {
-            level.visit_sizes(outline, part, visit);
+        visit.length(Part::Cheeks, Size::Length, &mut cheeks.length);
+        cheeks.outline.visit_sizes(Part::Cheeks, &mut visit);
+        visit.length(Part::Cheeks, Size::Offset, &mut cheeks.offset);
+        visit.lengths(Part::Cheeks, Size::Swell, &mut cheeks.swell);
+        if let Some(lugs) = &mut cheeks.lugs {
+            visit.length(Part::Lugs, Size::Length, &mut lugs.length);
+            visit.length(Part::Lugs, Size::Top, &mut lugs.top);
+            visit.length(Part::Lugs, Size::Bottom, &mut lugs.bottom);
         }
-        visit(
-            Part::Eye.size(Size::WaistHeight),
-            &mut self.eye.waist_height,
-        );
+        let eye = &mut self.eye;
+        for (part, level) in [
+            (Part::EyeTop, &mut eye.top),
+            (Part::EyeWaist, &mut eye.waist),
+            (Part::EyeBottom, &mut eye.bottom),
+        ] {
+            level.visit_sizes(eye.outline, part, &mut visit);
+        }
+        visit.length(Part::Eye, Size::WaistHeight, &mut eye.waist_height);
+        visit.lengths(Part::Eye, Size::MouthBreak, &mut eye.mouth_break);
+        visit.angles(Part::Eye, Size::CockAlong, &mut eye.cock_along);
+        visit.angles(Part::Eye, Size::CockAcross, &mut eye.cock_across);
         for side in Side::BOTH {
             let end = self.end_mut(side);
             for (index, neck) in end.necks.iter_mut().enumerate() {
                 let part = Part::Neck(side, index as u8);
-                visit(part.size(Size::At), &mut neck.at);
-                neck.outline.visit_sizes(part, visit);
+                visit.length(part, Size::At, &mut neck.at);
+                neck.outline.visit_sizes(part, &mut visit);
             }
-            visit(Part::End(side).size(Size::Reach), &mut end.reach);
+            visit.length(Part::End(side), Size::Reach, &mut end.reach);
+            visit.angles(Part::End(side), Size::Drop, &mut end.drop);
             match &mut end.tip {
-                Tip::Face(face) => face.visit_sizes(Part::Face(side), visit),
+                Tip::Face(face) => face.visit_sizes(Part::Face(side), &mut visit),
                 Tip::Ball(ball) => {
                     let part = Part::Ball(side);
-                    visit(part.size(Size::Diameter), &mut ball.diameter);
-                    visit(part.size(Size::Neck), &mut ball.neck);
+                    visit.length(part, Size::Diameter, &mut ball.diameter);
+                    visit.length(part, Size::Neck, &mut ball.neck);
                 }
+                Tip::Pein(pein) => pein.visit_sizes(Part::Pein(side), &mut visit),
             }
         }
     }
 
     /// Every dimension that the design has, with its value, in the order of the list on screen.
-    pub fn sizes(&self) -> Vec<(Dim, Length)> {
+    pub fn sizes(&self) -> Vec<(Dim, Measure)> {
         let mut sizes = Vec::with_capacity(40);
         // One list of dimensions serves reading and writing; a copy is cheap beside a picture.
         self.clone()
-            .visit_sizes(&mut |dim, length| sizes.push((dim, *length)));
+            .visit_sizes(&mut |dim, size| sizes.push((dim, *size)));
         sizes
     }
 
     /// The value of `dim`, or nothing when the design has no such dimension.
-    pub fn size(&self, dim: Dim) -> Option<Length> {
+    pub fn size(&self, dim: Dim) -> Option<Measure> {
         self.sizes()
             .into_iter()
             .find(|(other, _)| *other == dim)
-            .map(|(_, length)| length)
+            .map(|(_, size)| size)
     }
 
     /// Whether a fit may move `dim`.
@@ -398,54 +500,91 @@ impl Outline {
         }
     }
 
-    fn visit_sizes(&mut self, part: Part, visit: &mut dyn FnMut(Dim, &mut Length)) {
-        visit(part.size(Size::Width), &mut self.width);
-        if let Some(height) = &mut self.height {
-            visit(part.size(Size::Height), height);
-        }
+    fn visit_sizes(&mut self, part: Part, visit: &mut Visit) {
+        visit.length(part, Size::Width, &mut self.width);
+        visit.lengths(part, Size::Height, &mut self.height);
         match &mut self.corner {
             Corner::Sharp | Corner::Octagon | Corner::Round => {}
-            Corner::Chamfer { size } => visit(part.size(Size::Corner), size),
-            Corner::Rounded { radius } => visit(part.size(Size::Corner), radius),
+            Corner::Chamfer { size } => visit.length(part, Size::Corner, size),
+            Corner::Rounded { radius } => visit.length(part, Size::Corner, radius),
             Corner::Conic { across, up, .. } => {
-                visit(part.size(Size::CornerAcross), across);
-                visit(part.size(Size::CornerUp), up);
+                visit.length(part, Size::CornerAcross, across);
+                visit.length(part, Size::CornerUp, up);
             }
         }
     }
 }
 
 impl EyeLevel {
-    fn visit_sizes(
-        &mut self,
-        outline: EyeOutline,
-        part: Part,
-        visit: &mut dyn FnMut(Dim, &mut Length),
-    ) {
-        visit(part.size(Size::Length), &mut self.length);
-        if outline != EyeOutline::Round
-            && let Some(width) = &mut self.width
-        {
-            visit(part.size(Size::Width), width);
+    fn visit_sizes(&mut self, outline: EyeOutline, part: Part, visit: &mut Visit) {
+        visit.length(part, Size::Length, &mut self.length);
+        if outline != EyeOutline::Round {
+            visit.lengths(part, Size::Width, &mut self.width);
         }
-        if outline == EyeOutline::RoundedRectangle
-            && let Some(radius) = &mut self.radius
-        {
-            visit(part.size(Size::Radius), radius);
+        if outline == EyeOutline::RoundedRectangle {
+            visit.lengths(part, Size::Radius, &mut self.radius);
         }
     }
 }
 
 impl Face {
-    fn visit_sizes(&mut self, part: Part, visit: &mut dyn FnMut(Dim, &mut Length)) {
+    fn visit_sizes(&mut self, part: Part, visit: &mut Visit) {
         self.outline.visit_sizes(part, visit);
-        visit(part.size(Size::Land), &mut self.land);
+        visit.length(part, Size::Land, &mut self.land);
         if let Crown::Radius(radius) = &mut self.crown {
-            visit(part.size(Size::Crown), radius);
+            visit.length(part, Size::Crown, radius);
         }
         match &mut self.edge {
             Edge::Sharp => {}
-            Edge::Rounded(size) | Edge::Chamfered(size) => visit(part.size(Size::Edge), size),
+            Edge::Rounded(size) | Edge::Chamfered(size) => visit.length(part, Size::Edge, size),
+        }
+    }
+}
+
+impl Pein {
+    fn visit_sizes(&mut self, part: Part, visit: &mut Visit) {
+        visit.length(part, Size::At, &mut self.at);
+        self.outline.visit_sizes(part, visit);
+        visit.angle(part, Size::Direction, &mut self.direction);
+        visit.length(part, Size::Edge, &mut self.edge);
+        visit.length(part, Size::Nose, &mut self.nose);
+        visit.lengths(part, Size::Rocker, &mut self.rocker);
+        visit.lengths(part, Size::Hollow, &mut self.hollow);
+        visit.lengths(part, Size::CornerBreak, &mut self.corner_break);
+    }
+}
+
+/// A visitor of sizes, and how it is shown a length or an angle.
+struct Visit<'a>(&'a mut dyn FnMut(Dim, &mut Measure));
+
+impl Visit<'_> {
+    fn length(&mut self, part: Part, size: Size, length: &mut Length) {
+        let mut shown = Measure::Length(*length);
+        (self.0)(part.size(size), &mut shown);
+        if let Measure::Length(changed) = shown {
+            *length = changed;
+        }
+    }
+
+    fn angle(&mut self, part: Part, size: Size, angle: &mut Angle) {
+        let mut shown = Measure::Angle(*angle);
+        (self.0)(part.size(size), &mut shown);
+        if let Measure::Angle(changed) = shown {
+            *angle = changed;
+        }
+    }
+
+    /// A length that a design may do without.
+    fn lengths(&mut self, part: Part, size: Size, length: &mut Option<Length>) {
+        if let Some(length) = length {
+            self.length(part, size, length);
+        }
+    }
+
+    /// An angle that a design may do without.
+    fn angles(&mut self, part: Part, size: Size, angle: &mut Option<Angle>) {
+        if let Some(angle) = angle {
+            self.angle(part, size, angle);
         }
     }
 }

@@ -31,6 +31,7 @@ mod face;
 mod frame;
 mod laid;
 mod layout;
+mod pein;
 mod place;
 mod profile;
 mod svg;

@@ -17,6 +17,7 @@ mod ball;
 mod cap;
 mod eye;
 mod moments;
+mod pein;
 mod run;
 mod surface;
 
@@ -100,8 +101,7 @@ pub fn mass_properties_of_order(solid: &Solid, order: Order) -> MassProperties {
         .inertia_about(centroid)
         .map(|row| row.map(|entry| entry * per_mm3));
     let (principal_moments, principal_axes) = principal(inertia);
-    // Every level of the eye is centred on the handle axis.
-    let half_eye = 0.5 * eye.volume;
+    let front_eye = eye::front_volume(head, eye.volume);
     MassProperties {
         volume: whole.volume,
         mass,
@@ -110,8 +110,8 @@ pub fn mass_properties_of_order(solid: &Solid, order: Order) -> MassProperties {
         inertia_handle_axis: (whole.xx + whole.yy) * per_mm3,
         principal_moments,
         principal_axes,
-        front_mass: (front.volume - half_eye) * per_mm3,
-        back_mass: (back.volume - (eye.volume - half_eye)) * per_mm3,
+        front_mass: (front.volume - front_eye) * per_mm3,
+        back_mass: (back.volume - (eye.volume - front_eye)) * per_mm3,
         eye_mass: eye.volume * per_mm3,
         hang_angle: centroid[0].atan2(PIN_HEIGHT - centroid[2]),
     }
@@ -129,8 +129,9 @@ pub fn moments<T: Scalar>(head: &Head<T>, order: Order) -> Moments<T> {
 fn side_moments<T: Scalar>(head: &Head<T>, side: Side, order: Order) -> Moments<T> {
     let tail = head.end(side);
     let mut sum = match &tail.tip {
-        Tip::Face(cap) => cap::moments(cap, order),
-        Tip::Ball(ball) => ball::moments(ball),
+        Tip::Face(cap) => cap::moments(cap, order).raised(tail.tip_centre()),
+        Tip::Ball(ball) => ball::moments(ball).raised(tail.tip_centre()),
+        Tip::Pein(pein) => pein::moments(pein, order).dropped(&tail.drop),
     };
     for run in &tail.runs {
         sum = sum.plus(&run::moments(run, order));

@@ -7,32 +7,37 @@
 
 use crate::design::{
     self, Cheeks, Corner, Crown, Design, Dim, Edge, End, Eye, EyeLevel, EyeOutline, Face, Outline,
-    Part, Side, Size, Transition,
+    Part, Side, Size,
 };
 use crate::numeric::Scalar;
+use crate::units::{Angle, Length};
 
 mod ball;
 mod body;
 mod cap;
 mod eye;
+mod pein;
 mod profile;
 mod soundness;
+mod wall;
 
 pub use ball::Ball;
-pub use body::{Run, Tail, Tip};
+pub use body::{Bulge, Drop, Form, Lugs, Run, Station, Tail, Tip};
 pub use cap::{Cap, Rim};
-pub use eye::{EyeSection, Plug};
+pub use eye::{EyeSection, Lean, Plug};
+pub use pein::Pein;
+use pein::PeinSizes;
 pub use profile::{CornerShare, Piece, Section, SectionMoments};
 pub use soundness::{
-    Check, LEAST_END_WALL, LEAST_GAP, LEAST_WAIST_DEPTH, LEAST_WALL, Level, MOST_CROWN, MOST_NECK,
-    checks,
+    Check, LEAST_END_WALL, LEAST_FACE, LEAST_GAP, LEAST_WAIST_DEPTH, LEAST_WALL, MOST_CROWN,
+    MOST_NECK, MOST_ROCKER, checks,
 };
-pub(crate) use soundness::{LEAST_FACE, wall};
+pub use wall::CheekWall;
 
 /// The numbers of a head, mm, over any scalar.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Head<T> {
-    /// Section of the cheek block.
+    /// Section of the cheek block without swell and lugs.
     pub cheeks: Section<T>,
     /// Front and back, each from the handle axis outwards.
     pub ends: [Tail<T>; 2],
@@ -61,13 +66,13 @@ impl Solid {
 impl<T: Scalar> Head<T> {
     /// Lifts a design to scalars.
     ///
-    /// `scalar` is asked once for every dimension, with its value in mm, and answers with the
+    /// `scalar` is asked once for every dimension, with its value in mm or degrees, and answers with the
     /// number to use: the value itself, a changed one, or a dual number with its derivative
     /// seeded. The head may be unsound: see [`checks`].
     pub fn lift(design: &Design, scalar: &mut impl FnMut(Dim, f64) -> T) -> Self {
         let mut lift = Lift { scalar };
         let cheeks = lift.cheeks(&design.cheeks);
-        let eye = lift.eye(&design.eye, cheeks.section.b);
+        let eye = lift.eye(&design.eye, &cheeks);
         let ends = Side::BOTH.map(|side| lift.end(side, design.end(side), &cheeks));
         Self {
             cheeks: cheeks.section,
@@ -91,14 +96,34 @@ struct Block<T> {
     section: Section<T>,
     length: T,
     offset: T,
+    form: Form<T>,
 }
 
 /// What a regular octagon leaves of half a side, as a share of half the width across flats.
 const OCTAGON: f64 = 2.0 - std::f64::consts::SQRT_2;
 
 impl<T: Scalar, F: FnMut(Dim, f64) -> T> Lift<'_, F> {
-    fn size(&mut self, dim: Dim, length: crate::units::Length) -> T {
+    fn size(&mut self, dim: Dim, length: Length) -> T {
         (self.scalar)(dim, length.in_mm())
+    }
+
+    fn optional(&mut self, dim: Dim, length: Option<Length>) -> Option<T> {
+        length.map(|length| self.size(dim, length))
+    }
+
+    /// A length that is nothing where a design does without it.
+    fn or_nothing(&mut self, dim: Dim, length: Option<Length>) -> T {
+        self.optional(dim, length).unwrap_or(T::constant(0.0))
+    }
+
+    /// In radians.
+    fn angle(&mut self, dim: Dim, angle: Angle) -> T {
+        (self.scalar)(dim, angle.in_degrees()) * 1f64.to_radians()
+    }
+
+    /// The tangent of an angle that is nothing where a design does without it.
+    fn tangent(&mut self, dim: Dim, angle: Option<Angle>) -> T {
+        angle.map_or(T::constant(0.0), |angle| self.angle(dim, angle).tan())
     }
 
     fn outline(&mut self, part: Part, outline: &Outline) -> Section<T> {
@@ -135,20 +160,52 @@ impl<T: Scalar, F: FnMut(Dim, f64) -> T> Lift<'_, F> {
     }
 
     fn cheeks(&mut self, cheeks: &Cheeks) -> Block<T> {
+        let length = self.size(Part::Cheeks.size(Size::Length), cheeks.length);
+        let section = self.outline(Part::Cheeks, &cheeks.outline);
+        let offset = self.size(Part::Cheeks.size(Size::Offset), cheeks.offset);
+        let swell = self.optional(Part::Cheeks.size(Size::Swell), cheeks.swell);
+        let lugs = cheeks.lugs.map(|lugs| Lugs {
+            half_length: self.size(Part::Lugs.size(Size::Length), lugs.length) * 0.5,
+            top: self.size(Part::Lugs.size(Size::Top), lugs.top),
+            bottom: self.size(Part::Lugs.size(Size::Bottom), lugs.bottom),
+        });
+        let form = match (swell, lugs) {
+            (None, None) => Form::Straight,
+            _ => Form::Block(Bulge {
+                swell: swell.unwrap_or(T::constant(0.0)),
+                lugs,
+            }),
+        };
         Block {
-            length: self.size(Part::Cheeks.size(Size::Length), cheeks.length),
-            section: self.outline(Part::Cheeks, &cheeks.outline),
-            offset: self.size(Part::Cheeks.size(Size::Offset), cheeks.offset),
+            section,
+            length,
+            offset,
+            form,
         }
     }
 
-    fn eye(&mut self, eye: &Eye, half_height: T) -> Plug<T> {
+    fn eye(&mut self, eye: &Eye, block: &Block<T>) -> Plug<T> {
+        let half = block.section.b;
+        let mouths = match block.form {
+            Form::Block(Bulge {
+                lugs: Some(Lugs { top, bottom, .. }),
+                ..
+            }) => [-half - bottom, half + top],
+            _ => [-half, half],
+        };
+        let lean = (eye.cock_along.is_some() || eye.cock_across.is_some()).then(|| Lean {
+            along: self.tangent(Part::Eye.size(Size::CockAlong), eye.cock_along),
+            across: self.tangent(Part::Eye.size(Size::CockAcross), eye.cock_across),
+        });
         Plug {
             top: self.eye_level(eye.outline, Part::EyeTop, &eye.top),
             waist: self.eye_level(eye.outline, Part::EyeWaist, &eye.waist),
             bottom: self.eye_level(eye.outline, Part::EyeBottom, &eye.bottom),
             waist_height: self.size(Part::Eye.size(Size::WaistHeight), eye.waist_height),
-            half_height,
+            mouths,
+            wall: eye.wall,
+            lean,
+            mouth_break: self.optional(Part::Eye.size(Size::MouthBreak), eye.mouth_break),
         }
     }
 
@@ -188,16 +245,29 @@ impl<T: Scalar, F: FnMut(Dim, f64) -> T> Lift<'_, F> {
             to: block_end,
             inner: block.section,
             outer: block.section,
-            transition: Transition::Straight,
+            form: block.form,
+            drop: Drop::none(),
         });
+        let reach = self.size(Part::End(side).size(Size::Reach), end.reach);
+        let drop = Drop {
+            slope: self.tangent(Part::End(side).size(Size::Drop), end.drop),
+            from: block_end,
+        };
+        let run = |(from, inner), (to, outer), transition: design::Transition| Run {
+            from,
+            to,
+            inner,
+            outer,
+            form: transition.into(),
+            drop,
+        };
         for (index, neck) in end.necks.iter().enumerate() {
             let part = Part::Neck(side, index as u8);
             let at = self.size(part.size(Size::At), neck.at);
             let section = self.outline(part, &neck.outline);
-            runs.push(Run::new(from, (at, section), neck.transition));
+            runs.push(run(from, (at, section), neck.transition));
             from = (at, section);
         }
-        let reach = self.size(Part::End(side).size(Size::Reach), end.reach);
         let tip = match &end.tip {
             design::Tip::Face(face) => Tip::Face(self.face(Part::Face(side), face, reach)),
             design::Tip::Ball(ball) => {
@@ -208,9 +278,26 @@ impl<T: Scalar, F: FnMut(Dim, f64) -> T> Lift<'_, F> {
                     reach,
                 })
             }
+            design::Tip::Pein(pein) => Tip::Pein(self.pein(Part::Pein(side), pein, reach)),
         };
-        runs.push(Run::new(from, tip.station(), end.transition));
-        Tail { runs, tip }
+        runs.push(run(from, tip.station(), end.transition));
+        Tail { runs, tip, drop }
+    }
+
+    fn pein(&mut self, part: Part, pein: &design::Pein, reach: T) -> Pein<T> {
+        Pein::new(PeinSizes {
+            start: self.size(part.size(Size::At), pein.at),
+            section: self.outline(part, &pein.outline),
+            reach,
+            direction: self.angle(part.size(Size::Direction), pein.direction),
+            edge: self.size(part.size(Size::Edge), pein.edge),
+            nose: self.size(part.size(Size::Nose), pein.nose),
+            rocker: self
+                .optional(part.size(Size::Rocker), pein.rocker)
+                .map_or(T::constant(0.0), |radius| radius.recip()),
+            hollow: self.or_nothing(part.size(Size::Hollow), pein.hollow),
+            corner_break: self.or_nothing(part.size(Size::CornerBreak), pein.corner_break),
+        })
     }
 
     fn face(&mut self, part: Part, face: &Face, reach: T) -> Cap<T> {

@@ -1,4 +1,4 @@
-//! Lengths, masses and densities as a smith writes them.
+//! Lengths, angles, masses and densities as a smith writes them.
 //!
 //! Which text is which quantity, and how is a quantity written? The core computes in millimetres, kilograms and
 //! kg/m³ throughout; every other unit of length, mass and density is converted here and nowhere else. A quantity
@@ -28,21 +28,27 @@
 
 use serde::{Deserialize, Serialize};
 
+mod angle;
 mod density;
 mod error;
 mod length;
 mod mass;
+mod measure;
 mod rule;
 mod scan;
 mod show;
 mod text;
 
+pub use angle::{Angle, parse_angle};
 pub use density::Density;
 pub use error::{Quantity, UnitError};
 pub use length::{Length, LengthNotation, parse_length};
 pub use mass::{Mass, MassNotation, parse_mass};
+pub use measure::Measure;
 pub use rule::{ROUND_UP_SLACK_MM, RULE_MAX_MM, RULE_MIN_MM, Rule};
-pub use show::{mass_unit_word, show_length, show_mass, show_mass_parts, show_number, unit_word};
+pub use show::{
+    mass_unit_word, show_angle, show_length, show_mass, show_mass_parts, show_number, unit_word,
+};
 
 /// Millimetres in an inch, exactly.
 pub const MM_PER_INCH: f64 = 25.4;

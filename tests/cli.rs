@@ -81,8 +81,8 @@ fn lopsided() -> Design {
         ("cheeks.offset", "0.75 mm"),
     ] {
         let dim = dim.parse().expect("a dimension");
-        let length = text.parse().expect("a length");
-        design = design.apply(headwright::design::Edit::Set(dim, length));
+        let size: headwright::units::Measure = text.parse().expect("a size");
+        design = design.apply(headwright::design::Edit::set(dim, size));
     }
     assert_eq!(design.build().err(), None);
     design

@@ -3,18 +3,23 @@
 //! The derivatives come from the code that computes the values, run on dual numbers.
 
 mod common;
+#[path = "common/references.rs"]
+mod references;
 
-use headwright::design::{Design, Dim, Edit};
+use headwright::design::{Design, Dim, Edit, bounds};
 use headwright::mass::{Order, moments};
 use headwright::numeric::Scalar;
-use headwright::solid::Head;
+use headwright::solid::{Head, checks};
 use num_dual::Dual64;
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
 
-/// Half the step of a difference, mm: its own error goes with the square, roundoff with the
+/// Half the step of a difference, mm or degrees: its own error goes with the square, roundoff with the
 /// inverse.
 const HALF_STEP: f64 = 1e-3;
+
+/// How far below zero a margin of soundness may be: as in a build.
+const ROUNDOFF: f64 = 1e-9;
 
 /// What a difference may be off, against the quantity's change over 100 mm.
 const DIFFERENCE: f64 = 3e-6;
@@ -35,37 +40,60 @@ fn weighed<T: Scalar>(design: &Design, dim: Dim, replaced: impl Fn(f64) -> T) ->
     [moments.volume * per_mm3, x, y, z, inertia]
 }
 
+/// Compares at every dimension that can move either way; how many could.
+#[track_caller]
+fn check_derivatives(design: &Design) -> usize {
+    let mut tried = 0;
+    for (dim, size) in design.sizes() {
+        // A head on the brink of what can be has no difference: one side of it is no head.
+        let can_be = |by: f64| {
+            let moved = size.with_number(size.number() + by);
+            let head = Head::lift(&design.apply(Edit::set(dim, moved)), &mut |_, number| {
+                number
+            });
+            let mut sound = bounds(dim).contain(moved.number());
+            checks(&head, &mut |_, margin: f64| sound &= margin >= -ROUNDOFF);
+            sound
+        };
+        if !can_be(-HALF_STEP) || !can_be(HALF_STEP) {
+            continue;
+        }
+        tried += 1;
+        let exact = weighed(design, dim, |number| Dual64::from(number).derivative());
+        let [below, above] =
+            [-HALF_STEP, HALF_STEP].map(|by| weighed(design, dim, |number| number + by));
+        let scales = [exact[0].re, 100.0, 100.0, 100.0, exact[4].re];
+        for k in 0..5 {
+            let difference = (above[k] - below[k]) / (2.0 * HALF_STEP);
+            let off = (exact[k].eps - difference).abs();
+            let allowed = DIFFERENCE * (scales[k] / 100.0 + difference.abs());
+            assert!(
+                off <= allowed,
+                "{}: {dim} at {size}, quantity {k}: exactly {}, by difference {difference}",
+                design.name,
+                exact[k].eps
+            );
+        }
+    }
+    tried
+}
+
+#[test]
+fn derivatives_of_the_reference_heads_agree_with_differences() {
+    for (name, design) in references::reference_heads() {
+        let tried = check_derivatives(&design);
+        let all = design.sizes().len();
+        assert!(tried + 3 >= all, "{name}: only {tried} of {all} could move");
+    }
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { cases: 120, failure_persistence: None, rng_seed: RngSeed::Fixed(1), ..ProptestConfig::default() })]
 
     #[test]
     fn derivatives_to_every_dimension_agree_with_differences(design in common::sound_designs()) {
-        let mut tried = 0;
-        for (dim, length) in design.sizes() {
-            // A head on the brink of what can be has no difference: one side of it is no head.
-            let can_be = |by: f64| {
-                let moved = length.with_mm(length.in_mm() + by);
-                design.apply(Edit::Set(dim, moved)).build().is_ok()
-            };
-            if !can_be(-HALF_STEP) || !can_be(HALF_STEP) {
-                continue;
-            }
-            tried += 1;
-            let exact = weighed(&design, dim, |mm| Dual64::from(mm).derivative());
-            let [below, above] = [-HALF_STEP, HALF_STEP].map(|by| weighed(&design, dim, |mm| mm + by));
-            let scales = [exact[0].re, 100.0, 100.0, 100.0, exact[4].re];
-            for k in 0..5 {
-                let difference = (above[k] - below[k]) / (2.0 * HALF_STEP);
-                let off = (exact[k].eps - difference).abs();
-                let allowed = DIFFERENCE * (scales[k] / 100.0 + difference.abs());
-                prop_assert!(
-                    off <= allowed,
-                    "{dim} at {length}, quantity {k}: exactly {}, by difference {difference}",
-                    exact[k].eps
-                );
-            }
-        }
         // Three reaches and lengths at least can always move.
+        let tried = check_derivatives(&design);
         prop_assert!(tried >= 3, "only {tried} sizes could move");
     }
 }

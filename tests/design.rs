@@ -5,7 +5,12 @@ use headwright::design::{
     Ball, Corner, Crown, Design, DesignError, Dim, Edge, Edit, EyeOutline, Hold, Outline, Part,
     Range, Side, Size, Tip, bounds, starter, starter_names,
 };
-use headwright::units::{Length, Mass, System};
+use headwright::units::{Length, Mass, Measure, System};
+
+#[path = "common/references.rs"]
+mod references;
+
+use references::reference_heads;
 
 fn rounding() -> Design {
     starter("rounding").expect("a starter")
@@ -16,7 +21,7 @@ fn dim(path: &str) -> Dim {
 }
 
 fn set(path: &str, mm: f64) -> Edit {
-    Edit::Set(dim(path), Length::mm(mm))
+    Edit::set(dim(path), Length::mm(mm))
 }
 
 fn edited(edits: &[Edit]) -> Design {
@@ -78,8 +83,8 @@ fn an_eye_wider_than_the_cheeks_leaves_no_wall() {
     check_refusal(
         &edits,
         expect![[r#"
-        The cheeks leave no wall beside the eye, which is 44 mm wide 15 mm above the middle; they must keep 6 mm. Widen the cheeks to at least 56 mm or narrow the eye.
-    "#]],
+            The cheeks leave no wall beside the eye, which is 44 mm wide 15 mm below the middle; they must keep 6 mm. Widen the cheeks to at least 56 mm or narrow the eye.
+        "#]],
     );
 }
 
@@ -172,7 +177,7 @@ fn all_reasons_are_given_at_once() {
             The cheek corner takes 23 mm of the width, more than half. Make it at most 21 mm.
             The cheek corner takes 23 mm of the height, more than half. Make it at most 21 mm.
             The waist of the eye is 20 mm from the middle; it must lie inside both mouths, at most 19 mm from the middle.
-            The cheeks leave no wall beside the eye, which is 19.46 mm wide 10.5 mm above the middle; they must keep 6 mm. Widen the cheeks or narrow the eye.
+            The cheeks leave no wall beside the eye, which is 20.49 mm wide 10.5 mm below the middle; they must keep 6 mm. Widen the cheeks or narrow the eye.
             The crown radius of the front face is 15 mm, too round for its outline. Make it at least 19.7 mm.
             The land of the back face is 1 mm, but its crown and edge come down 25 mm at the corners. Make the land at least 25 mm.
             The edge of the back face takes 25 mm, which leaves nothing of the face. Make it at most 19.45 mm.
@@ -187,10 +192,7 @@ fn texts_weights_holds_and_limits_are_checked_by_the_same_door() {
         up: Length::mm(5.0),
         weight: f64::NAN,
     };
-    let range = |low: f64, high: f64| Range {
-        low: Length::mm(low),
-        high: Length::mm(high),
-    };
+    let range = |low: f64, high: f64| Range::new(Length::mm(low), Length::mm(high));
     check_refusal(
         &[
             Edit::Name("x".repeat(81)),
@@ -215,41 +217,55 @@ fn texts_weights_holds_and_limits_are_checked_by_the_same_door() {
     );
 }
 
+/// Every dimension that a head can have, each in a sound design that has it.
+fn all_sizes() -> Vec<(Design, Dim, Measure)> {
+    let mut sizes: Vec<(Design, Dim, Measure)> = Vec::new();
+    let heads = reference_heads().into_iter().map(|(_, design)| design);
+    for design in heads.chain([rounding()]) {
+        for (dim, size) in design.sizes() {
+            if !sizes.iter().any(|(_, known, _)| *known == dim) {
+                sizes.push((design.clone(), dim, size));
+            }
+        }
+    }
+    sizes
+}
+
 #[test]
 fn every_dimension_is_refused_just_beyond_its_bounds_and_named() {
-    let design = rounding();
-    for (dim, length) in design.sizes() {
+    for (design, dim, size) in all_sizes() {
         let limits = bounds(dim);
-        assert!(limits.contain(length.in_mm()), "{dim}");
-        for mm in [
+        assert!(limits.contain(size.number()), "{dim}");
+        for number in [
             limits.low - 1e-6,
             limits.high + 1e-6,
             f64::INFINITY,
             f64::NAN,
         ] {
             let errors = design
-                .apply(Edit::Set(dim, length.with_mm(mm)))
+                .apply(Edit::set(dim, size.with_number(number)))
                 .build()
                 .expect_err("beyond its bounds");
             let named = errors.iter().any(|error| {
                 matches!(error, DesignError::OutOfBounds { dim: other, .. } if *other == dim)
             });
-            assert!(named, "{dim} at {mm}: {errors:?}");
+            assert!(named, "{dim} at {number}: {errors:?}");
         }
     }
 }
 
 #[test]
 fn a_dimension_on_its_bound_is_not_out_of_bounds() {
-    let design = rounding();
-    for (dim, length) in design.sizes() {
-        for mm in [bounds(dim).low, bounds(dim).high] {
-            let result = design.apply(Edit::Set(dim, length.with_mm(mm))).build();
+    for (design, dim, size) in all_sizes() {
+        for number in [bounds(dim).low, bounds(dim).high] {
+            let result = design
+                .apply(Edit::set(dim, size.with_number(number)))
+                .build();
             let errors = result.err().unwrap_or_default();
             let bound = errors
                 .iter()
                 .any(|e| matches!(e, DesignError::OutOfBounds { .. }));
-            assert!(!bound, "{dim} at {mm}: {errors:?}");
+            assert!(!bound, "{dim} at {number}: {errors:?}");
         }
     }
 }
@@ -265,8 +281,8 @@ fn sentences_speak_the_units_of_the_reader() {
 
 #[test]
 fn reading_and_writing_know_the_same_dimensions() {
-    for name in starter_names() {
-        let mut design = starter(name).expect("a starter");
+    let starters = starter_names().map(|name| (name.to_owned(), starter(name).expect("a starter")));
+    for (name, mut design) in starters.chain(reference_heads()) {
         for outline in [
             EyeOutline::RoundedRectangle,
             EyeOutline::Round,
@@ -288,9 +304,8 @@ fn reading_and_writing_know_the_same_dimensions() {
 
 #[test]
 fn setting_a_dimension_changes_it_alone() {
-    let before = rounding();
-    for (dim, length) in before.sizes() {
-        let after = before.apply(Edit::Set(dim, length.with_mm(length.in_mm() + 0.25)));
+    for (before, dim, size) in all_sizes() {
+        let after = before.apply(Edit::set(dim, size.with_number(size.number() + 0.25)));
         for ((other, old), (_, new)) in before.sizes().into_iter().zip(after.sizes()) {
             assert_eq!(old != new, other == dim, "{dim} and {other}");
         }
@@ -313,10 +328,7 @@ fn a_tied_height_follows_the_width_and_an_untied_one_starts_there() {
 #[test]
 fn a_dimension_that_goes_away_is_no_longer_free() {
     let crown = dim("front.face.crown");
-    let range = Range {
-        low: Length::mm(100.0),
-        high: Length::mm(400.0),
-    };
+    let range = Range::new(Length::mm(100.0), Length::mm(400.0));
     let design = rounding().apply(Edit::Free(crown, range));
     assert!(design.is_free(crown));
     assert!(

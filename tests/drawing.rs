@@ -187,7 +187,7 @@ fn measured(form: &Form) -> Option<f64> {
 fn anchors_are_as_far_apart_as_the_value_says() {
     let mut design = starter("long").expect("a starter");
     let offset = Part::Cheeks.size(Size::Offset);
-    design = design.apply(Edit::Set(offset, Length::mm(1.5)));
+    design = design.apply(Edit::set(offset, Length::mm(1.5)));
     let drawing = drawn(&design, System::Metric);
     let mut count = 0;
     for dimension in &drawing.dimensions {
@@ -219,7 +219,7 @@ fn range(drawing: &Drawing, view: View, stroke: Stroke, axis: usize) -> (f64, f6
 }
 
 fn mm(design: &Design, dim: Dim) -> f64 {
-    design.size(dim).expect("the starter has it").in_mm()
+    design.size(dim).expect("the starter has it").number()
 }
 
 #[test]
@@ -255,7 +255,7 @@ fn the_side_outline_encloses_the_area_under_the_exact_sections() {
     let mut area = 0.0;
     for tail in &solid.head().ends {
         for run in &tail.runs {
-            let height = |share: f64| run.at(share).1.b;
+            let height = |share: f64| run.at(share).section.b;
             let mean = (height(0.0) + 4.0 * height(0.5) + height(1.0)) / 6.0;
             area += 2.0 * mean * (run.to - run.from);
         }
@@ -298,7 +298,7 @@ fn a_face_wider_than_the_cheeks_hides_them() {
     let mut design = starter("sledge").expect("a starter");
     for side in Side::BOTH {
         let width = Part::Face(side).size(Size::Width);
-        design = design.apply(Edit::Set(width, Length::mm(70.0)));
+        design = design.apply(Edit::set(width, Length::mm(70.0)));
     }
     let drawing = drawn(&design, System::Metric);
     let (low, high) = range(&drawing, View::Face, Stroke::Outline, 0);
@@ -345,7 +345,7 @@ fn states_follow_freedom_limits_and_holds() {
     let free = |at_limit| State::Free { at_limit };
     assert_eq!(state(&design, Key::Size(width)), free(false));
     let high = design.free[&width].high;
-    design = design.apply(Edit::Set(width, high));
+    design = design.apply(Edit::set(width, high));
     assert_eq!(state(&design, Key::Size(width)), free(true));
     design = design.apply(Edit::Lock(width));
     assert_eq!(state(&design, Key::Size(width)), State::Locked);

@@ -108,7 +108,7 @@ fn the_answer_is_nearer_than_any_other_design_that_meets_the_holds() {
         let pairs = design.sizes().into_iter().zip(other.sizes());
         pairs
             .map(|((dim, a), (_, b))| {
-                ((a.in_mm() - b.in_mm()) / headwright::design::bounds(dim).step).powi(2)
+                ((a.number() - b.number()) / headwright::design::bounds(dim).step).powi(2)
             })
             .sum()
     };
@@ -118,7 +118,7 @@ fn the_answer_is_nearer_than_any_other_design_that_meets_the_holds() {
         for push in [-0.5, 0.5] {
             let length = fitted.design.size(*free).expect("present");
             let pushed = design
-                .apply(Edit::Set(*free, length.with_mm(length.in_mm() + push)))
+                .apply(Edit::set(*free, length.with_number(length.number() + push)))
                 .apply(Edit::Lock(*free));
             let other = fit_to(&pushed, &targets).expect("sound");
             assert_eq!(other.outcome, Outcome::Met);
@@ -153,7 +153,7 @@ fn a_weight_out_of_reach_gives_the_nearest_head_and_names_the_limits() {
         let range = design.free[&dim];
         let wider = Range {
             low: range.low,
-            high: range.high.with_mm(range.high.in_mm() + 5.0),
+            high: range.high.with_number(range.high.number() + 5.0),
         };
         let freed = design.apply(Edit::Free(dim, wider));
         let more = fit_to(&freed, &targets).expect("sound");
@@ -197,13 +197,7 @@ fn the_fit_keeps_the_cheek_wall() {
     let mut design = rounding();
     design.free.clear();
     let free = |path: &str, low: f64, high: f64| {
-        (
-            dim(path),
-            Range {
-                low: Length::mm(low),
-                high: Length::mm(high),
-            },
-        )
+        (dim(path), Range::new(Length::mm(low), Length::mm(high)))
     };
     design.free.extend([
         free("cheeks.width", 20.0, 60.0),
@@ -221,7 +215,7 @@ fn the_fit_keeps_the_cheek_wall() {
 
 #[test]
 fn an_unsound_start_is_refused_with_its_reasons() {
-    let design = rounding().apply(Edit::Set(dim("cheeks.length"), Length::mm(20.0)));
+    let design = rounding().apply(Edit::set(dim("cheeks.length"), Length::mm(20.0)));
     let errors = fit_to(&design, &[exactly(Quantity::Mass, 1.0)]).expect_err("unsound");
     assert!(
         errors[0].to_string().contains("Lengthen the cheeks"),
@@ -240,14 +234,14 @@ fn a_dimension_brought_back_brings_the_others_back() {
     let reach = dim("front.reach");
     let held = start.apply(Edit::Lock(reach));
     let at = |mm: f64| {
-        let moved = held.apply(Edit::Set(reach, Length::mm(mm)));
+        let moved = held.apply(Edit::set(reach, Length::mm(mm)));
         fit_to(&moved, &targets).expect("sound").design
     };
-    let original = start.size(reach).expect("present").in_mm();
+    let original = start.size(reach).expect("present").number();
     let away = at(original + 3.0);
     assert!(away.size(dim("back.reach")) != start.size(dim("back.reach")));
     for ((dim, back), (_, first)) in at(original).sizes().iter().zip(start.sizes()) {
-        assert_abs_diff_eq!(back.in_mm(), first.in_mm(), epsilon = 1e-6);
+        assert_abs_diff_eq!(back.number(), first.number(), epsilon = 1e-6);
         assert!(dim.to_string().contains('.'));
     }
 }

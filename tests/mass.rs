@@ -513,7 +513,7 @@ fn a_quarter_turn_of_an_end_exchanges_width_and_height() {
 fn a_head_twice_as_large_weighs_eight_times_and_turns_thirty_two_times_as_hard() {
     let small = uneven();
     let mut large = small.clone();
-    large.visit_sizes(&mut |_, length| *length = length.with_mm(1.75 * length.in_mm()));
+    large.visit_sizes(&mut |_, length| *length = length.with_number(1.75 * length.number()));
     let (small, large) = (weigh(&small), weigh(&large));
     assert_relative_eq!(
         large.volume,
@@ -553,7 +553,7 @@ fn cutting_a_straight_run_in_two_changes_nothing() {
         let solid = design.build().expect("sound");
         let run = solid.head().end(Side::Front).runs[1];
         let mut exact = cut.clone();
-        let (at, section) = run.at(0.4);
+        let headwright::solid::Station { u: at, section, .. } = run.at(0.4);
         let corner = Corner::Conic {
             across: mm(section.c),
             up: mm(section.d),

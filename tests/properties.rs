@@ -77,13 +77,13 @@ fn nearby(design: &Design) -> Option<Design> {
         let dim: Dim = part.size(Size::Reach);
         near.visit_sizes(&mut |other, length| {
             if other == dim {
-                *length = length.with_mm(length.in_mm() + by);
+                *length = length.with_number(length.number() + by);
             }
         });
     }
     near.visit_sizes(&mut |dim, length| {
         if dim == Part::Cheeks.size(Size::Width) {
-            *length = length.with_mm(length.in_mm() + 1.5);
+            *length = length.with_number(length.number() + 1.5);
         }
     });
     near.build().is_ok().then_some(near)

@@ -3,7 +3,7 @@
 use super::history::Standing;
 use headwright::design::{Design, Dim, Edit, Hold, Holds, Range};
 use headwright::fit::fit;
-use headwright::units::{Length, Mass};
+use headwright::units::{Length, Mass, Measure};
 
 /// The standing after `edit` on `start`.
 ///
@@ -16,8 +16,8 @@ pub fn settle(start: &Standing, edit: &Edit) -> Standing {
         _ => start.design.apply(edit.clone()),
     };
     let moved = match edit {
-        Edit::Set(dim, length) => {
-            widen(&mut design, *dim, *length);
+        Edit::Set(dim, size) => {
+            widen(&mut design, *dim, *size);
             Some(*dim)
         }
         _ => None,
@@ -98,13 +98,13 @@ fn hold_mass(design: &Design, hold: Hold<Mass>) -> Design {
 }
 
 /// The limits of a free dimension follow the smith who goes beyond them.
-fn widen(design: &mut Design, dim: Dim, length: Length) {
+fn widen(design: &mut Design, dim: Dim, size: Measure) {
     if let Some(Range { low, high }) = design.free.get_mut(&dim) {
-        if length.in_mm() < low.in_mm() {
-            *low = length;
+        if size.number() < low.number() {
+            *low = size;
         }
-        if length.in_mm() > high.in_mm() {
-            *high = length;
+        if size.number() > high.number() {
+            *high = size;
         }
     }
 }
@@ -130,9 +130,9 @@ mod tests {
     #[test]
     fn a_dimension_in_hand_stays_where_it_is_put_and_stays_free() {
         let start = held();
-        let to = Length::mm(start.design.size(REACH).expect("a reach").in_mm() + 2.0);
-        let after = settle(&start, &Edit::Set(REACH, to));
-        assert_eq!(after.design.size(REACH), Some(to));
+        let to = Length::mm(start.design.size(REACH).expect("a reach").number() + 2.0);
+        let after = settle(&start, &Edit::set(REACH, to));
+        assert_eq!(after.design.size(REACH), Some(to.into()));
         assert!(after.design.is_free(REACH));
         let weighed = mass_properties(&after.design.build().expect("sound"));
         assert!(weighed.balance().abs() <= 0.01, "{}", weighed.balance());
@@ -141,15 +141,15 @@ mod tests {
     #[test]
     fn going_back_restores_the_head() {
         let start = held();
-        let there = settle(&start, &Edit::Set(REACH, Length::mm(60.0)));
+        let there = settle(&start, &Edit::set(REACH, Length::mm(60.0)));
         assert_ne!(there.design, start.design);
         let back = start.design.size(REACH).expect("a reach");
-        let again = settle(&start, &Edit::Set(REACH, back));
+        let again = settle(&start, &Edit::set(REACH, back));
         for ((dim, before), (_, after)) in
             start.design.sizes().into_iter().zip(again.design.sizes())
         {
             assert!(
-                (before.in_mm() - after.in_mm()).abs() < 1e-6,
+                (before.number() - after.number()).abs() < 1e-6,
                 "{dim}: {before} became {after}"
             );
         }
@@ -175,7 +175,7 @@ mod tests {
             fitted: None,
             moved: None,
         };
-        let after = settle(&start, &Edit::Set(REACH, Length::mm(120.0)));
-        assert_eq!(after.design.free[&REACH].high, Length::mm(120.0));
+        let after = settle(&start, &Edit::set(REACH, Length::mm(120.0)));
+        assert_eq!(after.design.free[&REACH].high, Length::mm(120.0).into());
     }
 }

@@ -23,71 +23,81 @@ impl Silhouette {
     /// The side view of `solid`.
     pub fn of(solid: &Solid) -> Self {
         let head = solid.head();
-        let front = upper_line(head.end(Side::Front));
-        let back = upper_line(head.end(Side::Back));
-        let upper: Vec<(f64, f64)> = back
+        let whole = |up: f64| -> Vec<(f64, f64)> {
+            let back = line(head.end(Side::Back), up).into_iter().rev();
+            back.map(|(u, z)| (-u, -z))
+                .chain(
+                    line(head.end(Side::Front), up)
+                        .into_iter()
+                        .map(|(u, z)| (u, -z)),
+                )
+                .collect()
+        };
+        let mut points = whole(1.0);
+        points.extend(whole(-1.0).into_iter().rev());
+        let half_height = points
             .iter()
-            .rev()
-            .map(|(u, z)| (-u, *z))
-            .chain(front.iter().copied())
-            .collect();
-        let points = upper
-            .iter()
-            .map(|(x, z)| (*x, -z))
-            .chain(upper.iter().rev().copied());
-        let half_height = upper.iter().fold(0.0, |most: f64, (_, z)| most.max(*z));
-        let far = |line: &[(f64, f64)]| line.iter().fold(0.0, |most: f64, (u, _)| most.max(*u));
+            .fold(0.0, |most: f64, (_, y)| most.max(y.abs()));
+        let [back, front] = [Side::Back, Side::Front].map(|side| head.end(side).tip.reach());
         Self {
-            outline: path(points, true),
+            outline: path(points.into_iter(), true),
             eye: eye_walls(head),
-            ends: (-far(&back), far(&front)),
+            ends: (-back, front),
             half_height,
         }
     }
 }
 
-/// The upper line of an end from the handle axis to the crown's apex, as (u, z).
-fn upper_line(tail: &Tail<f64>) -> Vec<(f64, f64)> {
+/// The upper (`up` 1) or lower (−1) line of an end from the handle axis to its tip, as (u, z).
+fn line(tail: &Tail<f64>, up: f64) -> Vec<(f64, f64)> {
     let mut line = Vec::new();
     for run in &tail.runs {
         line.extend((0..=POINTS).map(|i| {
-            let (u, section) = run.at(i as f64 / POINTS as f64);
-            (u, section.b)
+            let station = run.at(i as f64 / POINTS as f64);
+            (station.u, station.centre + up * station.section.b)
         }));
     }
-    let cap = match &tail.tip {
-        Tip::Face(cap) => cap,
+    let middle = tail.tip_centre();
+    match &tail.tip {
+        Tip::Face(cap) => {
+            for i in 0..=POINTS {
+                let (inset, drop, ..) = cap.edge_at(i as f64 / POINTS as f64);
+                let z = cap.outline.b - inset;
+                line.push((cap.reach - cap.sag(z * z) - drop, middle + up * z));
+            }
+            let rim = cap.outline.b - cap.edge;
+            for i in (0..POINTS).rev() {
+                let z = rim * i as f64 / POINTS as f64;
+                line.push((cap.reach - cap.sag(z * z), middle + up * z));
+            }
+        }
         Tip::Ball(ball) => {
             let from = ball.neck.atan2(-ball.depth());
             line.extend((0..=2 * POINTS).map(|i| {
                 let (sin, cos) = (from * (1.0 - i as f64 / (2 * POINTS) as f64)).sin_cos();
-                (ball.centre() + ball.radius * cos, ball.radius * sin)
+                let z = up * ball.radius * sin;
+                (ball.centre() + ball.radius * cos, middle + z)
             }));
-            return line;
         }
-    };
-    for i in 0..=POINTS {
-        let (inset, drop, ..) = cap.edge_at(i as f64 / POINTS as f64);
-        let z = cap.outline.b - inset;
-        line.push((cap.reach - cap.sag(z * z) - drop, z));
-    }
-    let rim = cap.outline.b - cap.edge;
-    for i in (0..POINTS).rev() {
-        let z = rim * i as f64 / POINTS as f64;
-        line.push((cap.reach - cap.sag(z * z), z));
+        Tip::Pein(pein) => line.extend((1..=4 * POINTS).map(|i| {
+            let u = pein.start + pein.length() * i as f64 / (4 * POINTS) as f64;
+            (u, tail.drop.at(u) + up * pein.half_height_at(u))
+        })),
     }
     line
 }
 
 fn eye_walls(head: &Head<f64>) -> String {
     let eye = &head.eye;
-    let levels = [
-        (-eye.half_height, eye.top.p),
-        (-eye.waist_height, eye.waist.p),
-        (eye.half_height, eye.bottom.p),
-    ];
+    let [low, high] = eye.mouths;
     [-1.0, 1.0]
-        .map(|side| path(levels.iter().map(|(y, p)| (side * p, *y)), false))
+        .map(|side| {
+            let levels = (0..=2 * POINTS).map(|i| {
+                let z = high + (low - high) * i as f64 / (2 * POINTS) as f64;
+                (eye.centre(z)[0] + side * eye.at(z).p, -z)
+            });
+            path(levels, false)
+        })
         .concat()
 }
 

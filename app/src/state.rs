@@ -15,7 +15,7 @@ use headwright::design::{Design, DesignError, Dim, Edit, Part, bounds};
 use headwright::fit::Fitted;
 use headwright::mass::{MassProperties, mass_properties};
 use headwright::solid::Solid;
-use headwright::units::{Length, LengthNotation, Rule, System};
+use headwright::units::{Length, LengthNotation, Measure, Rule, System};
 
 /// The sheets that can be in front.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -145,8 +145,8 @@ impl Workspace {
     }
 
     /// Shows a dimension with another value.
-    pub fn show_size(self, dim: Dim, length: Length) {
-        self.show(&dim.to_string(), Edit::Set(dim, length));
+    pub fn show_size(self, dim: Dim, size: Measure) {
+        self.show(&dim.to_string(), Edit::Set(dim, size));
     }
 
     /// Keeps what is shown: from here on it is one step that can be undone.
@@ -239,26 +239,31 @@ impl Workspace {
     }
 
     /// Value of `dim` before the present row of edits; nothing when it is the same.
-    pub fn was(self, dim: Dim) -> Option<Length> {
+    pub fn was(self, dim: Dim) -> Option<Measure> {
         let start = self
             .session
             .with(|s| s.as_ref().and_then(|s| s.start.design.size(dim)))?;
         let now = self.design.with(|d| d.size(dim))?;
-        (start.in_mm() != now.in_mm()).then_some(start)
+        (start.number() != now.number()).then_some(start)
     }
 
-    /// Moves `dim` by `count` divisions of the rule, onto the rule and inside its bounds.
+    /// Moves `dim` by `count` divisions of the rule, or half degrees, onto the rule and inside its
+    /// bounds.
     pub fn step(self, dim: Dim, count: i32) {
-        let Some(length) = self.design.with_untracked(|d| d.size(dim)) else {
+        let Some(size) = self.design.with_untracked(|d| d.size(dim)) else {
             return;
         };
-        let mm = stepped(length.in_mm(), self.division().in_mm(), count);
         let limits = bounds(dim);
-        let notation = written_in(length.notation(), self.system.get_untracked());
-        self.show_size(
-            dim,
-            Length::new(mm.clamp(limits.low, limits.high), notation),
-        );
+        let to =
+            |division: f64| stepped(size.number(), division, count).clamp(limits.low, limits.high);
+        let stepped = match size {
+            Measure::Length(length) => {
+                let notation = written_in(length.notation(), self.system.get_untracked());
+                Length::new(to(self.division().in_mm()), notation).into()
+            }
+            Measure::Angle(_) => size.with_number(to(HALF_DEGREE)),
+        };
+        self.show_size(dim, stepped);
     }
 
     /// The division by which sizes are stepped: the rule of the bar where it is of the units that
@@ -310,6 +315,9 @@ fn written_in(notation: LengthNotation, system: System) -> LengthNotation {
         _ => notation,
     }
 }
+
+/// By which an angle is stepped, degrees.
+const HALF_DEGREE: f64 = 0.5;
 
 /// How near to a division, in divisions, a value counts as lying on it.
 const ON_THE_RULE: f64 = 1e-6;

@@ -6,8 +6,8 @@ use web_sys::{Element, FocusEvent, Node};
 
 use super::entry::Entry;
 use super::state::Workspace;
+use super::words;
 use headwright::design::Dim;
-use headwright::units::{parse_length, show_length, unit_word};
 
 /// Whether the focus goes to something that neither lies in `host` nor works `dim`: list and
 /// drawing each have a field for the size in hand, and going from one to the other keeps it there.
@@ -45,13 +45,17 @@ pub fn Stepper(
         workspace
             .design
             .with(|d| d.size(dim))
-            .map(|length| show_length(length, system))
+            .map(|size| size.show(system))
             .unwrap_or_default()
     });
     let read = move |text: String| {
-        let length = parse_length(&text, workspace.system.get_untracked())
+        let Some(now) = workspace.design.with_untracked(|d| d.size(dim)) else {
+            return Ok(());
+        };
+        let size = now
+            .parse(&text, workspace.system.get_untracked())
             .map_err(|error| error.to_string())?;
-        workspace.show_size(dim, length);
+        workspace.show_size(dim, size);
         Ok(())
     };
     let release = move || {
@@ -101,7 +105,7 @@ pub fn Stepper(
             <Entry
                 label=Signal::derive(label)
                 value=value
-                unit=Signal::derive(move || unit_word(workspace.system.get()).to_owned())
+                unit=Signal::derive(move || words::unit_of(dim, workspace.system.get()).to_owned())
                 read=read
                 keep=move |()| workspace.keep()
                 put_back=move |()| workspace.put_back()

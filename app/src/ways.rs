@@ -94,24 +94,24 @@ fn limits_let_go(now: &Standing, division: f64, system: System) -> Vec<Way> {
             let with = |mm: f64| {
                 let range = if upper {
                     Range {
-                        high: range.high.with_mm(mm),
+                        high: range.high.with_number(mm),
                         ..range
                     }
                 } else {
                     Range {
-                        low: range.low.with_mm(mm),
+                        low: range.low.with_number(mm),
                         ..range
                     }
                 };
                 now.design.apply(Edit::Free(dim, range))
             };
             let far = if upper { table.high } else { table.low };
-            let needed = met(with(far), now)?.size(dim)?.in_mm() / division;
+            let needed = met(with(far), now)?.size(dim)?.number() / division;
             // Outwards to the rule: a limit is what a smith can measure.
             let limit = if upper { needed.ceil() } else { needed.floor() } * division;
             let limit = limit.clamp(table.low, table.high);
             let design = met(with(limit), now)?;
-            let to = words::length(limit, system);
+            let to = range.low.with_number(limit).words(system);
             way(format!("Let the {} go to {to}", dim.words()), design)
         })
         .collect()
@@ -193,11 +193,7 @@ fn back(now: &Standing, name: &str, before: &Standing, system: System) -> Option
         .moved
         .and_then(|dim| Some((dim, before.design.size(dim)?)))
     {
-        Some((dim, size)) => format!(
-            "Put the {} back to {}",
-            dim.words(),
-            words::length(size.in_mm(), system)
-        ),
+        Some((dim, size)) => format!("Put the {} back to {}", dim.words(), size.words(system)),
         None => format!("Take back: {name}"),
     };
     way(words, before.design.clone())
@@ -218,13 +214,10 @@ mod tests {
         };
         // The back face may hardly move, so that a longer front one cannot be balanced.
         let [front, back] = Side::BOTH.map(|side| Part::End(side).size(Size::Reach));
-        let narrow = Range {
-            low: Length::mm(50.0),
-            high: Length::mm(56.0),
-        };
+        let narrow = Range::new(Length::mm(50.0), Length::mm(56.0));
         let design = design.apply(Edit::Free(back, narrow));
         let start = settle(&look(design), &Edit::HoldMass(Some(hold)));
-        let after = settle(&start, &Edit::Set(front, Length::mm(60.0)));
+        let after = settle(&start, &Edit::set(front, Length::mm(60.0)));
         (after, ("front face offset 60".to_owned(), start))
     }
 

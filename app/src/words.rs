@@ -3,16 +3,19 @@
 use headwright::bar::{Bar, BarSection};
 use headwright::design::{
     Corner, Crown, Design, DesignError, Dim, Edge, Edit, EyeOutline, Part, Side, Size, Tip,
-    Transition,
+    Transition, Wall,
 };
-use headwright::units::{Density, Length, Mass, System, parse_mass, show_length, unit_word};
+use headwright::units::{
+    Angle, Density, Length, Mass, Measure, System, parse_mass, show_length, unit_word,
+};
 
 /// The part under whose heading the sizes of `part` stand in the list: the levels of the eye
 /// under the eye, the reach of an end under its face.
 pub fn group(part: Part) -> Part {
     match part {
         Part::EyeTop | Part::EyeWaist | Part::EyeBottom => Part::Eye,
-        Part::End(side) | Part::Ball(side) => Part::Face(side),
+        Part::End(side) | Part::Ball(side) | Part::Pein(side) => Part::Face(side),
+        Part::Lugs => Part::Cheeks,
         other => other,
     }
 }
@@ -20,8 +23,14 @@ pub fn group(part: Part) -> Part {
 /// The end that `part` belongs to; nothing for cheeks and eye.
 pub fn side(part: Part) -> Option<Side> {
     match part {
-        Part::Neck(side, _) | Part::End(side) | Part::Face(side) | Part::Ball(side) => Some(side),
-        Part::Cheeks | Part::Eye | Part::EyeTop | Part::EyeWaist | Part::EyeBottom => None,
+        Part::Neck(side, _)
+        | Part::End(side)
+        | Part::Face(side)
+        | Part::Ball(side)
+        | Part::Pein(side) => Some(side),
+        Part::Cheeks | Part::Lugs | Part::Eye | Part::EyeTop | Part::EyeWaist | Part::EyeBottom => {
+            None
+        }
     }
 }
 
@@ -53,9 +62,11 @@ pub fn heading(part: Part) -> &'static str {
 /// The heading of a part of `design`: an end is called after what it is worked into.
 pub fn heading_of(design: &Design, part: Part) -> &'static str {
     match part {
-        Part::Face(side) if matches!(design.end(side).tip, Tip::Ball(_)) => {
-            heading(Part::Ball(side))
-        }
+        Part::Face(side) => match design.end(side).tip {
+            Tip::Face(_) => heading(part),
+            Tip::Ball(_) => heading(Part::Ball(side)),
+            Tip::Pein(_) => heading(Part::Pein(side)),
+        },
         other => heading(other),
     }
 }
@@ -66,6 +77,7 @@ pub fn label(design: &Design, dim: Dim) -> String {
         Part::EyeTop => "top mouth ",
         Part::EyeWaist => "waist ",
         Part::EyeBottom => "bottom mouth ",
+        Part::Lugs => "lug ",
         _ => "",
     };
     let tied = design
@@ -83,9 +95,15 @@ pub fn label(design: &Design, dim: Dim) -> String {
         }
         (Size::Length, Part::EyeTop | Part::EyeWaist | Part::EyeBottom) if round_eye => "diameter",
         (Size::Offset, _) => "eye offset",
-        (Size::Reach, Part::End(side)) if matches!(design.end(side).tip, Tip::Ball(_)) => {
-            "reach of the pole"
-        }
+        (Size::Reach, Part::End(side)) => match design.end(side).tip {
+            Tip::Face(_) => dim.size.words(),
+            Tip::Ball(_) => "reach of the pole",
+            Tip::Pein(_) => "reach of the edge",
+        },
+        (Size::Edge, Part::Pein(_)) => "edge length",
+        (Size::Direction, _) => "direction, 0° across",
+        (Size::Top, _) => "height above",
+        (Size::Bottom, _) => "height below",
         (Size::At, _) => "distance from the eye",
         (size, _) => size.words(),
     };
@@ -95,6 +113,7 @@ pub fn label(design: &Design, dim: Dim) -> String {
 /// Whether `error` is about `dim`, so that its sentence belongs beside that field too.
 pub fn concerns(error: &DesignError, dim: Dim) -> bool {
     let face = |side: Side, size: Size| dim == Part::Face(side).size(size);
+    let pein = |side: Side, size: Size| dim == Part::Pein(side).size(size);
     match error {
         DesignError::OutOfBounds { dim: other, .. } | DesignError::NoSuchSize(other) => {
             *other == dim
@@ -110,7 +129,7 @@ pub fn concerns(error: &DesignError, dim: Dim) -> bool {
         DesignError::ThinWall { .. } => dim == Part::Cheeks.size(Size::Width),
         DesignError::Waist { .. } => dim == Part::Eye.size(Size::WaistHeight),
         DesignError::Stations { side, .. } => match dim.part {
-            Part::Neck(other, _) => other == *side && dim.size == Size::At,
+            Part::Neck(other, _) | Part::Pein(other) => other == *side && dim.size == Size::At,
             Part::End(other) => other == *side && dim.size == Size::Reach,
             _ => false,
         },
@@ -118,10 +137,16 @@ pub fn concerns(error: &DesignError, dim: Dim) -> bool {
         DesignError::Land { side, .. } => face(*side, Size::Land),
         DesignError::Edge { side, .. } => face(*side, Size::Edge),
         DesignError::BallNeck { side, .. } => dim == Part::Ball(*side).size(Size::Neck),
+        DesignError::Nose { side, .. } => pein(*side, Size::Nose),
+        DesignError::Hollow { side, .. } => pein(*side, Size::Hollow),
+        DesignError::Rocker { side, .. } => pein(*side, Size::Rocker),
+        DesignError::CornerBreak { side, .. } => pein(*side, Size::CornerBreak),
+        DesignError::Lugs { .. } => dim == Part::Lugs.size(Size::Length),
         DesignError::Target { what, .. } => what.contains(&dim.words()),
         DesignError::Weight { .. }
         | DesignError::Density { .. }
         | DesignError::Necks { .. }
+        | DesignError::NotDrawn(_)
         | DesignError::TextTooLong { .. } => false,
     }
 }
@@ -129,7 +154,13 @@ pub fn concerns(error: &DesignError, dim: Dim) -> bool {
 /// Name of the step that `edit` on `before` is: "cheek width 41".
 pub fn step(before: &Design, edit: &Edit, system: System) -> String {
     match edit {
-        Edit::Set(dim, length) => format!("{} {}", dim.words(), show_length(*length, system)),
+        Edit::Set(dim, size) => format!("{} {}", dim.words(), size.show(system)),
+        Edit::Optional(dim, Some(_)) => dim.words(),
+        Edit::Optional(dim, None) => format!("no {}", dim.words()),
+        Edit::Lugs(Some(_)) => "lugs".to_owned(),
+        Edit::Lugs(None) => "no lugs".to_owned(),
+        Edit::Wall(Wall::Straight) => "eye wall straight".to_owned(),
+        Edit::Wall(Wall::Arc) => "eye wall in arcs".to_owned(),
         Edit::Lock(dim) => format!("{} locked", dim.words()),
         Edit::Free(dim, _) if before.is_free(*dim) => format!("limits of {}", dim.words()),
         Edit::Free(dim, _) => format!("{} free", dim.words()),
@@ -206,6 +237,7 @@ pub fn tip_word(tip: &Tip) -> &'static str {
     match tip {
         Tip::Face(_) => "face",
         Tip::Ball(_) => "ball",
+        Tip::Pein(_) => "pein",
     }
 }
 
@@ -224,6 +256,24 @@ pub fn length(mm: f64, system: System) -> String {
         show_length(Length::mm(mm), system),
         unit_word(system)
     )
+}
+
+/// The unit that `dim` is shown in.
+pub fn unit_of(dim: Dim, system: System) -> &'static str {
+    if dim.is_angle() {
+        "°"
+    } else {
+        unit_word(system)
+    }
+}
+
+/// A limit of `dim` with its unit.
+pub fn limit(dim: Dim, number: f64, system: System) -> String {
+    if dim.is_angle() {
+        Measure::from(Angle::degrees(number)).words(system)
+    } else {
+        about(number, system)
+    }
 }
 
 /// A length to a tenth of a millimetre, or a 64th of an inch, with its unit: for what is computed.
@@ -369,9 +419,9 @@ mod tests {
     fn a_step_is_named_after_what_it_did() {
         let design = starter("rounding").expect("a starter");
         let dim = Part::Cheeks.size(Size::Width);
-        let edit = Edit::Set(dim, Length::mm(41.0));
+        let edit = Edit::set(dim, Length::mm(41.0));
         assert_eq!(step(&design, &edit, System::Metric), "cheek width 41");
-        let inches = Edit::Set(dim, Length::inches(1.625));
+        let inches = Edit::set(dim, Length::inches(1.625));
         assert_eq!(
             step(&design, &inches, System::Imperial),
             "cheek width 1 5/8"

@@ -22,7 +22,7 @@ pub fn twelve_free() -> Design {
     for (dim, _) in design.sizes() {
         if design.free.len() < 12
             && let Some(range) = design.default_range(dim)
-            && range.low.in_mm() < range.high.in_mm()
+            && range.low.number() < range.high.number()
         {
             design.free.entry(dim).or_insert(range);
         }

@@ -164,8 +164,8 @@ impl FitResidual {
 }
 
 fn changes(design: &Design, fitted: &Fitted) -> Vec<SizeChange> {
-    let written = |length: Option<crate::units::Length>| {
-        length.map_or_else(String::new, |length| length.to_string())
+    let written = |size: Option<crate::units::Measure>| {
+        size.map_or_else(String::new, |size| size.to_string())
     };
     let change = |dim: &crate::design::Dim| SizeChange {
         size: dim.to_string(),

@@ -1,8 +1,10 @@
 //! The one door from a design to a solid: everything that is wrong is said here.
 
 use super::bounds::{DENSITY, LONGEST_NAME, LONGEST_NOTE, MOST_WEIGHT};
-use super::{Corner, Design, DesignError, Dim, Hold, MOST_NECKS, Outline, Part, Side, Tip, bounds};
-use crate::solid::{self, Cap, Check, Head, Solid, checks};
+use super::{
+    Corner, Design, DesignError, Dim, End, Hold, MOST_NECKS, Outline, Part, Side, Tip, Wall, bounds,
+};
+use crate::solid::{self, Bulge, Cap, Check, Head, Lugs, Pein, Solid, checks};
 
 /// How far below zero a margin may be, mm: what is on the limit stays on it after a conversion
 /// between inches and millimetres.
@@ -16,12 +18,11 @@ impl Design {
     /// on screen. Conditions between dimensions are looked at only when each is inside its own.
     pub fn build(&self) -> Result<Solid, Vec<DesignError>> {
         let mut errors = self.texts_and_numbers();
-        errors.extend(self.sizes().into_iter().filter_map(|(dim, length)| {
+        errors.extend(self.sizes().into_iter().filter_map(|(dim, value)| {
             let limits = bounds(dim);
-            let mm = length.in_mm();
-            (!limits.contain(mm)).then_some(DesignError::OutOfBounds {
+            (!limits.contain(value.number())).then_some(DesignError::OutOfBounds {
                 dim,
-                mm,
+                value,
                 low: limits.low,
                 high: limits.high,
             })
@@ -52,8 +53,10 @@ impl Design {
             let end = self.end(side);
             let necks = end.necks.iter().enumerate();
             outlines.extend(necks.map(|(i, neck)| (Part::Neck(side, i as u8), &neck.outline)));
-            if let Tip::Face(face) = &end.tip {
-                outlines.push((Part::Face(side), &face.outline));
+            match &end.tip {
+                Tip::Face(face) => outlines.push((Part::Face(side), &face.outline)),
+                Tip::Pein(pein) => outlines.push((Part::Pein(side), &pein.outline)),
+                Tip::Ball(_) => {}
             }
         }
         outlines
@@ -100,8 +103,39 @@ impl Design {
                 });
             }
         }
+        self.not_drawn(&mut errors);
         self.targets(&mut errors);
         errors
+    }
+
+    /// What the picture, the drawing and the exports do not know yet.
+    fn not_drawn(&self, errors: &mut Vec<DesignError>) {
+        let Self {
+            cheeks,
+            eye,
+            front,
+            back,
+            ..
+        } = self;
+        let cocked = eye.cock_along.is_some() || eye.cock_across.is_some();
+        let pein = |end: &End| matches!(end.tip, Tip::Pein(_));
+        let all = [
+            (pein(front) || pein(back), "a pein"),
+            (cheeks.swell.is_some(), "swollen cheeks"),
+            (cheeks.lugs.is_some(), "lugs"),
+            (eye.wall == Wall::Arc, "an eye with arc walls"),
+            (cocked, "a cocked eye"),
+            (eye.mouth_break.is_some(), "an eye with broken mouths"),
+            (
+                front.drop.is_some() || back.drop.is_some(),
+                "an end that drops",
+            ),
+        ];
+        errors.extend(
+            all.into_iter()
+                .filter(|(there, _)| *there)
+                .map(|(_, what)| DesignError::NotDrawn(what)),
+        );
     }
 
     fn targets(&self, errors: &mut Vec<DesignError>) {
@@ -130,7 +164,7 @@ impl Design {
             if !present.contains(dim) {
                 errors.push(DesignError::NoSuchSize(*dim));
             }
-            let (low, high) = (range.low.in_mm(), range.high.in_mm());
+            let (low, high) = (range.low.number(), range.high.number());
             let problem = if !(low.is_finite() && high.is_finite()) {
                 Some("has a limit that is not a number")
             } else if low > high {
@@ -189,7 +223,7 @@ fn same_reason(a: &DesignError, b: &DesignError) -> bool {
 pub(crate) fn explain(check: Check, head: &Head<f64>) -> DesignError {
     let section = |part: Part| match part {
         Part::Neck(side, index) => head.end(side).runs[usize::from(index) + 1].outer,
-        Part::Face(side) => head.end(side).tip.station().1,
+        Part::Face(side) | Part::Pein(side) => head.end(side).tip.station().1,
         _ => head.cheeks,
     };
     let eye_level = |part: Part| match part {
@@ -236,47 +270,132 @@ pub(crate) fn explain(check: Check, head: &Head<f64>) -> DesignError {
                 least,
             }
         }
-        Check::EndWall(_) => {
-            let [front, back] = Side::BOTH.map(|side| head.end(side).block_end());
-            let longest = head.eye.longest();
-            let offset = 0.5 * (back - front);
-            let wall = solid::LEAST_END_WALL;
-            DesignError::EyeTooLong {
-                eye: 2.0 * longest,
-                block: front + back,
-                least: 2.0 * (longest + wall + offset.abs()),
-                wall,
-                offset,
-            }
-        }
-        Check::Wall(level) => {
-            let (height, least) = solid::wall(head, level).unwrap_or((0.0, solid::LEAST_WALL));
-            let half = head.eye.at(height).q;
-            let side = head.cheeks.half_width_at(height);
+        Check::EndWall(_) => eye_too_long(head),
+        Check::Wall => thin_wall(head),
+        Check::WaistBeyond => {
+            let height = head.eye.waist_height;
             DesignError::ThinWall {
-                wall: side - half,
-                least,
+                wall: 0.0,
+                least: 0.0,
                 height,
-                eye: 2.0 * half,
-                width: (side == head.cheeks.a).then_some(2.0 * (half + least)),
+                eye: 2.0 * head.eye.waist.q,
+                width: None,
             }
         }
-        Check::Waist => DesignError::Waist {
-            height: head.eye.waist_height,
-            most: head.eye.half_height - solid::LEAST_WAIST_DEPTH,
-        },
+        Check::Waist => {
+            let [low, high] = head.eye.mouths;
+            let height = head.eye.waist_height;
+            DesignError::Waist {
+                height,
+                most: if height < 0.0 { -low } else { high } - solid::LEAST_WAIST_DEPTH,
+            }
+        }
+        Check::LugLength(_) => {
+            let half = match head.bulge() {
+                Some(Bulge {
+                    lugs: Some(Lugs { half_length, .. }),
+                    ..
+                }) => *half_length,
+                _ => 0.0,
+            };
+            let [front, back] = Side::BOTH.map(|side| head.end(side).block_end());
+            DesignError::Lugs {
+                length: 2.0 * half,
+                most: 2.0 * front.min(back),
+            }
+        }
         Check::Gap(side, index) => gap(side, usize::from(index), head),
-        Check::Crown(side) | Check::Land(side) | Check::Edge(side) | Check::BallNeck(side) => {
-            match &head.end(side).tip {
-                solid::Tip::Face(cap) => face(check, side, cap),
-                solid::Tip::Ball(ball) => DesignError::BallNeck {
-                    side,
-                    ball: 2.0 * ball.radius,
-                    neck: 2.0 * ball.neck,
-                    most: 2.0 * solid::MOST_NECK * ball.radius,
-                },
+        Check::Crown(side)
+        | Check::Land(side)
+        | Check::Edge(side)
+        | Check::BallNeck(side)
+        | Check::Nose(side)
+        | Check::NoseThickness(side)
+        | Check::Hollow(side)
+        | Check::Rocker(side)
+        | Check::RockerReach(side)
+        | Check::CornerBreak(side) => match &head.end(side).tip {
+            solid::Tip::Face(cap) => face(check, side, cap),
+            solid::Tip::Ball(ball) => DesignError::BallNeck {
+                side,
+                ball: 2.0 * ball.radius,
+                neck: 2.0 * ball.neck,
+                most: 2.0 * solid::MOST_NECK * ball.radius,
+            },
+            solid::Tip::Pein(tip) => pein(check, side, tip),
+        },
+    }
+}
+
+fn eye_too_long(head: &Head<f64>) -> DesignError {
+    let [front, back] = Side::BOTH.map(|side| head.end(side).block_end());
+    let [forwards, backwards] = [1.0, -1.0].map(|way| head.eye.farthest(way).1);
+    let wall = solid::LEAST_END_WALL;
+    let offset = 0.5 * (back - front);
+    DesignError::EyeTooLong {
+        eye: forwards + backwards,
+        block: front + back,
+        // The offset stays, so the worse side rules.
+        least: 2.0 * ((forwards + wall + offset).max(backwards + wall - offset)),
+        wall,
+        offset,
+    }
+}
+
+fn thin_wall(head: &Head<f64>) -> DesignError {
+    let least = solid::LEAST_WALL;
+    let Some(wall) = head.least_wall() else {
+        return DesignError::ThinWall {
+            wall: 0.0,
+            least,
+            height: 0.0,
+            eye: 0.0,
+            width: None,
+        };
+    };
+    let [_, y, height] = wall.at;
+    let flat = head.bulge().is_none() && height.abs() <= head.cheeks.b - head.cheeks.d;
+    DesignError::ThinWall {
+        wall: wall.thickness,
+        least,
+        height,
+        eye: 2.0 * head.eye.at(height).q,
+        width: flat.then_some(2.0 * (y.abs() + least)),
+    }
+}
+
+/// Why a pein cannot be.
+fn pein(check: Check, side: Side, pein: &Pein<f64>) -> DesignError {
+    let length = pein.length();
+    match check {
+        Check::Hollow(_) => DesignError::Hollow {
+            side,
+            hollow: pein.hollow,
+            most: pein.most_hollow(solid::LEAST_FACE),
+        },
+        Check::Rocker(_) | Check::RockerReach(_) => {
+            let farthest = pein.support() * (pein.half_edge / pein.radius).max(1.0);
+            let radius = |half: f64, depth: f64| (half * half + depth * depth) / (2.0 * depth);
+            DesignError::Rocker {
+                side,
+                rocker: pein.rocker.recip(),
+                least: radius(pein.half_edge, 0.5 * length)
+                    .max(radius(farthest, solid::MOST_ROCKER * length))
+                    .max(farthest / solid::MOST_ROCKER),
             }
         }
+        Check::CornerBreak(_) => DesignError::CornerBreak {
+            side,
+            size: pein.corner_break,
+            most: pein.half_edge.min(length) - solid::LEAST_FACE,
+        },
+        _ => DesignError::Nose {
+            side,
+            nose: pein.nose,
+            most: pein
+                .root
+                .min((length * length + pein.root * pein.root) / (2.0 * length.max(0.5))),
+        },
     }
 }
 
@@ -313,6 +432,7 @@ fn gap(side: Side, index: usize, head: &Head<f64>) -> DesignError {
         last if last + 1 == runs.len() => match head.end(side).tip {
             solid::Tip::Face(_) => "the land of the face".to_owned(),
             solid::Tip::Ball(_) => "the ball".to_owned(),
+            solid::Tip::Pein(_) => "the pein".to_owned(),
         },
         neck => format!("neck {neck}"),
     };

@@ -49,6 +49,10 @@ pub enum Part {
     Face(Side),
     /// The ball of an end.
     Ball(Side),
+    /// The lugs of the cheek block.
+    Lugs,
+    /// The pein of an end.
+    Pein(Side),
 }
 
 /// A size of a part.
@@ -86,9 +90,33 @@ pub enum Size {
     Diameter,
     /// Diameter of a ball's neck.
     Neck,
+    /// The cheeks beyond straight at the handle axis.
+    Swell,
+    /// Height of the upper lug.
+    Top,
+    /// Height of the lower lug.
+    Bottom,
+    /// Size of the broken corner at the mouths of the eye.
+    MouthBreak,
+    /// Lean of the handle towards the front.
+    CockAlong,
+    /// Lean of the handle towards +y.
+    CockAcross,
+    /// How steeply an end falls.
+    Drop,
+    /// Turn of a pein's edge about the head.
+    Direction,
+    /// Radius of a pein's nose.
+    Nose,
+    /// Radius of a pein's edge along its length.
+    Rocker,
+    /// Depth of the hollow in a pein's slopes.
+    Hollow,
+    /// Radius of the broken ends of a pein's edge.
+    CornerBreak,
 }
 
-const SIZES: [(Size, &str, &str); 16] = [
+const SIZES: [(Size, &str, &str); 28] = [
     (Size::Length, "length", "length"),
     (Size::Width, "width", "width"),
     (Size::Height, "height", "height"),
@@ -105,9 +133,21 @@ const SIZES: [(Size, &str, &str); 16] = [
     (Size::Edge, "edge", "edge"),
     (Size::Diameter, "diameter", "diameter"),
     (Size::Neck, "neck", "neck diameter"),
+    (Size::Swell, "swell", "swell"),
+    (Size::Top, "top", "top height"),
+    (Size::Bottom, "bottom", "bottom height"),
+    (Size::MouthBreak, "mouth_break", "mouth corner break"),
+    (Size::CockAlong, "cock_along", "cock along the head"),
+    (Size::CockAcross, "cock_across", "cock across the head"),
+    (Size::Drop, "drop", "drop"),
+    (Size::Direction, "direction", "direction"),
+    (Size::Nose, "nose", "nose radius"),
+    (Size::Rocker, "rocker", "rocker radius"),
+    (Size::Hollow, "hollow", "hollow"),
+    (Size::CornerBreak, "corner_break", "corner break"),
 ];
 
-const PARTS: [(Part, &str, &str); 15] = [
+const PARTS: [(Part, &str, &str); 18] = [
     (Part::Cheeks, "cheeks", "cheek"),
     (Part::Eye, "eye", "eye"),
     (Part::EyeTop, "eye.top", "eye top"),
@@ -123,6 +163,9 @@ const PARTS: [(Part, &str, &str); 15] = [
     (Part::Face(Side::Back), "back.face", "back face"),
     (Part::Ball(Side::Front), "front.ball", "front ball"),
     (Part::Ball(Side::Back), "back.ball", "back ball"),
+    (Part::Lugs, "cheeks.lugs", "lug"),
+    (Part::Pein(Side::Front), "front.pein", "front pein"),
+    (Part::Pein(Side::Back), "back.pein", "back pein"),
 ];
 
 /// A dimension: a size of a part. Written as a path, such as `front.face.width`.
@@ -160,11 +203,22 @@ impl Size {
 }
 
 impl Dim {
+    /// Whether it is measured in degrees.
+    pub const fn is_angle(self) -> bool {
+        matches!(
+            self.size,
+            Size::CockAlong | Size::CockAcross | Size::Drop | Size::Direction
+        )
+    }
+
     /// The dimension in words: "front face width", "cheek length", "eye offset".
     pub fn words(self) -> String {
         match self.size {
             Size::Offset => self.size.words().to_owned(),
             Size::WaistHeight => format!("eye {}", self.size.words()),
+            Size::Edge if matches!(self.part, Part::Pein(_)) => {
+                format!("{} edge length", self.part.words())
+            }
             _ => format!("{} {}", self.part.words(), self.size.words()),
         }
     }

@@ -3,17 +3,24 @@
 use std::collections::BTreeSet;
 
 use super::{
-    Corner, Crown, Design, Dim, Edge, EyeLevel, EyeOutline, Hold, MOST_NECKS, Neck, Outline, Part,
-    Range, Side, Size, Tip, Transition,
+    Corner, Crown, Design, Dim, Edge, EyeLevel, EyeOutline, Hold, Lugs, MOST_NECKS, Neck, Outline,
+    Part, Range, Side, Size, Tip, Transition, Wall,
 };
 use crate::bar::Bar;
-use crate::units::{Density, Length, LengthNotation, Mass};
+use crate::solid::{Form, Station};
+use crate::units::{Angle, Density, Length, LengthNotation, Mass, Measure};
 
 /// A change to a design. Screen, link, file, tests and fit all use these and nothing else.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Edit {
-    /// Gives a dimension a value.
-    Set(Dim, Length),
+    /// Gives a dimension a value; one of the other kind changes nothing.
+    Set(Dim, Measure),
+    /// Gives the design a dimension that it may do without, or takes it away.
+    Optional(Dim, Option<Measure>),
+    /// Puts lugs on the cheek block, or takes them off.
+    Lugs(Option<Lugs>),
+    /// Changes how the wall of the eye runs.
+    Wall(Wall),
     /// Locks a dimension: a fit leaves it alone.
     Lock(Dim),
     /// Lets a fit move a dimension between two limits.
@@ -54,13 +61,23 @@ pub enum Edit {
     Replace(Box<Design>),
 }
 
+impl Edit {
+    /// Gives `dim` a length or an angle.
+    pub fn set(dim: Dim, value: impl Into<Measure>) -> Self {
+        Self::Set(dim, value.into())
+    }
+}
+
 impl Design {
     /// The design after `edit`. Total: an edit that does not apply changes nothing.
     #[must_use]
     pub fn apply(&self, edit: Edit) -> Design {
         let mut design = self.clone();
         match edit {
-            Edit::Set(dim, length) => design.set(dim, length),
+            Edit::Set(dim, value) => design.set(dim, value),
+            Edit::Optional(dim, value) => design.set_optional(dim, value),
+            Edit::Lugs(lugs) => design.cheeks.lugs = lugs,
+            Edit::Wall(wall) => design.eye.wall = wall,
             Edit::Lock(dim) => {
                 design.free.remove(&dim);
             }
@@ -94,8 +111,8 @@ impl Design {
                     design.free.get_mut(&Part::End(side).size(Size::Reach))
                 {
                     // The limits follow the smith who goes beyond them.
-                    *low = low.with_mm(low.in_mm().min(reach.in_mm()));
-                    *high = high.with_mm(high.in_mm().max(reach.in_mm()));
+                    *low = low.with_number(low.number().min(reach.in_mm()));
+                    *high = high.with_number(high.number().max(reach.in_mm()));
                 }
             }
             Edit::Transition(Part::Neck(side, index), transition) => {
@@ -122,12 +139,41 @@ impl Design {
         design
     }
 
-    fn set(&mut self, dim: Dim, length: Length) {
+    fn set(&mut self, dim: Dim, value: Measure) {
         self.visit_sizes(&mut |other, slot| {
             if other == dim {
-                *slot = length;
+                *slot = value;
             }
         });
+    }
+
+    fn set_optional(&mut self, dim: Dim, value: Option<Measure>) {
+        let slot = match (dim.part, dim.size) {
+            (Part::Cheeks, Size::Swell) => Slot::Length(&mut self.cheeks.swell),
+            (Part::Eye, Size::MouthBreak) => Slot::Length(&mut self.eye.mouth_break),
+            (Part::Eye, Size::CockAlong) => Slot::Angle(&mut self.eye.cock_along),
+            (Part::Eye, Size::CockAcross) => Slot::Angle(&mut self.eye.cock_across),
+            (Part::End(side), Size::Drop) => Slot::Angle(&mut self.end_mut(side).drop),
+            (Part::Pein(side), size) => {
+                let Tip::Pein(pein) = &mut self.end_mut(side).tip else {
+                    return;
+                };
+                Slot::Length(match size {
+                    Size::Rocker => &mut pein.rocker,
+                    Size::Hollow => &mut pein.hollow,
+                    Size::CornerBreak => &mut pein.corner_break,
+                    _ => return,
+                })
+            }
+            _ => return,
+        };
+        match (slot, value) {
+            (Slot::Length(slot), None) => *slot = None,
+            (Slot::Angle(slot), None) => *slot = None,
+            (Slot::Length(slot), Some(Measure::Length(length))) => *slot = Some(length),
+            (Slot::Angle(slot), Some(Measure::Angle(angle))) => *slot = Some(angle),
+            _ => {}
+        }
     }
 
     /// The section of `part`, to be changed; nothing for a part without one.
@@ -140,9 +186,14 @@ impl Design {
             }
             Part::Face(side) => match &mut self.end_mut(side).tip {
                 Tip::Face(face) => Some(&mut face.outline),
-                Tip::Ball(_) => None,
+                Tip::Ball(_) | Tip::Pein(_) => None,
             },
-            Part::Eye
+            Part::Pein(side) => match &mut self.end_mut(side).tip {
+                Tip::Pein(pein) => Some(&mut pein.outline),
+                Tip::Face(_) | Tip::Ball(_) => None,
+            },
+            Part::Lugs
+            | Part::Eye
             | Part::EyeTop
             | Part::EyeWaist
             | Part::EyeBottom
@@ -201,7 +252,7 @@ impl Design {
         else {
             return;
         };
-        let (at, section) = run.at(0.5);
+        let Station { u: at, section, .. } = run.at(0.5);
         let notation = self.end(side).reach.notation();
         let size = |mm: f64| Length::new(round_for(notation, mm), notation);
         let corner = if section.c <= 0.0 {
@@ -217,7 +268,10 @@ impl Design {
             }
         };
         let outline = Outline::new(size(2.0 * section.a), size(2.0 * section.b), corner);
-        let transition = run.transition;
+        let transition = match run.form {
+            Form::Smooth => Transition::Smooth,
+            _ => Transition::Straight,
+        };
         self.end_mut(side).necks.insert(
             index - 1,
             Neck {
@@ -227,6 +281,12 @@ impl Design {
             },
         );
     }
+}
+
+/// A place for a size that a design may do without.
+enum Slot<'a> {
+    Length(&'a mut Option<Length>),
+    Angle(&'a mut Option<Angle>),
 }
 
 /// `mm` rounded to what a smith would write: half a millimetre, or 1/32 in.

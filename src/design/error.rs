@@ -3,7 +3,7 @@
 use std::fmt;
 
 use super::{Dim, Side};
-use crate::units::{Length, LengthNotation, System, show_length, unit_word};
+use crate::units::{Length, LengthNotation, Measure, System};
 
 /// A reason why a design is not sound. Lengths in mm.
 #[derive(Clone, Debug, PartialEq)]
@@ -13,8 +13,8 @@ pub enum DesignError {
         /// The dimension.
         dim: Dim,
         /// Its value.
-        mm: f64,
-        /// The least it may be.
+        value: Measure,
+        /// The least it may be, mm or degrees.
         low: f64,
         /// The most it may be.
         high: f64,
@@ -87,6 +87,49 @@ pub enum DesignError {
         /// The most that may be.
         most: f64,
     },
+    /// The nose of a pein is thicker than the pein or reaches behind its start.
+    Nose {
+        /// The end.
+        side: Side,
+        /// Its radius.
+        nose: f64,
+        /// The most it may be.
+        most: f64,
+    },
+    /// The hollow of a pein leaves no steel.
+    Hollow {
+        /// The end.
+        side: Side,
+        /// Its depth.
+        hollow: f64,
+        /// The most it may be.
+        most: f64,
+    },
+    /// The rocker of a pein is too round.
+    Rocker {
+        /// The end.
+        side: Side,
+        /// Its radius.
+        rocker: f64,
+        /// The least it may be.
+        least: f64,
+    },
+    /// The broken ends take the whole edge of a pein.
+    CornerBreak {
+        /// The end.
+        side: Side,
+        /// Their radius.
+        size: f64,
+        /// The most it may be.
+        most: f64,
+    },
+    /// The lugs are longer than the cheek block.
+    Lugs {
+        /// Their length.
+        length: f64,
+        /// The most it may be.
+        most: f64,
+    },
     /// The waist is too near to a mouth.
     Waist {
         /// Its height.
@@ -94,6 +137,8 @@ pub enum DesignError {
         /// How far from the middle it may be.
         most: f64,
     },
+    /// Something that can be weighed but not yet drawn.
+    NotDrawn(&'static str),
     /// Two stations touch or are out of order.
     Stations {
         /// The end.
@@ -180,11 +225,7 @@ pub(crate) fn length_in_words(mm: f64, system: System) -> String {
         System::Metric => LengthNotation::Millimetre,
         System::Imperial => LengthNotation::InchFraction,
     };
-    format!(
-        "{} {}",
-        show_length(Length::new(mm, notation), system),
-        unit_word(system)
-    )
+    Measure::from(Length::new(mm, notation)).words(system)
 }
 
 impl DesignError {
@@ -192,16 +233,21 @@ impl DesignError {
     pub fn sentence(&self, system: System) -> String {
         let show = |mm: f64| length_in_words(mm, system);
         match self {
-            Self::OutOfBounds { dim, mm, low, high } => format!(
+            Self::OutOfBounds {
+                dim,
+                value,
+                low,
+                high,
+            } => format!(
                 "The {} is {}; it must be between {} and {}.",
                 dim.words(),
-                if mm.is_finite() {
-                    show(*mm)
+                if value.number().is_finite() {
+                    value.words(system)
                 } else {
                     "not a number".to_owned()
                 },
-                show(*low),
-                show(*high)
+                value.with_number(*low).words(system),
+                value.with_number(*high).words(system)
             ),
             Self::CornerTooLarge {
                 part,
@@ -298,6 +344,47 @@ impl DesignError {
                 show(*neck),
                 show(*most)
             ),
+            Self::Nose { side, nose, most } => format!(
+                "The nose of the {} pein has a radius of {}, more than the pein has room for. \
+                 Make it at most {}.",
+                side.word(),
+                show(*nose),
+                show(*most)
+            ),
+            Self::Hollow { side, hollow, most } => format!(
+                "The hollow of the {} pein is {} deep, which leaves no steel between its slopes. \
+                 Make it at most {}.",
+                side.word(),
+                show(*hollow),
+                show(*most)
+            ),
+            Self::Rocker {
+                side,
+                rocker,
+                least,
+            } => format!(
+                "The rocker of the {} pein has a radius of {}, too round for its edge. Make it at \
+                 least {}.",
+                side.word(),
+                show(*rocker),
+                show(*least)
+            ),
+            Self::CornerBreak { side, size, most } => format!(
+                "The corner break of the {} pein is {}, which leaves nothing of the edge. Make it \
+                 at most {}.",
+                side.word(),
+                show(*size),
+                show(*most)
+            ),
+            Self::NotDrawn(what) => format!(
+                "This head has {what}, which can be weighed but not yet drawn or meshed. Take it away to work on the head here."
+            ),
+            Self::Lugs { length, most } => format!(
+                "The lugs are {} long, longer than the cheek block leaves room for about the \
+                 handle axis. Make them at most {} or lengthen the cheeks.",
+                show(*length),
+                show(*most)
+            ),
             Self::Waist { height, most } => format!(
                 "The waist of the eye is {} from the middle; it must lie inside both mouths, at \
                  most {} from the middle.",
@@ -370,9 +457,16 @@ impl DesignError {
     pub fn limit(&self, system: System) -> String {
         let show = |mm: f64| length_in_words(mm, system);
         let face = |side: &Side| format!("{} face", side.word());
+        let pein = |side: &Side| format!("{} pein", side.word());
         match self {
-            Self::OutOfBounds { dim, low, high, .. } => {
-                format!("{}, {} to {}", dim.words(), show(*low), show(*high))
+            Self::OutOfBounds {
+                dim,
+                value,
+                low,
+                high,
+            } => {
+                let limit = |number: f64| value.with_number(number).words(system);
+                format!("{}, {} to {}", dim.words(), limit(*low), limit(*high))
             }
             Self::CornerTooLarge {
                 part, across, most, ..
@@ -393,6 +487,19 @@ impl DesignError {
             Self::BallNeck { side, most, .. } => {
                 format!("{} ball’s neck, at most {}", side.word(), show(*most))
             }
+            Self::Nose { side, most, .. } => {
+                format!("{} nose radius, at most {}", pein(side), show(*most))
+            }
+            Self::Hollow { side, most, .. } => {
+                format!("{} hollow, at most {}", pein(side), show(*most))
+            }
+            Self::Rocker { side, least, .. } => {
+                format!("{} rocker radius, at least {}", pein(side), show(*least))
+            }
+            Self::CornerBreak { side, most, .. } => {
+                format!("{} corner break, at most {}", pein(side), show(*most))
+            }
+            Self::Lugs { most, .. } => format!("lug length, at most {}", show(*most)),
             Self::Waist { most, .. } => {
                 format!("waist of the eye, at most {} from the middle", show(*most))
             }
@@ -420,6 +527,7 @@ impl DesignError {
             | Self::Density { .. }
             | Self::Necks { .. }
             | Self::TextTooLong { .. }
+            | Self::NotDrawn(_)
             | Self::Target { .. }
             | Self::NoSuchSize(_) => self.sentence(system),
         }

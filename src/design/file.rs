@@ -7,7 +7,7 @@ use serde_json::Value;
 use super::Design;
 
 /// The newest version of the file, the one that is written.
-pub const VERSION: u64 = 2;
+pub const VERSION: u64 = 3;
 /// What a design file calls itself.
 pub const FORMAT: &str = "headwright design";
 /// Where the schema stands beside the app.
@@ -113,7 +113,8 @@ impl Design {
             None => return Err(FileError::NoVersion),
             Some(0) => return Err(FileError::Version(0)),
             Some(newer) if newer > VERSION => return Err(FileError::Newer(newer)),
-            // Version 2 added the ball: a file of version 1 reads as it stands.
+            // Version 2 added the ball, 3 the pein and all that a plain block, eye and end do
+            // without: older files read as they stand.
             Some(_) => {}
         }
         // Read from the text again, because only the text knows its lines.
@@ -184,7 +185,7 @@ fn fault(error: &serde_json::Error) -> String {
     } else if let Some((found, wanted)) = split(&words, "invalid length ", ", expected ") {
         format!("it has {found} entries where {} belongs", article(wanted))
     } else if words.starts_with("no variant of enum Tip") {
-        "an end has neither \"face\" nor \"ball\"".to_owned()
+        "an end has neither \"face\", \"ball\" nor \"pein\"".to_owned()
     } else if words.starts_with("data did not match any variant of untagged enum Hold") {
         "a hold is a value with or without its tolerance, or low and high, each with its unit as \
          text"

@@ -5,10 +5,10 @@ use std::collections::BTreeMap;
 
 use super::{
     Ball, Cheeks, Corner, Crown, Design, Dim, Edge, End, Eye, EyeLevel, EyeOutline, Face, Holds,
-    Neck, Outline, Part, Range, Side, Size, Tip, Transition,
+    Neck, Outline, Part, Range, Side, Size, Tip, Transition, Wall,
 };
 use crate::bar::{Bar, BarSection};
-use crate::units::{Density, Length, LengthNotation, Rule};
+use crate::units::{Density, Length, LengthNotation, Measure, Rule};
 
 /// One starter, before it is made into a design.
 struct Sketch {
@@ -331,6 +331,7 @@ impl Sketch {
                 }],
                 transition: Transition::Smooth,
                 reach: unit(reach),
+                drop: None,
                 tip,
             }
         };
@@ -342,6 +343,8 @@ impl Sketch {
                 length: unit(length),
                 outline: Outline::new(unit(width), unit(height), corner),
                 offset: unit(0.0),
+                swell: None,
+                lugs: None,
             },
             eye: Eye {
                 outline: self.eye.outline,
@@ -349,6 +352,10 @@ impl Sketch {
                 waist: level(self.eye.waist),
                 bottom: level(self.eye.mouth),
                 waist_height: unit(0.0),
+                wall: Wall::Straight,
+                cock_along: None,
+                cock_across: None,
+                mouth_break: None,
             },
             front: end(0),
             back: end(1),
@@ -393,20 +400,21 @@ impl Design {
     }
 
     /// Limits for a dimension that is set free: three quarters to seven fifths of its value, in
-    /// whole millimetres or eighths of an inch, and inside its bounds.
+    /// whole millimetres, degrees or eighths of an inch, and inside its bounds.
     pub fn default_range(&self, dim: Dim) -> Option<Range> {
         let value = self.size(dim)?;
         let limits = super::bounds(dim);
-        let step = match value.notation() {
-            LengthNotation::InchDecimal | LengthNotation::InchFraction => 25.4 / 8.0,
-            LengthNotation::Millimetre | LengthNotation::Centimetre => 1.0,
-        };
-        let (a, b) = (value.in_mm() * REACH.0, value.in_mm() * REACH.1);
+        let inches = matches!(value, Measure::Length(length) if matches!(
+            length.notation(),
+            LengthNotation::InchDecimal | LengthNotation::InchFraction
+        ));
+        let step = if inches { 25.4 / 8.0 } else { 1.0 };
+        let (a, b) = (value.number() * REACH.0, value.number() * REACH.1);
         let low = ((a.min(b) / step).floor() * step).clamp(limits.low, limits.high);
         let high = ((a.max(b) / step).ceil() * step).clamp(limits.low, limits.high);
         Some(Range {
-            low: value.with_mm(low),
-            high: value.with_mm(high),
+            low: value.with_number(low),
+            high: value.with_number(high),
         })
     }
 }

@@ -1,6 +1,7 @@
 //! Where the sizes of the design are anchored, in every view that can show them.
 
 use super::dimension::{Form, Lane};
+use super::pein;
 use super::profile::sign;
 use super::{Point, View};
 use crate::design::{Corner, Design, Dim, Edge, EyeOutline, Part, Side, Size, Tip};
@@ -27,7 +28,11 @@ impl Anchors<'_> {
                 Some(Corner::Chamfer { .. }) => ("", TIMES_45),
                 _ => ("R ", ""),
             },
-            Size::Radius | Size::Crown => ("R ", ""),
+            Size::Radius | Size::Crown | Size::Nose | Size::Rocker | Size::CornerBreak => {
+                ("R ", "")
+            }
+            Size::CockAlong | Size::CockAcross | Size::Drop | Size::Direction => ("", "°"),
+            Size::Edge if matches!(dim.part, Part::Pein(_)) => ("", ""),
             Size::Diameter | Size::Neck => ("Ø ", ""),
             Size::Edge => {
                 let side = match dim.part {
@@ -64,6 +69,9 @@ impl Anchors<'_> {
             Part::End(side) => self.reach(side),
             Part::Face(side) => self.face(side, dim.size),
             Part::Ball(side) => self.ball(side, dim.size),
+            Part::Pein(side) => self.pein(side, dim.size),
+            // No head that is drawn has them.
+            Part::Lugs => Vec::new(),
         }
     }
 
@@ -137,9 +145,9 @@ impl Anchors<'_> {
     fn eye(&self, dim: Dim) -> Vec<(View, Form)> {
         let plug = &self.head.eye;
         let (level_of, z) = match dim.part {
-            Part::EyeTop => (plug.top, plug.half_height),
+            Part::EyeTop => (plug.top, plug.mouths[1]),
             Part::EyeWaist => (plug.waist, plug.waist_height),
-            _ => (plug.bottom, -plug.half_height),
+            _ => (plug.bottom, plug.mouths[0]),
         };
         let (p, q) = (level_of.p, level_of.q);
         let across = |z: f64| [[-q, z], [q, z]];
@@ -151,7 +159,7 @@ impl Anchors<'_> {
             ],
             (Size::Length, Part::EyeWaist) => vec![(
                 View::Side,
-                level(along(z), Lane::Inside(-0.5 * plug.half_height)),
+                level(along(z), Lane::Inside(0.5 * plug.mouths[0])),
             )],
             (Size::Length, _) => vec![(View::Side, level(along(z), Lane::Outer))],
             (Size::Width, Part::EyeTop) => vec![
@@ -162,7 +170,7 @@ impl Anchors<'_> {
                 (View::Plan, half([0.0, q], Lane::Inside(-0.35 * p))),
                 (
                     View::Face,
-                    level(across(z), Lane::Inside(-0.4 * plug.half_height)),
+                    level(across(z), Lane::Inside(0.4 * plug.mouths[0])),
                 ),
             ],
             (Size::Width, _) => vec![
@@ -271,6 +279,91 @@ impl Anchors<'_> {
 }
 
 impl Anchors<'_> {
+    fn pein(&self, side: Side, size: Size) -> Vec<(View, Form)> {
+        let solid::Tip::Pein(pein) = &self.head.end(side).tip else {
+            return Vec::new();
+        };
+        let way = sign(side);
+        let lane = match side {
+            Side::Front => Lane::Right,
+            Side::Back => Lane::Left,
+        };
+        let Section { a, b, .. } = pein.section;
+        let start = way * pein.start;
+        let [tangent, there] = pein.tangent;
+        let ends = pein::edge(pein);
+        // The edge is seen in its length from above when it lies across, from the side when it
+        // stands.
+        let stands = pein.direction[1].abs() > pein.direction[0].abs();
+        let tip = |xi: f64| way * pein.u_at(pein.reach, xi);
+        let half_edge = pein.limit(pein.reach);
+        let thick = if stands { View::Plan } else { View::Side };
+        match size {
+            Size::At => vec![(
+                View::Side,
+                level(
+                    ordered([0.0, -self.head.cheeks.b], [start, -b]),
+                    Lane::Outer,
+                ),
+            )],
+            Size::Width if self.is_tied(Part::Pein(side)) => {
+                vec![(
+                    View::Side,
+                    upright([[start, -b], [start, b]], Lane::Inside(start)),
+                )]
+            }
+            Size::Width => vec![(View::Plan, half([start, a], Lane::Inside(start)))],
+            Size::Height => {
+                vec![(
+                    View::Side,
+                    upright([[start, -b], [start, b]], Lane::Inside(start)),
+                )]
+            }
+            Size::Edge if stands => {
+                let [low, high] = ends.map(|[_, z]| z);
+                let x = tip(half_edge);
+                vec![(
+                    View::Side,
+                    upright([[x, low.min(high)], [x, low.max(high)]], lane),
+                )]
+            }
+            Size::Edge => {
+                let reach = ends.iter().fold(0.0_f64, |most, [y, _]| most.max(y.abs()));
+                vec![(View::Plan, half([tip(half_edge), reach], lane))]
+            }
+            Size::Direction => vec![
+                (View::Face, leader(ends[1], [1.0, 0.6])),
+                (
+                    View::Plan,
+                    leader([tip(0.5 * half_edge), 0.3 * half_edge], [way, 1.0]),
+                ),
+            ],
+            Size::Nose => {
+                let v = 0.5 * (tangent + pein.reach);
+                vec![(thick, leader([way * v, 0.8 * there], [way, 1.0]))]
+            }
+            Size::Rocker => {
+                let flat = if stands { View::Side } else { View::Plan };
+                let xi = 0.5 * half_edge;
+                vec![(flat, leader([tip(xi), xi], [way, 0.4]))]
+            }
+            Size::CornerBreak => {
+                let flat = if stands { View::Side } else { View::Plan };
+                let v = pein.reach - 0.3 * pein.corner_break;
+                let xi = pein.limit(v);
+                vec![(flat, leader([way * pein.u_at(v, xi), xi], [way, 1.0]))]
+            }
+            Size::Hollow => {
+                let v = pein.start + (tangent - pein.start) / 3.0;
+                vec![(
+                    thick,
+                    leader([way * v, pein.thickness(v)], [0.2 * way, 1.0]),
+                )]
+            }
+            _ => self.corner(pein.section, [start, start], size, false),
+        }
+    }
+
     fn ball(&self, side: Side, size: Size) -> Vec<(View, Form)> {
         let solid::Tip::Ball(ball) = &self.head.end(side).tip else {
             return Vec::new();

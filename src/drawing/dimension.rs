@@ -7,7 +7,7 @@ use super::{Base, Point, Show, View};
 use crate::design::{Design, Dim, Hold, Part, Size};
 use crate::mass::MassProperties;
 use crate::solid::Head;
-use crate::units::{Length, System, show_length};
+use crate::units::{Length, Measure, System, show_length};
 
 /// What a size on the drawing is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -130,7 +130,8 @@ fn is_key(dim: Dim) -> bool {
             Size::Width | Size::Height | Size::Land | Size::Crown
         ),
         Part::Ball(_) => dim.size == Size::Diameter,
-        Part::Eye | Part::EyeBottom | Part::Neck(..) => false,
+        Part::Pein(_) => matches!(dim.size, Size::Edge | Size::Direction | Size::Nose),
+        Part::Lugs | Part::Eye | Part::EyeBottom | Part::Neck(..) => false,
     }
 }
 
@@ -138,7 +139,8 @@ fn is_key(dim: Dim) -> bool {
 fn belongs(part: Part, open: Part) -> bool {
     let group = |part| match part {
         Part::EyeTop | Part::EyeWaist | Part::EyeBottom => Part::Eye,
-        Part::Face(side) | Part::Ball(side) => Part::End(side),
+        Part::Face(side) | Part::Ball(side) | Part::Pein(side) => Part::End(side),
+        Part::Lugs => Part::Cheeks,
         other => other,
     };
     group(part) == group(open)
@@ -160,11 +162,11 @@ pub(super) fn dimensions(
     let mut dimensions: Vec<Dimension> = design
         .sizes()
         .into_iter()
-        .map(|(dim, length)| {
+        .map(|(dim, size)| {
             let state = match design.free.get(&dim) {
                 None => State::Locked,
                 Some(range) => {
-                    let off = |limit: Length| (length.in_mm() - limit.in_mm()).abs();
+                    let off = |limit: Measure| (size.number() - limit.number()).abs();
                     State::Free {
                         at_limit: off(range.low).min(off(range.high)) < AT_LIMIT,
                     }
@@ -173,20 +175,18 @@ pub(super) fn dimensions(
             let (before, after) = anchors.signs(dim);
             let value = Value {
                 before,
-                number: number(length.in_mm(), system),
+                number: match size {
+                    Measure::Length(length) => number(length.in_mm(), system),
+                    Measure::Angle(_) => number(size.number(), System::Metric),
+                },
                 after,
                 derived: false,
             };
             Dimension {
                 key: Key::Size(dim),
-                mm: length.in_mm(),
+                mm: size.number(),
                 label: label(dim),
-                spoken: format!(
-                    "{} {} {unit}, {}",
-                    dim.words(),
-                    show_length(length, system),
-                    state.word()
-                ),
+                spoken: format!("{} {}, {}", dim.words(), size.words(system), state.word()),
                 value,
                 state,
                 forms: anchors.forms(dim),

@@ -3,6 +3,7 @@
 //! Every section is convex and centred on the axis, so that what lies in front hides, at every
 //! angle, all that is no farther from the axis.
 
+use super::pein;
 use super::profile::quarter;
 use super::{Point, Shape, Stroke, View};
 use crate::design::Side;
@@ -23,6 +24,30 @@ struct Ring(Vec<Point>);
 impl Ring {
     fn new(section: &Section<f64>) -> Self {
         Self(quarter(section))
+    }
+
+    /// What hides or is hidden of a tip. That of a pein is the same in all four quarters, so that
+    /// a diagonal one counts as its own mirror image too.
+    fn of(tip: &Tip<f64>) -> Self {
+        let pein = match tip {
+            Tip::Face(cap) => return Self::new(&cap.outline),
+            Tip::Ball(ball) => return Self::new(&Section::circle(ball.radius)),
+            Tip::Pein(pein) => pein,
+        };
+        let turn = |[y, z]: Point| z.atan2(y);
+        let mut points: Vec<Point> = pein::end_view(pein)
+            .into_iter()
+            .map(|[y, z]| [y.abs(), z.abs()])
+            .collect();
+        points.sort_by(|p, q| turn(*p).total_cmp(&turn(*q)));
+        let mirrored = Self(points.clone());
+        // Of two points at nearly one angle the farther one stands.
+        let outer = points.into_iter().map(|point| {
+            let reach = mirrored.reach(point);
+            let length = point[0].hypot(point[1]);
+            point.map(|part| part / length * length.max(reach))
+        });
+        Self(straightened(outer))
     }
 
     /// Distance from the axis along the direction of `(y, z)`, both at least 0.
@@ -48,24 +73,27 @@ pub(super) fn face(head: &Head<f64>, shapes: &mut Vec<Shape>) {
     let front = head.end(Side::Front);
     let back = head.end(Side::Back);
     // From the viewer inwards: the face or ball, its necks, the block; then the back end.
-    let mut rings = vec![Ring::new(&widest(&front.tip))];
+    let mut rings = vec![Ring::of(&front.tip)];
     for run in front.runs.iter().skip(1).rev() {
         rings.push(Ring::new(&run.inner));
     }
     let visible_edges = rings.len();
     rings.extend(back.runs.iter().skip(1).map(|run| Ring::new(&run.outer)));
-    rings.push(Ring::new(&widest(&back.tip)));
+    rings.push(Ring::of(&back.tip));
     let mut all: Vec<Ring> = Vec::new();
     for run in front.runs.iter().skip(1).chain(back.runs.iter().skip(1)) {
         for step in 1..=INSIDE {
             let share = step as f64 / (INSIDE + 1) as f64;
-            all.push(Ring::new(&run.at(share).1));
+            all.push(Ring::new(&run.at(share).section));
         }
     }
     let silhouette = around(&envelope(&rings, &all));
     shapes.push(shape(view, Stroke::Steel, silhouette.clone(), true));
     shapes.push(shape(view, Stroke::Outline, silhouette, true));
-    let face = around(&rings[0].0);
+    let face = match &front.tip {
+        Tip::Pein(pein) => pein::end_view(pein),
+        Tip::Face(_) | Tip::Ball(_) => around(&rings[0].0),
+    };
     shapes.push(shape(view, Stroke::FaceArea, face.clone(), true));
     shapes.push(shape(view, Stroke::Outline, face, true));
     for index in 1..visible_edges {
@@ -73,6 +101,10 @@ pub(super) fn face(head: &Head<f64>, shapes: &mut Vec<Shape>) {
         for part in seen(hiding, &ring.0) {
             add_mirrored(shapes, view, &part);
         }
+    }
+    if let Tip::Pein(pein) = &front.tip {
+        let edge = pein::edge(pein).to_vec();
+        shapes.push(shape(view, Stroke::Edge, edge, false));
     }
     corner_edges(head, &rings, shapes);
     if let Some(cap) = front.tip.face()
@@ -84,9 +116,9 @@ pub(super) fn face(head: &Head<f64>, shapes: &mut Vec<Shape>) {
     let plug = &head.eye;
     for way in [1.0, -1.0] {
         let wall = vec![
-            [way * plug.bottom.q, -plug.half_height],
+            [way * plug.bottom.q, plug.mouths[0]],
             [way * plug.waist.q, plug.waist_height],
-            [way * plug.top.q, plug.half_height],
+            [way * plug.top.q, plug.mouths[1]],
         ];
         shapes.push(shape(view, Stroke::Hidden, wall, false));
     }
@@ -105,14 +137,6 @@ pub(super) fn face(head: &Head<f64>, shapes: &mut Vec<Shape>) {
     shapes.push(shape(view, Stroke::Centre, upright, false));
 }
 
-/// A tip's section where it is widest.
-fn widest(tip: &Tip<f64>) -> Section<f64> {
-    match tip {
-        Tip::Face(cap) => cap.outline,
-        Tip::Ball(ball) => Section::circle(ball.radius),
-    }
-}
-
 /// Where flats meet chamfered corners along the front runs, as far as they are seen.
 fn corner_edges(head: &Head<f64>, rings: &[Ring], shapes: &mut Vec<Shape>) {
     let runs = &head.end(Side::Front).runs;
@@ -125,7 +149,7 @@ fn corner_edges(head: &Head<f64>, rings: &[Ring], shapes: &mut Vec<Shape>) {
         let hiding = &rings[..=depth];
         for up in [true, false] {
             let line: Vec<Point> = (0..=EDGE_STEPS)
-                .map(|step| run.at(1.0 - step as f64 / EDGE_STEPS as f64).1)
+                .map(|step| run.at(1.0 - step as f64 / EDGE_STEPS as f64).section)
                 .map(|s| {
                     if up {
                         [s.a, s.b - s.d]

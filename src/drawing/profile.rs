@@ -1,8 +1,11 @@
 //! Side view and half plan: silhouettes, inner edges, the walls of the eye.
 
+use super::pein::{self, Seen};
 use super::{Point, Shape, Stroke, View};
-use crate::design::{Side, Transition};
-use crate::solid::{Ball, Cap, EyeSection, Head, Piece, Plug, Rim, Run, Section, Tail, Tip};
+use crate::design::Side;
+use crate::solid::{
+    Ball, Cap, EyeSection, Form, Head, Piece, Plug, Rim, Run, Section, Station, Tail, Tip,
+};
 
 /// How far a chord may leave its curve, mm.
 const CHORD: f64 = 0.01;
@@ -40,6 +43,13 @@ impl Across {
         }
     }
 
+    fn seen(self) -> Seen {
+        match self {
+            Across::Up => Seen::Up,
+            Across::Wide => Seen::Wide,
+        }
+    }
+
     fn of(self, y: f64, z: f64) -> f64 {
         match self {
             Across::Up => z,
@@ -74,9 +84,9 @@ pub(super) fn side(head: &Head<f64>, shapes: &mut Vec<Shape>) {
     let plug = &head.eye;
     for way in [1.0, -1.0] {
         let wall = vec![
-            [way * plug.bottom.p, -plug.half_height],
+            [way * plug.bottom.p, plug.mouths[0]],
             [way * plug.waist.p, plug.waist_height],
-            [way * plug.top.p, plug.half_height],
+            [way * plug.top.p, plug.mouths[1]],
         ];
         add(shapes, view, Stroke::Hidden, wall, false);
     }
@@ -153,13 +163,14 @@ fn silhouette(tail: &Tail<f64>, across: Across) -> Vec<Point> {
     let mut line = Vec::new();
     for run in &tail.runs {
         line.extend(shares(run, across).map(|tau| {
-            let (u, section) = run.at(tau);
+            let Station { u, section, .. } = run.at(tau);
             [u, across.half(&section)]
         }));
     }
     match &tail.tip {
         Tip::Face(cap) => line.extend(face_profile(cap, across)),
         Tip::Ball(ball) => line.extend(ball_profile(ball)),
+        Tip::Pein(pein) => line.extend(pein::profile(pein, across.seen())),
     }
     line
 }
@@ -180,9 +191,9 @@ fn ball_profile(ball: &Ball<f64>) -> impl Iterator<Item = Point> {
 /// The shares of a run at which it is sampled: a cubic's chord leaves it by at most
 /// 6 |rise| / (8 n²) when it is cut into n.
 fn shares(run: &Run<f64>, across: Across) -> impl Iterator<Item = f64> {
-    let steps = match run.transition {
-        Transition::Straight => 1,
-        Transition::Smooth => {
+    let steps = match run.form {
+        Form::Straight => 1,
+        Form::Smooth | Form::Block(_) => {
             let rise = (across.half(&run.outer) - across.half(&run.inner)).abs();
             ((0.75 * rise / CHORD).sqrt().ceil() as usize).max(2)
         }
@@ -220,8 +231,7 @@ fn inner_edges(tail: &Tail<f64>, across: Across) -> Vec<Vec<Point>> {
     let mut lines = Vec::new();
     for (inside, outside) in tail.runs.iter().zip(&tail.runs[1..]) {
         let block = inside.from == 0.0;
-        let bent = outside.transition == Transition::Straight
-            || (!block && inside.transition == Transition::Straight);
+        let bent = outside.form == Form::Straight || (!block && inside.form == Form::Straight);
         // Between two smooth runs there is nothing to be seen.
         if block || bent {
             lines.push(station(inside.to, across.half(&inside.outer), bent));
@@ -229,7 +239,7 @@ fn inner_edges(tail: &Tail<f64>, across: Across) -> Vec<Vec<Point>> {
     }
     if let Some(last) = tail.runs.last() {
         let ball = matches!(tail.tip, Tip::Ball(_));
-        let bent = ball || last.transition == Transition::Straight;
+        let bent = ball || last.form == Form::Straight;
         lines.push(station(last.to, across.half(&last.outer), bent));
     }
     for run in &tail.runs {
@@ -261,11 +271,11 @@ fn station(u: f64, half: f64, bent: bool) -> Vec<Point> {
 fn corner_edge(run: &Run<f64>, across: Across) -> Option<Vec<Point>> {
     let line: Vec<Point> = shares(run, across)
         .map(|tau| run.at(tau))
-        .filter(|(_, section)| {
+        .filter(|Station { section, .. }| {
             let corner = across.corner(section);
             section.w <= EDGE_WEIGHT && corner > 0.0 && corner < across.half(section)
         })
-        .map(|(u, section)| [u, across.half(&section) - across.corner(&section)])
+        .map(|Station { u, section, .. }| [u, across.half(&section) - across.corner(&section)])
         .collect();
     (line.len() > 1).then_some(line)
 }
@@ -354,7 +364,7 @@ fn mouth(plug: &Plug<f64>, cheeks: &Section<f64>, way: f64) -> Vec<Point> {
     };
     let level = if way > 0.0 { &plug.top } else { &plug.bottom };
     let settle = |share: f64, piece: Piece| {
-        let mut z = plug.half_height;
+        let mut z = plug.mouths[1];
         let mut point = [0.0; 2];
         for _ in 0..MOUTH_STEPS {
             let (x, y, ..) = plug.at(way * z).section().along(piece, share);

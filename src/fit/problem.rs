@@ -15,7 +15,7 @@ use crate::solid::{Check, Head, checks};
 const WIDTH: usize = 4;
 type Gradient = DualSVec64<WIDTH>;
 
-/// Dimensions are written to this many millimetres: finer than any rule, coarse enough to read.
+/// Dimensions are written to this many millimetres or degrees: finer than any rule, coarse enough to read.
 const GRAIN: f64 = 1e-6;
 /// Distance kept from every margin of soundness, mm, so that writing to [`GRAIN`] cannot cross it.
 const CLEARANCE: f64 = 1e-5;
@@ -23,7 +23,7 @@ const CLEARANCE: f64 = 1e-5;
 /// One free dimension.
 struct Variable {
     dim: Dim,
-    /// Where it starts, mm.
+    /// Where it starts, mm or degrees.
     start: f64,
     low: f64,
     high: f64,
@@ -58,12 +58,12 @@ impl<'a> Problem<'a> {
         let variables = design
             .sizes()
             .into_iter()
-            .filter_map(|(dim, length)| {
+            .filter_map(|(dim, size)| {
                 let range = design.free.get(&dim)?;
                 let limits = bounds(dim);
-                let low = range.low.in_mm().max(limits.low);
-                let high = range.high.in_mm().min(limits.high);
-                let start = length.in_mm();
+                let low = range.low.number().max(limits.low);
+                let high = range.high.number().min(limits.high);
+                let start = size.number();
                 (low < high).then_some(Variable {
                     dim,
                     start,
@@ -100,9 +100,9 @@ impl<'a> Problem<'a> {
     /// Targets and margins at `point`, without derivatives; nothing when the head is so far from
     /// sound that it has no mass.
     pub(super) fn values(&self, point: &DVector<f64>) -> Option<(Vec<f64>, Vec<f64>)> {
-        let head = Head::lift(self.design, &mut |dim, mm| {
+        let head = Head::lift(self.design, &mut |dim, number| {
             self.position(dim)
-                .map_or(mm, |k| point[k] * self.variables[k].step)
+                .map_or(number, |k| point[k] * self.variables[k].step)
         });
         let (quantities, margins) = self.evaluate(&head);
         let margins: Vec<f64> = margins
@@ -126,8 +126,8 @@ impl<'a> Problem<'a> {
         let mut tangents: Option<Tangents> = None;
         // At least one pass, so that a design without free dimensions still has its values.
         for first in (0..count.max(1)).step_by(WIDTH) {
-            let head = Head::lift(self.design, &mut |dim, mm| match self.position(dim) {
-                None => Gradient::constant(mm),
+            let head = Head::lift(self.design, &mut |dim, number| match self.position(dim) {
+                None => Gradient::constant(number),
                 Some(k) => {
                     let step = self.variables[k].step;
                     let mut dual = Gradient::constant(point[k] * step);
@@ -191,13 +191,13 @@ impl<'a> Problem<'a> {
     /// has not moved stays exactly what it was.
     pub(super) fn design_at(&self, point: &DVector<f64>) -> Design {
         let mut design = self.design.clone();
-        design.visit_sizes(&mut |dim, length| {
+        design.visit_sizes(&mut |dim, size| {
             let Some(k) = self.position(dim) else { return };
             let variable = &self.variables[k];
-            let mm = point[k] * variable.step;
-            if (mm - variable.start).abs() > GRAIN {
-                let written = ((mm / GRAIN).round() * GRAIN).clamp(variable.low, variable.high);
-                *length = length.with_mm(written);
+            let number = point[k] * variable.step;
+            if (number - variable.start).abs() > GRAIN {
+                let written = ((number / GRAIN).round() * GRAIN).clamp(variable.low, variable.high);
+                *size = size.with_number(written);
             }
         });
         design

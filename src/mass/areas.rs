@@ -1,6 +1,7 @@
 //! Area of the head across its length.
 
 use super::eye::concave_roots;
+use super::pein;
 use crate::design::Side;
 use crate::numeric::quadrature::gauss;
 use crate::numeric::roots::sign_change;
@@ -31,10 +32,11 @@ pub fn section_areas(solid: &Solid, x: f64) -> SectionAreas {
     let tail = head.end(side);
     let run = tail.runs.iter().find(|run| u <= run.to);
     let body = match run {
-        Some(run) => run.at((u - run.from) / (run.to - run.from)).1.area(),
+        Some(run) => run.at((u - run.from) / (run.to - run.from)).section.area(),
         None => match &tail.tip {
             Tip::Face(cap) => cap_section(cap, u),
             Tip::Ball(ball) => ball_section(ball, u),
+            Tip::Pein(pein) => pein::section_area(pein, u),
         },
     };
     SectionAreas {
@@ -100,35 +102,36 @@ fn cap_section(cap: &Cap<f64>, u: f64) -> f64 {
     sum
 }
 
-/// Area that the eye takes out of the section at `x`.
+/// Area that the eye takes out of the section at `x`: its outline in this plane is cut by that of
+/// the block.
 fn eye_section(head: &Head<f64>, x: f64) -> f64 {
-    let (plug, section, x) = (&head.eye, &head.cheeks, x.abs());
-    let half_width = |z: f64| {
-        let level = plug.at(z);
-        if x >= level.p {
+    let plug = &head.eye;
+    let station = head.block_at(x);
+    let section = &station.section;
+    let [low, high] = [-1.0, 1.0].map(|way| station.centre + way * section.b);
+    // Half-length that is left of the outline at x, and how far the block stands beyond it.
+    let reach = |z: f64| plug.at(z).p - (x - plug.centre(z)[0]).abs();
+    let side = |z: f64| section.half_width_at((z - station.centre).clamp(-section.b, section.b));
+    let width = |z: f64| {
+        if reach(z) <= 0.0 {
             return 0.0;
         }
-        let across = Section {
-            a: level.q,
-            b: level.p,
-            c: level.d,
-            d: level.c,
-            w: Section::<f64>::ROUND,
-        };
-        across.half_width_at(x).min(section.half_width_at(z))
+        let [middle_x, middle_y] = plug.centre(z);
+        let half = plug.at(z).half_width_at(x - middle_x);
+        let side = side(z);
+        ((middle_y + half).min(side) - (middle_y - half).max(-side)).max(0.0)
     };
     let flat = section.b - section.d;
-    let mut joints = vec![-section.b, -flat, plug.waist_height, flat, section.b];
+    let mut joints = vec![low, high, station.centre - flat, station.centre + flat];
+    joints.extend(plug.joints().into_iter().filter(|z| low < *z && *z < high));
     joints.sort_by(f64::total_cmp);
     for pair in joints.clone().windows(2) {
         // Where the eye begins to reach x, and where the block begins to cut it.
-        concave_roots(pair[0], pair[1], &|z| plug.at(z).p - x, &mut joints);
-        concave_roots(
-            pair[0],
-            pair[1],
-            &|z| section.half_width_at(z) - plug.at(z).q,
-            &mut joints,
-        );
+        concave_roots(pair[0], pair[1], &reach, &mut joints);
+        for way in [1.0, -1.0] {
+            let room = |z: f64| side(z) - plug.at(z).q - way * plug.centre(z)[1];
+            concave_roots(pair[0], pair[1], &room, &mut joints);
+        }
     }
     joints.sort_by(f64::total_cmp);
     joints
@@ -140,7 +143,7 @@ fn eye_section(head: &Head<f64>, x: f64) -> f64 {
                 .nodes()
                 .map(|(s, weight)| {
                     let z = pair[0] + length * s * s * (3.0 - 2.0 * s);
-                    2.0 * half_width(z) * length * 6.0 * s * (1.0 - s) * weight
+                    width(z) * length * 6.0 * s * (1.0 - s) * weight
                 })
                 .sum::<f64>()
         })

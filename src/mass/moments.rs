@@ -1,6 +1,7 @@
 //! Volume integrals up to second order, and what follows from them.
 
 use crate::numeric::Scalar;
+use crate::solid::Drop;
 
 /// ∫dV, ∫x dV, … ∫zx dV of a body, about the origin; mm³ to mm⁵.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -79,6 +80,33 @@ impl<T: Scalar> Moments<T> {
             x: -self.x,
             xy: -self.xy,
             zx: -self.zx,
+            ..*self
+        }
+    }
+
+    /// Of the body in u whose every section is moved to the height of a falling axis.
+    #[must_use]
+    pub fn dropped(&self, drop: &Drop<T>) -> Self {
+        // z + t·(from − u) with t the slope: first the shear, then the shift.
+        let t = drop.slope;
+        let sheared = Self {
+            z: self.z - t * self.x,
+            zz: self.zz - t * self.zx * 2.0 + t * t * self.xx,
+            yz: self.yz - t * self.xy,
+            zx: self.zx - t * self.xx,
+            ..*self
+        };
+        sheared.raised(t * drop.from)
+    }
+
+    /// Of the body moved up by `by`.
+    #[must_use]
+    pub fn raised(&self, by: T) -> Self {
+        Self {
+            z: self.z + by * self.volume,
+            zz: self.zz + by * self.z * 2.0 + by * by * self.volume,
+            yz: self.yz + by * self.y,
+            zx: self.zx + by * self.x,
             ..*self
         }
     }

@@ -22,7 +22,7 @@ pub(super) fn block(weaver: &mut Weaver, accuracy: f64, head: &Head<f64>) -> [Ri
             Side::Front => head.end(side).block_end(),
             Side::Back => -head.end(side).block_end(),
         };
-        weaver.ring(&upper.quarter, &lower.quarter, |s| {
+        weaver.ring(&upper.quarter, &lower.quarter, 0.0, |s| {
             let [y, z] = point(&section, s);
             [x, y, z]
         })

@@ -1,4 +1,4 @@
-//! One end of the head: necks, land, broken rim and crown, or a ball.
+//! One end of the head: necks, then land, broken rim and crown, or a ball.
 
 use super::Patch;
 use super::outline::{
@@ -6,7 +6,7 @@ use super::outline::{
 };
 use super::weave::{Ring, Turn, Weaver};
 use crate::design::Side;
-use crate::solid::{Ball, Cap, Rim, Run, Section, Tail, Tip};
+use crate::solid::{Ball, Cap, Rim, Run, Section, Station, Tail, Tip};
 
 /// The land is at least this long in the mesh, mm: a sound land may have no length at the
 /// farthest points of the rim, where the mesh would fold.
@@ -15,43 +15,23 @@ const LEAST_LAND: f64 = 100.0 * NO_LENGTH;
 /// Parameters at which an outline is looked at: the joints and within the corner.
 const STOPS: [f64; 7] = [0.0, 1.0, 1.25, 1.5, 1.75, 2.0, 3.0];
 
-/// One end, from the ring at the end of the cheek block to the apex of its crown.
+/// One end, from the ring at the end of the cheek block to the apex of its crown or its edge.
 pub(super) fn end(weaver: &mut Weaver, accuracy: f64, side: Side, tail: &Tail<f64>, block: Ring) {
     let way = Way::new(side);
-    let tip = match &tail.tip {
-        Tip::Face(cap) => Closing::Face(Face::new(accuracy, cap)),
-        Tip::Ball(ball) => Closing::Ball(Globe::new(accuracy, ball)),
-    };
+    let tip = Closing::new(accuracy, tail);
     let necks: Vec<Neck> = tail.runs[1..]
         .iter()
         .map(|run| Neck::new(accuracy, run))
         .collect();
     let mut ring = block;
     for (k, neck) in necks.iter().enumerate() {
-        for step in 1..neck.rings {
-            let (u, section) = neck.run.at(step as f64 / neck.rings as f64);
-            let next = way.ring(weaver, &neck.between, |s| (u, point(&section, s)));
-            weaver.join(&ring, &next, way.turn, Patch::Neck);
-            ring = next;
-        }
-        // A station serves the runs on both sides.
-        let beyond = necks.get(k + 1).map_or(tip.corner(), |next| next.corner);
-        let section = neck.run.outer;
-        let [side_there, corner_there, top_there] = present(&section);
-        let corner = if corner_there {
-            neck.corner.max(beyond).max(1)
-        } else {
-            0
+        ring = neck.weave(weaver, &way, ring);
+        let Some(next) = necks.get(k + 1) else {
+            return tip.weave(weaver, &way, neck, ring);
         };
-        let quarter = Quarter::even([side_there.into(), corner, top_there.into()]);
-        let u = neck.run.to;
-        let next = way.ring(weaver, &quarter, |s| (u, point(&section, s)));
-        weaver.join(&ring, &next, way.turn, Patch::Neck);
-        ring = next;
-    }
-    match &tip {
-        Closing::Face(face) => face.weave(weaver, &way, ring),
-        Closing::Ball(globe) => globe.weave(weaver, &way, ring),
+        let station = neck.station(weaver, &way, next.corner);
+        weaver.join(&ring, &station, way.turn, Patch::Neck);
+        ring = station;
     }
 }
 
@@ -59,22 +39,44 @@ pub(super) fn end(weaver: &mut Weaver, accuracy: f64, side: Side, tail: &Tail<f6
 enum Closing {
     Face(Face),
     Ball(Globe),
+    /// Where a pein would begin: a build refuses it until its own surface is woven.
+    Station,
 }
 
 impl Closing {
-    /// Parts of a corner where it begins.
-    fn corner(&self) -> usize {
-        match self {
+    fn new(accuracy: f64, tail: &Tail<f64>) -> Self {
+        match &tail.tip {
+            Tip::Face(cap) => Closing::Face(Face::new(accuracy, cap, tail.tip_centre())),
+            Tip::Ball(ball) => Closing::Ball(Globe::new(accuracy, ball, tail.tip_centre())),
+            Tip::Pein(_) => Closing::Station,
+        }
+    }
+
+    /// From the last ring within the run `neck` over the station at its end to the tip.
+    fn weave(&self, weaver: &mut Weaver, way: &Way, neck: &Neck, ring: Ring) {
+        let corner = match self {
             Closing::Face(face) => face.counts[1],
             Closing::Ball(globe) => globe.around(1.0),
+            Closing::Station => neck.corner,
+        };
+        let station = neck.station(weaver, way, corner);
+        weaver.join(&ring, &station, way.turn, Patch::Neck);
+        match self {
+            Closing::Face(face) => face.weave(weaver, way, station),
+            Closing::Ball(globe) => globe.weave(weaver, way, station),
+            Closing::Station => {
+                let u = way.sign * neck.run.to;
+                let middle = weaver.vertex([u, 0.0, neck.run.drop.at(neck.run.to)]);
+                weaver.fan(&station, middle, way.turn, Patch::Land);
+            }
         }
     }
 }
 
 /// Which way an end points.
-struct Way {
-    sign: f64,
-    turn: Turn,
+pub(super) struct Way {
+    pub(super) sign: f64,
+    pub(super) turn: Turn,
 }
 
 impl Way {
@@ -95,9 +97,10 @@ impl Way {
         &self,
         weaver: &mut Weaver,
         quarter: &Quarter,
+        centre: f64,
         at: impl Fn(f64) -> (f64, [f64; 2]),
     ) -> Ring {
-        weaver.ring(quarter, quarter, |s| {
+        weaver.ring(quarter, quarter, centre, |s| {
             let (u, [y, z]) = at(s);
             [self.sign * u, y, z]
         })
@@ -119,7 +122,7 @@ impl Neck {
             outer: tidy(&run.outer),
             ..*run
         };
-        let at = |tau: f64| run.at(tau).1;
+        let at = |tau: f64| run.at(tau).section;
         let corner = [0.0, 0.05, 0.25, 0.5, 0.75, 0.95, 1.0]
             .map(|tau| corner_parts(accuracy, &at(tau)))
             .into_iter()
@@ -127,7 +130,7 @@ impl Neck {
         let rings = STOPS
             .map(|s| {
                 parts(accuracy, |tau| {
-                    let (u, section) = run.at(tau);
+                    let Station { u, section, .. } = run.at(tau);
                     let [y, z] = point(&section, s);
                     [u, y, z]
                 })
@@ -146,6 +149,32 @@ impl Neck {
             between: Quarter::even([flat(0), corner, flat(2)]),
         }
     }
+    /// The rings between its stations, from the ring at the inner one; returns the last.
+    fn weave(&self, weaver: &mut Weaver, way: &Way, inner: Ring) -> Ring {
+        let mut ring = inner;
+        for step in 1..self.rings {
+            let Station { u, section, centre } = self.run.at(step as f64 / self.rings as f64);
+            let next = way.ring(weaver, &self.between, centre, |s| (u, point(&section, s)));
+            weaver.join(&ring, &next, way.turn, Patch::Neck);
+            ring = next;
+        }
+        ring
+    }
+
+    /// The ring at its outer station, which serves the runs on both sides; `beyond` is what the
+    /// other one asks for in a corner.
+    fn station(&self, weaver: &mut Weaver, way: &Way, beyond: usize) -> Ring {
+        let section = self.run.outer;
+        let [side_there, corner_there, top_there] = present(&section);
+        let corner = if corner_there {
+            self.corner.max(beyond).max(1)
+        } else {
+            0
+        };
+        let quarter = Quarter::even([side_there.into(), corner, top_there.into()]);
+        let Station { u, centre, .. } = self.run.at(1.0);
+        way.ring(weaver, &quarter, centre, |s| (u, point(&section, s)))
+    }
 }
 
 /// The land and the face, and how its rim is divided.
@@ -156,10 +185,12 @@ struct Face {
     counts: [usize; 3],
     /// Longest chord on the crown, mm; infinite on a flat face.
     chord: f64,
+    /// Height of its middle.
+    centre: f64,
 }
 
 impl Face {
-    fn new(accuracy: f64, cap: &Cap<f64>) -> Self {
+    fn new(accuracy: f64, cap: &Cap<f64>, centre: f64) -> Self {
         let cap = Cap {
             outline: tidy(&cap.outline),
             ..*cap
@@ -186,6 +217,7 @@ impl Face {
             accuracy,
             counts,
             chord,
+            centre,
         }
     }
 
@@ -195,7 +227,7 @@ impl Face {
         let floor = cap.land_start() + LEAST_LAND;
         let height = |[y, z]: [f64; 2]| cap.reach - cap.sag(y * y + z * z);
         let drop = cap.edge_at(0.0).1;
-        let mut ring = way.ring(weaver, &quarter, |s| {
+        let mut ring = way.ring(weaver, &quarter, self.centre, |s| {
             let at = point(&cap.outline, s);
             ((height(at) - drop).max(floor), at)
         });
@@ -214,7 +246,7 @@ impl Face {
                 .fold(1, usize::max);
             for step in 1..=steps {
                 let t = step as f64 / steps as f64;
-                let next = way.ring(weaver, &quarter, |s| {
+                let next = way.ring(weaver, &quarter, self.centre, |s| {
                     let (at, drop) = self.edge(s, t);
                     (height(at) - drop, at)
                 });
@@ -253,14 +285,14 @@ impl Face {
                 let most = self.counts[piece];
                 chords(lengths[piece] * rho, self.chord).min(most)
             });
-            let next = way.ring(weaver, &Quarter::even(counts), |s| {
+            let next = way.ring(weaver, &Quarter::even(counts), self.centre, |s| {
                 let [y, z] = point(outline, s).map(|v| v * rho);
                 (cap.reach - cap.sag(y * y + z * z), [y, z])
             });
             weaver.join(&ring, &next, way.turn, Patch::Crown);
             ring = next;
         }
-        let apex = weaver.vertex([way.sign * cap.reach, 0.0, 0.0]);
+        let apex = weaver.vertex([way.sign * cap.reach, 0.0, self.centre]);
         weaver.fan(&ring, apex, way.turn, Patch::Crown);
     }
 }
@@ -270,13 +302,19 @@ struct Globe {
     ball: Ball<f64>,
     /// Longest chord on it, mm.
     chord: f64,
+    /// Height of its middle.
+    centre: f64,
 }
 
 impl Globe {
-    fn new(accuracy: f64, ball: &Ball<f64>) -> Self {
+    fn new(accuracy: f64, ball: &Ball<f64>, centre: f64) -> Self {
         // Half the tolerance for either direction, as on a crown.
         let chord = (4.0 * accuracy * ball.radius).sqrt();
-        Self { ball: *ball, chord }
+        Self {
+            ball: *ball,
+            chord,
+            centre,
+        }
     }
 
     /// Parts of a quarter of the circle that is `share` as large as the neck's.
@@ -302,11 +340,11 @@ impl Globe {
             let u = self.ball.centre() + radius * cos;
             let circle = Section::circle(radius * sin);
             let quarter = Quarter::even([0, self.around(radius * sin / n), 0]);
-            let next = way.ring(weaver, &quarter, |s| (u, point(&circle, s)));
+            let next = way.ring(weaver, &quarter, self.centre, |s| (u, point(&circle, s)));
             weaver.join(&ring, &next, way.turn, Patch::Crown);
             ring = next;
         }
-        let pole = weaver.vertex([way.sign * self.ball.reach, 0.0, 0.0]);
+        let pole = weaver.vertex([way.sign * self.ball.reach, 0.0, self.centre]);
         weaver.fan(&ring, pole, way.turn, Patch::Crown);
     }
 }

@@ -105,7 +105,8 @@ pub(super) fn parts(accuracy: f64, path: impl Fn(f64) -> [f64; 3]) -> usize {
     (parts.ceil() as usize).clamp(1, MOST_PARTS)
 }
 
-fn distance_from_chord(point: [f64; 3], from: [f64; 3], to: [f64; 3]) -> f64 {
+/// How far `point` lies from the line through the ends of a chord.
+pub(super) fn distance_from_chord(point: [f64; 3], from: [f64; 3], to: [f64; 3]) -> f64 {
     let minus = |p: [f64; 3], q: [f64; 3]| [p[0] - q[0], p[1] - q[1], p[2] - q[2]];
     let dot = |p: [f64; 3], q: [f64; 3]| p[0] * q[0] + p[1] * q[1] + p[2] * q[2];
     let (chord, arm) = (minus(to, from), minus(point, from));

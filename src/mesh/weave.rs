@@ -65,12 +65,14 @@ impl Weaver {
 
     /// A ring across the head: the upper quarter and its mirror image, then the lower quarter's.
     ///
-    /// `at` gives (x, y, z) of the quarter y, z ≥ 0. Seen from the front, y to the right and z
-    /// up, the ring runs counter-clockwise from the y axis.
+    /// `at` gives (x, y, z) of the quarter y, z ≥ 0 about the ring's middle, which lies at the
+    /// height `centre`. Seen from the front, y to the right and z up, the ring runs
+    /// counter-clockwise from the y axis.
     pub(super) fn ring(
         &mut self,
         upper: &Quarter,
         lower: &Quarter,
+        centre: f64,
         at: impl Fn(f64) -> [f64; 3],
     ) -> Ring {
         let mut ring = Ring {
@@ -86,7 +88,8 @@ impl Weaver {
                 .extend(quarter.ends[..3].iter().map(|k| offset + k));
             for s in &quarter.at[..last] {
                 let [x, y, z] = at(*s);
-                ring.vertices.push(self.vertex([x, up * y, up * z]));
+                ring.vertices
+                    .push(self.vertex([x, up * y, centre + up * z]));
                 ring.places.push(base + s);
             }
             let offset = offset + last;
@@ -94,7 +97,8 @@ impl Weaver {
                 .extend([3, 2, 1].map(|piece| offset + last - quarter.ends[piece]));
             for s in quarter.at[1..].iter().rev() {
                 let [x, y, z] = at(*s);
-                ring.vertices.push(self.vertex([x, -up * y, up * z]));
+                ring.vertices
+                    .push(self.vertex([x, -up * y, centre + up * z]));
                 ring.places.push(base + 6.0 - s);
             }
         }

@@ -24,6 +24,41 @@ pub fn sign_change(from: f64, to: f64, f: impl Fn(f64) -> f64) -> Option<f64> {
     Some(0.5 * (low + high))
 }
 
+/// The parameter at which a function that only rises or only falls passes 0, from its values at
+/// two parameters; nothing when both have the same sign.
+///
+/// The Illinois form of regula falsi (M. Dowell and P. Jarratt, A modified regula falsi method
+/// for computing the root of an equation, BIT 11 (1971) 168–174; from memory): it keeps the root
+/// between its ends; good to about 1e-15 of the interval.
+pub fn crossing(
+    (mut a, mut fa): (f64, f64),
+    (mut b, mut fb): (f64, f64),
+    f: impl Fn(f64) -> f64,
+) -> Option<f64> {
+    if (fa > 0.0) == (fb > 0.0) {
+        return None;
+    }
+    let span = (b - a).abs();
+    for _ in 0..HALVINGS {
+        let c = b - fb * (b - a) / (fb - fa);
+        let fc = f(c);
+        if fc == 0.0 || !c.is_finite() {
+            return Some(if c.is_finite() { c } else { b });
+        }
+        if (fc > 0.0) == (fb > 0.0) {
+            fa *= 0.5;
+        } else {
+            (a, fa) = (b, fb);
+        }
+        let moved = (c - b).abs();
+        (b, fb) = (c, fc);
+        if moved <= 1e-15 * span || (b - a).abs() <= 1e-15 * span {
+            break;
+        }
+    }
+    Some(b)
+}
+
 /// The point between `from` and `to` where the concave function `f` is greatest.
 ///
 /// Ternary search; good to about the square root of f64's resolution, which is enough to split
@@ -53,6 +88,16 @@ mod tests {
             let root = sign_change(from, to, f).expect("changes sign");
             assert_abs_diff_eq!(root, 2f64.cbrt(), epsilon = 1e-13);
         }
+    }
+
+    #[test]
+    fn a_crossing_is_found_and_stays_between_its_ends() {
+        let f = |x: f64| x * x * x - 2.0;
+        for (from, to) in [(0.0, 3.0), (3.0, 0.0), (1.2, 100.0)] {
+            let root = crossing((from, f(from)), (to, f(to)), f).expect("changes sign");
+            assert_abs_diff_eq!(root, 2f64.cbrt(), epsilon = 1e-12);
+        }
+        assert_eq!(crossing((2.0, f(2.0)), (3.0, f(3.0)), f), None);
     }
 
     #[test]

@@ -40,9 +40,9 @@ mod round;
 use pack::{Reader, Writer};
 
 /// The version that is written.
-const VERSION: char = '2';
+const VERSION: char = '3';
 /// The versions that are read.
-const VERSIONS: [char; 2] = ['1', '2'];
+const VERSIONS: [char; 3] = ['1', '2', '3'];
 /// Characters of the checksum.
 const CHECKSUM: usize = 4;
 /// The longest link without name and note, in characters.

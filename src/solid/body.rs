@@ -1,6 +1,6 @@
 //! The body along x: runs between stations.
 
-use super::{Ball, Cap, Section};
+use super::{Ball, Cap, Pein, Section};
 use crate::design::Transition;
 use crate::numeric::Scalar;
 
@@ -12,6 +12,8 @@ pub struct Tail<T> {
     pub runs: Vec<Run<T>>,
     /// What closes the end.
     pub tip: Tip<T>,
+    /// How the end's axis falls.
+    pub drop: Drop<T>,
 }
 
 /// What closes an end.
@@ -21,6 +23,17 @@ pub enum Tip<T> {
     Face(Cap<T>),
     /// A ball.
     Ball(Ball<T>),
+    /// A pein.
+    Pein(Pein<T>),
+}
+
+/// The fall of an end's axis: z_c(u) = −slope·(u − from).
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Drop<T> {
+    /// Tangent of the drop.
+    pub slope: T,
+    /// u where it begins.
+    pub from: T,
 }
 
 /// The body between two stations.
@@ -30,41 +43,131 @@ pub struct Run<T> {
     pub from: T,
     /// u of the outer station, mm.
     pub to: T,
-    /// Section at the inner station.
+    /// Section at the inner station; of the cheek block, its section without swell and lugs.
     pub inner: Section<T>,
     /// Section at the outer station.
     pub outer: Section<T>,
-    /// How it goes over.
-    pub transition: Transition,
+    /// What lies between them.
+    pub form: Form<T>,
+    /// How the axis falls.
+    pub drop: Drop<T>,
 }
 
-impl<T: Scalar> Run<T> {
-    /// The run between two stations.
-    pub fn new(from: (T, Section<T>), to: (T, Section<T>), transition: Transition) -> Self {
+/// What lies between two stations.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Form<T> {
+    /// Straight lines.
+    Straight,
+    /// An S, level at both sections.
+    Smooth,
+    /// Half of a cheek block with swell or lugs.
+    Block(Bulge<T>),
+}
+
+/// What is added to a plain cheek block.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Bulge<T> {
+    /// Half-width added at the handle axis.
+    pub swell: T,
+    /// The lugs.
+    pub lugs: Option<Lugs<T>>,
+}
+
+/// Lugs above and below the eye.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Lugs<T> {
+    /// Half of their length along the head.
+    pub half_length: T,
+    /// Height of the upper one on the handle axis.
+    pub top: T,
+    /// Height of the lower one on the handle axis.
+    pub bottom: T,
+}
+
+/// A section in its place.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Station<T> {
+    /// Where it stands.
+    pub u: T,
+    /// The section.
+    pub section: Section<T>,
+    /// Height of its middle.
+    pub centre: T,
+}
+
+/// (1 − s²)², and 0 beyond s = 1: full in the middle, level at the end.
+fn bell<T: Scalar>(s: T) -> T {
+    let rest = -s * s + 1.0;
+    if rest.value() > 0.0 {
+        rest * rest
+    } else {
+        T::constant(0.0)
+    }
+}
+
+impl<T: Scalar> Drop<T> {
+    /// Of an axis that is level.
+    pub fn none() -> Self {
         Self {
-            from: from.0,
-            to: to.0,
-            inner: from.1,
-            outer: to.1,
-            transition,
+            slope: T::constant(0.0),
+            from: T::constant(0.0),
         }
     }
 
+    /// Height of the axis at `u`.
+    pub fn at(&self, u: T) -> T {
+        -self.slope * (u - self.from)
+    }
+}
+
+impl<T: Scalar> Bulge<T> {
+    /// `section` with swell and lugs at `u` of a half block that ends at `end`, and the height of
+    /// its middle.
+    pub fn at(&self, section: &Section<T>, u: T, end: T) -> Station<T> {
+        let mut section = *section;
+        section.a += self.swell * bell(u / end);
+        let mut centre = T::constant(0.0);
+        if let Some(Lugs {
+            half_length,
+            top,
+            bottom,
+        }) = self.lugs
+        {
+            let share = bell(u / half_length);
+            section.b += (top + bottom) * share * 0.5;
+            centre = (top - bottom) * share * 0.5;
+        }
+        Station { u, section, centre }
+    }
+}
+
+impl<T: Scalar> Run<T> {
     /// u at the share `tau` of the run, and the section there.
-    pub fn at(&self, tau: f64) -> (T, Section<T>) {
-        let g = match self.transition {
-            Transition::Straight => tau,
-            Transition::Smooth => tau * tau * (3.0 - 2.0 * tau),
-        };
-        let u = self.from + (self.to - self.from) * tau;
-        (u, self.inner.towards(&self.outer, T::constant(g)))
+    pub fn at(&self, tau: f64) -> Station<T> {
+        self.at_share(T::constant(tau))
     }
 
-    /// Derivative of the share of the way over with respect to the share of the run.
-    pub fn slope(&self, tau: f64) -> f64 {
-        match self.transition {
-            Transition::Straight => 1.0,
-            Transition::Smooth => 6.0 * tau * (1.0 - tau),
+    /// The same at a share that may carry a derivative.
+    pub fn at_share(&self, tau: T) -> Station<T> {
+        let u = self.from + (self.to - self.from) * tau;
+        let g = match &self.form {
+            Form::Straight => tau,
+            Form::Smooth => tau * tau * (-tau * 2.0 + 3.0),
+            Form::Block(bulge) => return bulge.at(&self.inner, u, self.to),
+        };
+        Station {
+            u,
+            section: self.inner.towards(&self.outer, g),
+            centre: self.drop.at(u),
+        }
+    }
+}
+
+impl<T: Scalar> From<Transition> for Form<T> {
+    fn from(transition: Transition) -> Self {
+        match transition {
+            Transition::Straight => Form::Straight,
+            Transition::Smooth => Form::Smooth,
         }
     }
 }
@@ -75,6 +178,7 @@ impl<T: Scalar> Tip<T> {
         match self {
             Tip::Face(cap) => cap.reach,
             Tip::Ball(ball) => ball.reach,
+            Tip::Pein(pein) => pein.reach,
         }
     }
 
@@ -83,6 +187,7 @@ impl<T: Scalar> Tip<T> {
         match self {
             Tip::Face(cap) => (cap.land_start(), cap.outline),
             Tip::Ball(ball) => (ball.start(), ball.section()),
+            Tip::Pein(pein) => (pein.start, pein.section),
         }
     }
 
@@ -90,7 +195,7 @@ impl<T: Scalar> Tip<T> {
     pub fn face(&self) -> Option<&Cap<T>> {
         match self {
             Tip::Face(cap) => Some(cap),
-            Tip::Ball(_) => None,
+            Tip::Ball(_) | Tip::Pein(_) => None,
         }
     }
 }
@@ -99,5 +204,11 @@ impl<T: Scalar> Tail<T> {
     /// u where the cheek block ends.
     pub fn block_end(&self) -> T {
         self.runs.first().map_or(T::constant(0.0), |block| block.to)
+    }
+
+    /// Height of the axis on which a face or a ball stands: it keeps that of the station where it
+    /// begins. A pein goes on falling.
+    pub fn tip_centre(&self) -> T {
+        self.drop.at(self.tip.station().0)
     }
 }

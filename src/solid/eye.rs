@@ -1,6 +1,7 @@
 //! The plug that is taken out for the eye.
 
 use super::Section;
+use crate::design::Wall;
 use crate::numeric::Scalar;
 
 /// The eye's outline at one level, mm: half-length `p` along the head, half-width `q` across
@@ -20,16 +21,31 @@ pub struct EyeSection<T> {
 /// The union of the eye's outlines over all heights.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Plug<T> {
-    /// At the upper mouth.
+    /// At the upper mouth, before its corner is broken.
     pub top: EyeSection<T>,
     /// At the waist.
     pub waist: EyeSection<T>,
-    /// At the lower mouth.
+    /// At the lower mouth, before its corner is broken.
     pub bottom: EyeSection<T>,
     /// Height of the waist.
     pub waist_height: T,
-    /// Height of the upper mouth, and depth of the lower one.
-    pub half_height: T,
+    /// Heights of the lower and the upper mouth on the handle axis.
+    pub mouths: [T; 2],
+    /// How the wall runs.
+    pub wall: Wall,
+    /// The lean, where the eye is cocked.
+    pub lean: Option<Lean<T>>,
+    /// Size of the broken corners of the mouths, where they are broken.
+    pub mouth_break: Option<T>,
+}
+
+/// Tangents of the angles by which an eye is cocked.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Lean<T> {
+    /// Towards the front.
+    pub along: T,
+    /// Towards +y.
+    pub across: T,
 }
 
 impl<T: Scalar> EyeSection<T> {
@@ -49,6 +65,18 @@ impl<T: Scalar> EyeSection<T> {
         self.section().half_width_at(y)
     }
 
+    /// Half-width at the distance `x` from the middle, |x| ≤ p.
+    pub fn half_width_at(&self, x: T) -> T {
+        let turned = Section {
+            a: self.q,
+            b: self.p,
+            c: self.d,
+            d: self.c,
+            w: T::constant(Section::<T>::ROUND),
+        };
+        turned.half_width_at(x)
+    }
+
     fn towards(&self, other: &Self, g: T) -> Self {
         let mix = |from: T, to: T| from + (to - from) * g;
         Self {
@@ -61,27 +89,83 @@ impl<T: Scalar> EyeSection<T> {
 }
 
 impl<T: Scalar> Plug<T> {
-    /// The outline at height `z`: straight walls from the waist to either mouth.
+    /// The outline at height `z`, about [`Plug::centre`]; the same formulas hold beyond the
+    /// mouths.
     pub fn at(&self, z: T) -> EyeSection<T> {
+        let [low, high] = self.mouths;
         let above = z - self.waist_height;
-        if above.value() >= 0.0 {
-            self.waist
-                .towards(&self.top, above / (self.half_height - self.waist_height))
+        let (mouth, tau) = if above.value() >= 0.0 {
+            (&self.top, above / (high - self.waist_height))
         } else {
-            self.waist.towards(
-                &self.bottom,
-                -above / (self.half_height + self.waist_height),
-            )
+            (&self.bottom, above / (low - self.waist_height))
+        };
+        let g = match self.wall {
+            Wall::Straight => tau,
+            Wall::Arc => tau * tau,
+        };
+        let mut level = self.waist.towards(mouth, g);
+        if let Some(size) = self.mouth_break {
+            for depth in [high - z, z - low] {
+                let wider = size - depth;
+                if wider.value() > 0.0 {
+                    level.p += wider;
+                    level.q += wider;
+                    level.c += wider;
+                    level.d += wider;
+                }
+            }
+        }
+        level
+    }
+
+    /// (x, y) of the outline's middle at height `z`.
+    pub fn centre(&self, z: T) -> [T; 2] {
+        match self.lean {
+            Some(Lean { along, across }) => [z * along, z * across],
+            None => [T::constant(0.0); 2],
         }
     }
 
-    /// The greatest half-length.
-    pub fn longest(&self) -> T {
-        [self.waist.p, self.bottom.p]
-            .into_iter()
-            .fold(
-                self.top.p,
-                |most, p| if p.value() > most.value() { p } else { most },
-            )
+    /// Heights at which the formula of the wall changes, the waist first.
+    pub fn joints(&self) -> Vec<T> {
+        let [low, high] = self.mouths;
+        let mut joints = vec![self.waist_height];
+        if let Some(size) = self.mouth_break {
+            joints.extend([low + size, high - size]);
+        }
+        joints
+    }
+
+    /// The height and the value of the greatest x (`way` 1) or −x (`way` −1) of all outlines
+    /// between the mouths.
+    ///
+    /// Straight walls are longest at a joint; arcs that lean may be longest between two.
+    pub fn farthest(&self, way: f64) -> (T, T) {
+        let out = |z: T| self.at(z).p + self.centre(z)[0] * way;
+        let [low, high] = self.mouths;
+        let mut heights = self.joints();
+        heights.extend([low, high]);
+        if let (Wall::Arc, Some(Lean { along, .. })) = (self.wall, self.lean) {
+            for (mouth, p) in [(high, self.top.p), (low, self.bottom.p)] {
+                // Where the slope of p_w + (p − p_w)τ² and that of the lean add up to nothing.
+                let span = mouth - self.waist_height;
+                let growth = (p - self.waist.p) * 2.0;
+                if growth.value() < 0.0 {
+                    let tau = -along * way * span / growth;
+                    if (0.0..=1.0).contains(&tau.value()) {
+                        heights.push(self.waist_height + span * tau);
+                    }
+                }
+            }
+        }
+        let mut best = (low, out(low));
+        for z in heights {
+            let here = out(z);
+            let between = low.value() <= z.value() && z.value() <= high.value();
+            if between && here.value() > best.1.value() {
+                best = (z, here);
+            }
+        }
+        best
     }
 }

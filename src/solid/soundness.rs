@@ -3,10 +3,9 @@
 //! One list serves both uses: a build refuses a head with a negative margin, and a fit, which
 //! asks for the margins as dual numbers, stays on the right side of them.
 
-use super::{Cap, Head, Rim, Section, Tail, Tip};
+use super::{Bulge, Cap, Head, Lugs, Pein, Rim, Section, Tail, Tip};
 use crate::design::{Part, Side};
 use crate::numeric::Scalar;
-use crate::numeric::roots::peak;
 
 /// Stations are at least this far apart, mm.
 pub const LEAST_GAP: f64 = 0.5;
@@ -23,6 +22,10 @@ pub const MOST_CROWN: f64 = 0.98;
 /// without a crease.
 pub const MOST_NECK: f64 = 0.98;
 
+/// The rocker radius times this reaches every part of the pein: nearer to 1 it turns along the
+/// head.
+pub const MOST_ROCKER: f64 = 0.9;
+
 /// A condition of soundness.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Check {
@@ -36,8 +39,12 @@ pub enum Check {
     EyeRadius(Part),
     /// The eye stays clear of the block's end.
     EndWall(Side),
-    /// The cheek wall at the top, the waist and the bottom of where it is measured.
-    Wall(Level),
+    /// The cheek walls beside the eye.
+    Wall,
+    /// A waist beyond the cheeks proper, from which the eye comes back into the steel.
+    WaistBeyond,
+    /// The lugs end within the block.
+    LugLength(Side),
     /// The waist lies inside the mouths.
     Waist,
     /// Run `.1` of an end is long enough for its stations not to touch.
@@ -50,22 +57,18 @@ pub enum Check {
     Edge(Side),
     /// The ball is thicker than its neck.
     BallNeck(Side),
-}
-
-/// Where a wall is measured.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Level {
-    /// As high as the block's sides count as cheeks.
-    Top,
-    /// The waist of the eye.
-    Waist,
-    /// As low as the block's sides count as cheeks.
-    Bottom,
-}
-
-impl Level {
-    /// All three.
-    pub const ALL: [Level; 3] = [Level::Top, Level::Waist, Level::Bottom];
+    /// The nose circle lies within the pein.
+    Nose(Side),
+    /// The nose is no thicker than the pein where it begins.
+    NoseThickness(Side),
+    /// The hollow leaves steel.
+    Hollow(Side),
+    /// The rocker leaves half of the pein's length at the ends of the edge.
+    Rocker(Side),
+    /// The rocker is flat enough for every part of the pein.
+    RockerReach(Side),
+    /// The broken ends leave some of the edge.
+    CornerBreak(Side),
 }
 
 /// Calls `each` with every condition on `head` and its margin, mm (for [`Check::Crown`] a plain
@@ -103,62 +106,37 @@ fn eye<T: Scalar>(head: &Head<T>, each: &mut impl FnMut(Check, T)) {
         }
     }
     for side in Side::BOTH {
-        let room = head.end(side).block_end() - plug.longest() - LEAST_END_WALL;
+        let way = if side == Side::Front { 1.0 } else { -1.0 };
+        let (_, farthest) = plug.farthest(way);
+        let room = head.end(side).block_end() - farthest - LEAST_END_WALL;
         each(Check::EndWall(side), room);
     }
-    let depth = plug.half_height - LEAST_WAIST_DEPTH;
-    let waist = plug.waist_height;
-    each(
-        Check::Waist,
-        if waist.value() < 0.0 {
-            depth + waist
-        } else {
-            depth - waist
-        },
-    );
-    for level in Level::ALL {
-        if let Some((z, least)) = wall(head, level) {
-            let side = head.cheeks.half_width_at(z);
-            each(Check::Wall(level), side - plug.at(z).q - least);
+    let [low, high] = plug.mouths;
+    let (below, above) = (plug.waist_height - low, high - plug.waist_height);
+    let nearer = if below.value() < above.value() {
+        below
+    } else {
+        above
+    };
+    each(Check::Waist, nearer - LEAST_WAIST_DEPTH);
+    for wall in head.walls() {
+        each(Check::Wall, wall.thickness - LEAST_WALL);
+    }
+    if let Some(wall) = head.waist_beyond() {
+        each(Check::WaistBeyond, wall.thickness);
+    }
+    if let Some(Bulge {
+        lugs: Some(Lugs { half_length, .. }),
+        ..
+    }) = head.bulge()
+    {
+        for side in Side::BOTH {
+            each(
+                Check::LugLength(side),
+                head.end(side).block_end() - *half_length,
+            );
         }
     }
-}
-
-/// Height at which a wall is measured and the least it must be there; nothing when it need not
-/// be measured.
-///
-/// The wall is the block's half-width, concave in height, less the eye's half-width, linear on
-/// either side of the waist: it is least at one of the three levels. A waist beyond the cheeks
-/// proper may lie outside the steel, as a mouth does, but where the eye comes back into the steel on
-/// its way to the mouth, the waist must lie within it too.
-pub(crate) fn wall<T: Scalar>(head: &Head<T>, level: Level) -> Option<(T, f64)> {
-    let Section { b, d, .. } = head.cheeks;
-    let flat = b - d;
-    let half = b * 0.5;
-    let limit = if flat.value() > half.value() {
-        flat
-    } else {
-        half
-    };
-    let waist = head.eye.waist_height;
-    match level {
-        Level::Top => Some((limit, LEAST_WALL)),
-        Level::Bottom => Some((-limit, LEAST_WALL)),
-        Level::Waist if waist.value().abs() < limit.value() => Some((waist, LEAST_WALL)),
-        Level::Waist => comes_back(head).then_some((waist, 0.0)),
-    }
-}
-
-/// Whether the eye, beyond its waist, leaves steel at its side.
-fn comes_back<T: Scalar>(head: &Head<T>) -> bool {
-    let wall = |z: f64| {
-        let z = T::constant(z);
-        (head.cheeks.half_width_at(z) - head.eye.at(z).q).value()
-    };
-    let waist = head.eye.waist_height.value();
-    let mouth = head.eye.half_height.value().copysign(waist);
-    // Concave between them, so it has one peak.
-    wall(peak(waist.min(mouth), waist.max(mouth), wall)) > 0.0
 }
 
 fn end<T: Scalar>(side: Side, tail: &Tail<T>, each: &mut impl FnMut(Check, T)) {
@@ -174,6 +152,51 @@ fn end<T: Scalar>(side: Side, tail: &Tail<T>, each: &mut impl FnMut(Check, T)) {
             Check::BallNeck(side),
             (ball.radius * MOST_NECK - ball.neck) * 2.0,
         ),
+        Tip::Pein(tip) => pein(side, tip, each),
+    }
+}
+
+fn pein<T: Scalar>(side: Side, pein: &Pein<T>, each: &mut impl FnMut(Check, T)) {
+    section(Part::Pein(side), &pein.section, each);
+    let length = pein.reach - pein.nose - pein.start;
+    let distance = (length * length + pein.root * pein.root).sqrt();
+    each(Check::Nose(side), distance - pein.nose - LEAST_FACE);
+    each(Check::NoseThickness(side), pein.root - pein.nose);
+    each(Check::Hollow(side), pein.thinnest() - LEAST_FACE);
+    if pein.rocker.value() > 0.0 {
+        let wider = pein.half_edge / pein.radius;
+        let support = pein.support();
+        let farthest = if wider.value() > 1.0 {
+            support * wider
+        } else {
+            support
+        };
+        let radius = pein.rocker.recip();
+        each(Check::RockerReach(side), radius * MOST_ROCKER - farthest);
+        // Beyond that the rocker has no depth there to be asked for.
+        if (radius * MOST_ROCKER).value() >= farthest.value() {
+            let half = pein.length() * 0.5 - pein.recess(pein.half_edge);
+            let most = pein.length() * MOST_ROCKER - pein.recess(farthest);
+            each(
+                Check::Rocker(side),
+                if half.value() < most.value() {
+                    half
+                } else {
+                    most
+                },
+            );
+        }
+    }
+    if pein.corner_break.value() > 0.0 {
+        let shorter = if pein.half_edge.value() < pein.length().value() {
+            pein.half_edge
+        } else {
+            pein.length()
+        };
+        each(
+            Check::CornerBreak(side),
+            shorter - LEAST_FACE - pein.corner_break,
+        );
     }
 }
 
@@ -200,5 +223,6 @@ fn face<T: Scalar>(side: Side, cap: &Cap<T>, each: &mut impl FnMut(Check, T)) {
     }
 }
 
-/// What the broken rim leaves of half the face, mm: it is smaller, not as large.
-pub(crate) const LEAST_FACE: f64 = 0.05;
+/// What is left of half a face by its broken rim, of half an edge by its broken ends, of half a
+/// pein by its hollow, mm: some, not nothing.
+pub const LEAST_FACE: f64 = 0.05;

@@ -11,6 +11,8 @@ pub enum Quantity {
     Mass,
     /// A density.
     Density,
+    /// An angle.
+    Angle,
 }
 
 impl Quantity {
@@ -20,6 +22,7 @@ impl Quantity {
             Self::Length => "length",
             Self::Mass => "mass",
             Self::Density => "density",
+            Self::Angle => "angle",
         }
     }
 
@@ -29,6 +32,7 @@ impl Quantity {
             Self::Length => "a length",
             Self::Mass => "a mass",
             Self::Density => "a density",
+            Self::Angle => "an angle",
         }
     }
 
@@ -38,6 +42,7 @@ impl Quantity {
             Self::Length => "mm, cm or in",
             Self::Mass => "g, kg, oz or lb",
             Self::Density => "g/cm³ or kg/m³",
+            Self::Angle => "°",
         }
     }
 
@@ -47,6 +52,7 @@ impl Quantity {
             Self::Length => "58 mm or 2 1/4 in",
             Self::Mass => "1.1 kg or 2 lb 6 oz",
             Self::Density => "7.85 g/cm³ or 7850 kg/m³",
+            Self::Angle => "3° or 12.5°",
         }
     }
 }

@@ -154,6 +154,7 @@ impl<'a> Scanner<'a> {
             (Quantity::Length, super::length::is_length_unit(unit)),
             (Quantity::Mass, super::mass::is_mass_unit(unit)),
             (Quantity::Density, super::density::is_density_unit(unit)),
+            (Quantity::Angle, super::angle::is_angle_unit(unit)),
         ];
         match found.into_iter().find(|(_, known)| *known) {
             Some((found, _)) => UnitError::WrongQuantity {

@@ -1,5 +1,6 @@
 //! Numbers for the screen: rounded to what a person can use.
 
+use super::angle::Angle;
 use super::length::{Length, inch_fraction};
 use super::mass::pounds_and_ounces;
 use super::text::{fixed, trimmed};
@@ -7,6 +8,8 @@ use super::{GRAMS_PER_KG, MM_PER_INCH, System};
 
 /// Decimals of a shown millimetre.
 const SHOWN_DECIMALS_MM: usize = 2;
+/// Decimals of a shown degree.
+const SHOWN_DECIMALS_DEGREE: usize = 2;
 /// Decimals of a shown kilogram.
 const SHOWN_DECIMALS_KG: usize = 3;
 /// Most decimals of a number in a sentence.
@@ -52,6 +55,11 @@ pub fn show_length(length: Length, system: System) -> String {
         System::Imperial => inch_fraction(mm, SHOWN_FRACTION_MM)
             .unwrap_or_else(|| fixed(mm / MM_PER_INCH, SHOWN_DECIMALS_INCH)),
     }
+}
+
+/// `angle` as degrees without the sign: at most two decimals, `3`, `-1.25`.
+pub fn show_angle(angle: Angle) -> String {
+    trimmed(angle.in_degrees(), SHOWN_DECIMALS_DEGREE)
 }
 
 /// The mass `kg` with its unit: `1.198 kg`, `850 g`, `12.4 g`; `2 lb 8.0 oz`, `8.0 oz`.

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use headwright::bar::Bar;
 use headwright::design::{
     Ball, Cheeks, Corner, Crown, Design, Edge, End, Eye, EyeLevel, EyeOutline, Face, Holds, Neck,
-    Outline, Tip, Transition,
+    Outline, Tip, Transition, Wall,
 };
 use headwright::units::{Density, Length};
 use proptest::prelude::*;
@@ -114,6 +114,10 @@ fn eye() -> impl Strategy<Value = Eye> {
                     waist: level(waist, 0.0),
                     bottom: level(bottom, 4.0),
                     waist_height: mm(height, whole),
+                    wall: Wall::Straight,
+                    cock_along: None,
+                    cock_across: None,
+                    mouth_break: None,
                 }
             },
         )
@@ -177,7 +181,10 @@ fn ball() -> impl Strategy<Value = Ball> {
 }
 
 fn tip() -> impl Strategy<Value = Tip> {
-    prop_oneof![3 => face().prop_map(Tip::Face), 1 => ball().prop_map(Tip::Ball)]
+    prop_oneof![
+        3 => face().prop_map(Tip::Face),
+        1 => ball().prop_map(Tip::Ball),
+    ]
 }
 
 /// An end whose stations follow each other from the block's end outwards.
@@ -202,6 +209,7 @@ fn end() -> impl Strategy<Value = (End, Vec<f64>)> {
                 necks,
                 transition,
                 reach: Length::mm(0.0),
+                drop: None,
                 tip,
             };
             (end, gaps)
@@ -218,6 +226,8 @@ fn place((mut end, gaps): (End, Vec<f64>), block_end: f64) -> End {
     let last = gaps.last().copied().unwrap_or(1.0);
     let face = match &end.tip {
         Tip::Face(face) => face,
+        // Refused for now, so never drawn.
+        Tip::Pein(_) => return end,
         Tip::Ball(ball) => {
             let (r, n) = (0.5 * ball.diameter.in_mm(), 0.5 * ball.neck.in_mm());
             end.reach = Length::mm(at + last + 1e-6 + (r * r - n * n).sqrt() + r);
@@ -262,6 +272,8 @@ pub fn sound_designs() -> impl Strategy<Value = Design> {
                     length: Length::mm(length),
                     outline,
                     offset: Length::mm(offset),
+                    swell: None,
+                    lugs: None,
                 },
                 eye,
                 front: place(ends.0, 0.5 * length - offset),

@@ -17,7 +17,7 @@ fn change(design: &Design, (kind, which, share, turn): (u8, usize, f64, usize)) 
     let notation = LENGTH_NOTATIONS[turn % 4];
     let limits = bounds(dim);
     let size = |mm: f64| Length::new(mm, notation);
-    let near = (length.in_mm() * (0.9 + 0.2 * share)).clamp(limits.low, limits.high);
+    let near = (length.number() * (0.9 + 0.2 * share)).clamp(limits.low, limits.high);
     let side = Side::BOTH[turn % 2];
     let parts = [
         Part::Cheeks,
@@ -58,7 +58,7 @@ fn change(design: &Design, (kind, which, share, turn): (u8, usize, f64, usize)) 
     ];
     let mass = |kg: f64| Mass::new(kg, MASS_NOTATIONS[which % 5]);
     match kind % 13 {
-        0..=2 => design.apply(Edit::Set(dim, size(near))),
+        0..=2 => design.apply(Edit::set(dim, size(near))),
         3 => design.apply(Edit::Corner(part, corners[turn % 6])),
         4 => design.apply(Edit::Equal(part, turn % 3 == 0)),
         5 => design.apply(Edit::EyeOutline(outlines[turn % 4])),
@@ -78,10 +78,10 @@ fn change(design: &Design, (kind, which, share, turn): (u8, usize, f64, usize)) 
         }),
         9 => design.apply(Edit::Free(
             dim,
-            Range {
-                low: size(limits.low + share * (length.in_mm() - limits.low)),
-                high: Length::new(length.in_mm() + share * 20.0, LENGTH_NOTATIONS[which % 4]),
-            },
+            Range::new(
+                size(limits.low + share * (length.number() - limits.low)),
+                Length::new(length.number() + share * 20.0, LENGTH_NOTATIONS[which % 4]),
+            ),
         )),
         10 => design.apply(Edit::HoldMass(Some(Hold::About {
             value: mass(0.5 + 2.0 * share),

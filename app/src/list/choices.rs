@@ -41,8 +41,12 @@ pub fn Choices(
         }
         .into_any(),
         Part::Eye => view! { <EyeKind /> }.into_any(),
-        Part::EyeTop | Part::EyeWaist | Part::EyeBottom | Part::End(_) | Part::Ball(_) => {
-            ().into_any()
-        }
+        Part::Lugs
+        | Part::EyeTop
+        | Part::EyeWaist
+        | Part::EyeBottom
+        | Part::End(_)
+        | Part::Ball(_)
+        | Part::Pein(_) => ().into_any(),
     }
 }

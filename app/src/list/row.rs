@@ -11,7 +11,6 @@ use super::super::state::Workspace;
 use super::super::stepper::{Stepper, lets_go};
 use super::super::words;
 use headwright::design::{Dim, Edit, Range, bounds};
-use headwright::units::{parse_length, show_length, unit_word};
 
 /// Label, state and field of a size; while it is in hand also − and +, its limits and whether it
 /// is free.
@@ -97,11 +96,11 @@ pub fn Row(
                             let system = workspace.system.get();
                             workspace
                                 .was(dim)
-                                .map(|length| {
+                                .map(|size| {
                                     view! {
                                         "was "
-                                        <Number text=show_length(length, system) />
-                                        {format!(" {}", unit_word(system))}
+                                        <Number text=size.show(system) />
+                                        {format!(" {}", size.unit_word(system))}
                                     }
                                 })
                         }}
@@ -115,8 +114,8 @@ pub fn Row(
                                 <p class="limits">
                                     {format!(
                                         "{} to {}",
-                                        words::about(limits.low, system),
-                                        words::about(limits.high, system),
+                                        words::limit(dim, limits.low, system),
+                                        words::limit(dim, limits.high, system),
                                     )}
                                 </p>
                             }
@@ -203,24 +202,27 @@ fn Limits(
             workspace
                 .design
                 .with(|d| d.free.get(&dim).copied())
-                .map(|range| show_length(if upper { range.high } else { range.low }, system))
+                .map(|range| if upper { range.high } else { range.low }.show(system))
                 .unwrap_or_default()
         });
         let read = move |text: String| {
-            let length = parse_length(&text, workspace.system.get_untracked())
-                .map_err(|error| error.to_string())?;
             if let Some(range) = workspace
                 .design
                 .with_untracked(|d| d.free.get(&dim).copied())
             {
+                let system = workspace.system.get_untracked();
+                let limit = range
+                    .low
+                    .parse(&text, system)
+                    .map_err(|error| error.to_string())?;
                 let range = if upper {
                     Range {
-                        high: length,
+                        high: limit,
                         ..range
                     }
                 } else {
                     Range {
-                        low: length,
+                        low: limit,
                         ..range
                     }
                 };
@@ -234,7 +236,7 @@ fn Limits(
                 <Entry
                     label=Signal::derive(move || format!("{} {word}", dim.words()))
                     value=value
-                    unit=Signal::derive(move || unit_word(workspace.system.get()).to_owned())
+                    unit=Signal::derive(move || words::unit_of(dim, workspace.system.get()).to_owned())
                     read=read
                     keep=move |()| workspace.keep()
                     put_back=move |()| workspace.put_back()

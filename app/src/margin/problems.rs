@@ -65,7 +65,7 @@ pub fn Problems() -> impl IntoView {
                             .get()
                             .and_then(|dim| Some((dim, workspace.design.with(|d| d.size(dim))?)))
                             .map(|(dim, size)| {
-                                format!("With the {} at {}", dim.words(), words::length(size.in_mm(), system))
+                                format!("With the {} at {}", dim.words(), size.words(system))
                             });
                         missed.with(|m| account(m, lock.as_deref(), system))
                     }}

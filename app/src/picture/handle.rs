@@ -35,7 +35,7 @@ pub fn add(solid: &Solid, shown: &mut Display) {
 fn stub(solid: &Solid) -> TriMesh {
     let eye = &solid.head().eye;
     let outline = outline(solid);
-    let low = -eye.half_height - TONGUE;
+    let low = eye.mouths[0] - TONGUE;
     let high = PIN_HEIGHT + BREAK;
     let wave = |x: f64| WAVE.0 * (x / eye.waist.p * std::f64::consts::PI * WAVE.1).sin();
     let count = outline.len() as u32;

@@ -10,7 +10,6 @@ use super::super::stepper::{Stepper, lets_go};
 use super::id_of;
 use headwright::design::Dim;
 use headwright::drawing::{Key, Rect};
-use headwright::units::{System, show_length, unit_word};
 
 /// Name, former value, field with − and +, and the limits of a free size.
 #[component]
@@ -54,11 +53,11 @@ pub fn Hand(
                         let system = workspace.system.get();
                         workspace
                             .was(dim)
-                            .map(|length| {
+                            .map(|size| {
                                 view! {
                                     "was "
-                                    <Number text=show_length(length, system) />
-                                    {format!(" {}", unit_word(system))}
+                                    <Number text=size.show(system) />
+                                    {format!(" {}", size.unit_word(system))}
                                 }
                             })
                     }}
@@ -80,29 +79,28 @@ fn Scale(
     dim: Dim,
 ) -> impl IntoView {
     let workspace = Workspace::here();
-    let shown =
-        move |mm: f64, system: System| show_length(headwright::units::Length::mm(mm), system);
     move || {
         let system = workspace.system.get();
         let (range, now) = workspace
             .design
             .with(|d| (d.free.get(&dim).copied(), d.size(dim)));
         let (range, now) = (range?, now?);
-        let (low, high) = (range.low.in_mm(), range.high.in_mm());
+        let (low, high) = (range.low.number(), range.high.number());
+        let [least, most] = [range.low, range.high].map(|limit| limit.show(system));
         let at = move |mm: f64| {
             let share = (mm - low) / (high - low).max(f64::MIN_POSITIVE);
             6.0 + share.clamp(0.0, 1.0) * (SCALE - 12.0)
         };
-        let was = workspace.was(dim).map(|length| at(length.in_mm()));
-        let x = at(now.in_mm());
+        let was = workspace.was(dim).map(|size| at(size.number()));
+        let x = at(now.number());
         Some(view! {
             <p class="hand-scale" aria-label=format!(
                 "between {} and {} {}",
-                shown(low, system),
-                shown(high, system),
-                unit_word(system),
+                least,
+                most,
+                now.unit_word(system),
             )>
-                <Number text=shown(low, system) />
+                <Number text=least.clone() />
                 <svg viewBox=format!("0 0 {SCALE} 18") width=SCALE height="18" aria-hidden="true">
                     <path d=format!("M6 4v10M6 9H{0}M{0} 4v10", SCALE - 6.0) />
                     {was.map(|x| view! { <path class="former" d=format!("M{x:.1} 3v12") /> })}
@@ -111,7 +109,7 @@ fn Scale(
                         d=format!("M{:.1} 9l5.5 -6.5 5.5 6.5 -5.5 6.5z", x - 5.5)
                     />
                 </svg>
-                <Number text=shown(high, system) />
+                <Number text=most.clone() />
             </p>
         })
     }

@@ -8,16 +8,20 @@ use std::collections::BTreeMap;
 use super::CUSTOM_SOURCE;
 use super::grid::{Fineness, LENGTH_NOTATIONS, MASS_NOTATIONS, Number, Scale};
 use super::pack::{Coder, Fault};
-use super::round::{DETAILS, Detail, length_number, mass_number, scale, step_above, step_below};
+use super::round::{
+    DETAILS, Detail, length_number, mass_number, scale, size_number, step_above, step_below,
+};
 use crate::bar::{Bar, BarSection, Loss, LossAmount, LossKind, MOST_LOSSES};
 use crate::design::{
     Ball, Bounds, Cheeks, Corner, Crown, Design, Dim, Edge, End, Eye, EyeLevel, EyeOutline, Face,
-    Hold, Holds, MOST_NECKS, Neck, Outline, Range, Side, Tip, Transition, bounds,
+    Hold, Holds, Lugs, MOST_NECKS, Neck, Outline, Pein, Range, Side, Tip, Transition, Wall, bounds,
 };
-use crate::units::{Density, Length, Mass, Rule};
+use crate::units::{Angle, Density, Length, Mass, Measure, Rule};
 
 /// A size that has not been read yet.
 const UNREAD: Length = Length::mm(0.0);
+/// An angle that has not been read yet.
+const NO_ANGLE: Angle = Angle::degrees(0.0);
 /// Details that the format has room for.
 const DETAIL_CODES: u64 = 16;
 /// Weights, of 256, of limits that enclose their size and of limits that don't.
@@ -35,6 +39,7 @@ pub(super) fn unread() -> Design {
         necks: Vec::new(),
         transition: Transition::Straight,
         reach: UNREAD,
+        drop: None,
         tip: Tip::Face(Face {
             outline: outline.clone(),
             land: UNREAD,
@@ -50,6 +55,8 @@ pub(super) fn unread() -> Design {
             length: UNREAD,
             outline,
             offset: UNREAD,
+            swell: None,
+            lugs: None,
         },
         eye: Eye {
             outline: EyeOutline::Round,
@@ -57,6 +64,10 @@ pub(super) fn unread() -> Design {
             waist: level.clone(),
             bottom: level,
             waist_height: UNREAD,
+            wall: Wall::Straight,
+            cock_along: None,
+            cock_across: None,
+            mouth_break: None,
         },
         front: end.clone(),
         back: end,
@@ -71,6 +82,8 @@ pub(super) fn unread() -> Design {
 
 /// The last version in which every end is a face.
 const FACES_ONLY: char = '1';
+/// The last version without peins, drop, swell, lugs and cocked eyes.
+const PLAIN: char = '2';
 
 /// Walks `design`, all but its name and note, as `version` has it; `detail` is an index into
 /// [`DETAILS`].
@@ -85,7 +98,7 @@ pub(super) fn design<C: Coder>(
     let mut result = Ok(());
     design.visit_sizes(&mut |dim, size| {
         if result.is_ok() {
-            result = length(coder, scale(dim), size);
+            result = measure(coder, dim, size);
         }
     });
     result?;
@@ -120,6 +133,9 @@ fn present(coder: &mut impl Coder, size: &mut Option<Length>) -> Result<(), Faul
 
 fn structure<C: Coder>(coder: &mut C, design: &mut Design, version: char) -> Result<(), Fault> {
     outline(coder, &mut design.cheeks.outline)?;
+    if version > PLAIN {
+        additions(coder, design)?;
+    }
     let eye = &mut design.eye;
     let kinds = [
         EyeOutline::Round,
@@ -156,24 +172,102 @@ fn structure<C: Coder>(coder: &mut C, design: &mut Design, version: char) -> Res
         }
         transition(coder, &mut end.transition)?;
         if version > FACES_ONLY {
-            tip_kind(coder, &mut end.tip)?;
+            tip_kind(coder, &mut end.tip, version)?;
         }
-        if let Tip::Face(face) = &mut end.tip {
-            outline(coder, &mut face.outline)?;
-            crown(coder, &mut face.crown)?;
-            edge(coder, &mut face.edge)?;
+        match &mut end.tip {
+            Tip::Face(face) => {
+                outline(coder, &mut face.outline)?;
+                crown(coder, &mut face.crown)?;
+                edge(coder, &mut face.edge)?;
+            }
+            Tip::Ball(_) => {}
+            Tip::Pein(pein) => {
+                outline(coder, &mut pein.outline)?;
+                present(coder, &mut pein.rocker)?;
+                present(coder, &mut pein.hollow)?;
+                present(coder, &mut pein.corner_break)?;
+            }
         }
     }
     Ok(())
 }
 
-fn tip_kind(coder: &mut impl Coder, tip: &mut Tip) -> Result<(), Fault> {
-    let ball = matches!(tip, Tip::Ball(_));
-    if coder.flag(ball)? && !ball {
-        *tip = Tip::Ball(Ball {
-            diameter: UNREAD,
-            neck: UNREAD,
-        });
+/// What a design may do without; most do without all of it, which takes one bit.
+fn additions(coder: &mut impl Coder, design: &mut Design) -> Result<(), Fault> {
+    let Design {
+        cheeks,
+        eye,
+        front,
+        back,
+        ..
+    } = design;
+    let plain = cheeks.swell.is_none()
+        && cheeks.lugs.is_none()
+        && eye.wall == Wall::Straight
+        && eye.mouth_break.is_none()
+        && [eye.cock_along, eye.cock_across, front.drop, back.drop] == [None; 4];
+    if !coder.flag(!plain)? {
+        return Ok(());
+    }
+    present(coder, &mut cheeks.swell)?;
+    let unread = Lugs {
+        length: UNREAD,
+        top: UNREAD,
+        bottom: UNREAD,
+    };
+    cheeks.lugs = coder
+        .flag(cheeks.lugs.is_some())?
+        .then(|| cheeks.lugs.unwrap_or(unread));
+    one_of(coder, &[Wall::Straight, Wall::Arc], &mut eye.wall)?;
+    present(coder, &mut eye.mouth_break)?;
+    for angle in [
+        &mut eye.cock_along,
+        &mut eye.cock_across,
+        &mut front.drop,
+        &mut back.drop,
+    ] {
+        *angle = coder
+            .flag(angle.is_some())?
+            .then(|| angle.unwrap_or(NO_ANGLE));
+    }
+    Ok(())
+}
+
+fn tip_kind(coder: &mut impl Coder, tip: &mut Tip, version: char) -> Result<(), Fault> {
+    let code = match tip {
+        Tip::Face(_) => 0,
+        Tip::Ball(_) => 1,
+        Tip::Pein(_) => 2,
+    };
+    let read = if version > PLAIN {
+        coder.choice(code, 3)?
+    } else {
+        u64::from(coder.flag(code == 1)?)
+    };
+    if read == code {
+        return Ok(());
+    }
+    match read {
+        1 => {
+            *tip = Tip::Ball(Ball {
+                diameter: UNREAD,
+                neck: UNREAD,
+            });
+        }
+        2 => {
+            *tip = Tip::Pein(Pein {
+                at: UNREAD,
+                outline: Outline::equal(UNREAD, Corner::Sharp),
+                direction: NO_ANGLE,
+                edge: UNREAD,
+                nose: UNREAD,
+                rocker: None,
+                hollow: None,
+                corner_break: None,
+            });
+        }
+        // What is read into begins as a face.
+        _ => {}
     }
     Ok(())
 }
@@ -260,6 +354,15 @@ fn length(coder: &mut impl Coder, scale: Scale, length: &mut Length) -> Result<(
     Ok(())
 }
 
+fn measure(coder: &mut impl Coder, dim: Dim, size: &mut Measure) -> Result<(), Fault> {
+    let read = scale(dim).code(coder, size_number(*size))?;
+    *size = match size {
+        Measure::Length(_) => Length::new(read.value, LENGTH_NOTATIONS[read.notation]).into(),
+        Measure::Angle(_) => Angle::degrees(read.value).into(),
+    };
+    Ok(())
+}
+
 fn mass(coder: &mut impl Coder, scale: Scale, mass: &mut Mass) -> Result<(), Fault> {
     let read = scale.code(coder, mass_number(*mass))?;
     *mass = Mass::new(read.value, MASS_NOTATIONS[read.notation]);
@@ -281,14 +384,14 @@ fn free(coder: &mut impl Coder, design: &mut Design, detail: &Detail) -> Result<
             continue;
         }
         let unread = Range {
-            low: UNREAD,
-            high: UNREAD,
+            low: size,
+            high: size,
         };
         let mut range = *design.free.get(&dim).unwrap_or(&unread);
-        match detail.limit_step(size.notation()) {
+        match detail.limit_step(size) {
             None => {
-                length(coder, scale(dim), &mut range.low)?;
-                length(coder, scale(dim), &mut range.high)?;
+                measure(coder, dim, &mut range.low)?;
+                measure(coder, dim, &mut range.high)?;
             }
             Some(step) => steps(coder, dim, size, step, &mut range)?,
         }
@@ -302,17 +405,17 @@ fn free(coder: &mut impl Coder, design: &mut Design, detail: &Detail) -> Result<
 fn steps(
     coder: &mut impl Coder,
     dim: Dim,
-    size: Length,
+    size: Measure,
     step: f64,
     range: &mut Range,
 ) -> Result<(), Fault> {
     let Bounds { low, high, .. } = bounds(dim);
     let (first, last) = (step_below(low, step), step_above(high, step));
-    let from = step_below(range.low.in_mm(), step).clamp(first, last);
-    let to = step_above(range.high.in_mm(), step).clamp(first, last);
-    let mm = size.in_mm();
-    let (below, above) = if bounds(dim).contain(mm) {
-        (step_below(mm, step), step_above(mm, step))
+    let from = step_below(range.low.number(), step).clamp(first, last);
+    let to = step_above(range.high.number(), step).clamp(first, last);
+    let number = size.number();
+    let (below, above) = if bounds(dim).contain(number) {
+        (step_below(number, step), step_above(number, step))
     } else {
         (first, last)
     };
@@ -323,10 +426,10 @@ fn steps(
     } else {
         (last, first)
     };
-    let mut one = |value: f64, least: f64, most: f64| -> Result<Length, Fault> {
+    let mut one = |value: f64, least: f64, most: f64| -> Result<Measure, Fault> {
         let count = (most - least) as u64 + 1;
         let read = coder.choice((value - least) as u64, count)?;
-        Ok(size.with_mm(((least + read as f64) * step).clamp(low, high)))
+        Ok(size.with_number(((least + read as f64) * step).clamp(low, high)))
     };
     range.low = one(from, first, below)?;
     range.high = one(to, above, last)?;

@@ -88,6 +88,8 @@ const COMMON_MASSES: [Grid; 5] = [
 
 const COMMON_PERCENTS: [Grid; 1] = [grid(250, 0, 1.0, 10.0)];
 const PERCENTS: [Grid; 2] = [grid(200, 0, 1.0, 10.0), grid(50, 0, 1.0, 1000.0)];
+/// The grids of angles: half degrees, then ten-thousandths.
+const ANGLES: [Grid; 2] = [grid(150, 0, 1.0, 2.0), grid(100, 0, 1.0, 10_000.0)];
 const SHARES: [Grid; 2] = [grid(220, 0, 1.0, 1000.0), grid(30, 0, 1.0, 1e6)];
 const WEIGHT_GRIDS: [Grid; 2] = [grid(110, 0, 1.0, 1000.0), grid(142, 0, 1.0, 100_000.0)];
 const DENSITIES: [Grid; 2] = [grid(220, 0, 1.0, 0.1), grid(30, 0, 1.0, 1000.0)];
@@ -209,6 +211,12 @@ impl Scale {
     /// Densities, kg/m³.
     pub fn densities() -> Self {
         Self::plain(&DENSITIES, DENSITY_KG_PER_M3.least, DENSITY_KG_PER_M3.most)
+    }
+
+    /// Angles between two limits, degrees. Half a step of the fine grid moves a point at 250 mm by
+    /// less than 0.0003 mm.
+    pub fn angles(low: f64, high: f64) -> Self {
+        Self::plain(&ANGLES, low, high)
     }
 
     /// Balances that are held.
@@ -340,6 +348,7 @@ mod tests {
             Scale::shares(),
             Scale::weights(),
             Scale::densities(),
+            Scale::angles(-90.0, 90.0),
         ]
     }
 

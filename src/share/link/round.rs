@@ -7,7 +7,7 @@ use super::grid::{Fineness, LENGTH_NOTATIONS, MASS_NOTATIONS, Number, Scale};
 use crate::bar::{Bar, BarSection, LossAmount};
 use crate::design::{Bounds, Corner, Design, Dim, Hold, Range, Side, Tip, bounds};
 use crate::solid::{Head, checks};
-use crate::units::{Density, Length, LengthNotation, MM_PER_INCH, Mass, Rule};
+use crate::units::{Density, Length, LengthNotation, MM_PER_INCH, Mass, Measure, Rule};
 
 /// How finely limits and losses travel.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -45,12 +45,19 @@ pub(super) const DETAILS: [Detail; 12] = [
 ];
 
 impl Detail {
-    /// The step of limits, mm, for a size in `notation`; nothing when they travel finely.
-    pub fn limit_step(&self, notation: LengthNotation) -> Option<f64> {
+    /// The step of limits, mm or degrees, for `size`; nothing when they travel finely.
+    pub fn limit_step(&self, size: Measure) -> Option<f64> {
         let (mm, inch) = self.limits?;
-        Some(match notation {
-            LengthNotation::Millimetre | LengthNotation::Centimetre => mm,
-            LengthNotation::InchDecimal | LengthNotation::InchFraction => inch * MM_PER_INCH,
+        Some(match size {
+            Measure::Length(length)
+                if matches!(
+                    length.notation(),
+                    LengthNotation::InchDecimal | LengthNotation::InchFraction
+                ) =>
+            {
+                inch * MM_PER_INCH
+            }
+            Measure::Length(_) | Measure::Angle(_) => mm,
         })
     }
 }
@@ -79,6 +86,17 @@ pub(super) fn length_number(length: Length) -> Number {
     }
 }
 
+/// `size` as a number of its dimension's scale.
+pub(super) fn size_number(size: Measure) -> Number {
+    match size {
+        Measure::Length(length) => length_number(length),
+        Measure::Angle(angle) => Number {
+            notation: 0,
+            value: angle.in_degrees(),
+        },
+    }
+}
+
 /// `mass` as a number of a mass's scale.
 pub(super) fn mass_number(mass: Mass) -> Number {
     let notation = MASS_NOTATIONS
@@ -93,7 +111,11 @@ pub(super) fn mass_number(mass: Mass) -> Number {
 /// The scale of a dimension.
 pub(super) fn scale(dim: Dim) -> Scale {
     let Bounds { low, high, .. } = bounds(dim);
-    Scale::lengths(low, high)
+    if dim.is_angle() {
+        Scale::angles(low, high)
+    } else {
+        Scale::lengths(low, high)
+    }
 }
 
 /// `design` with all that does not depend on the detail rounded. Sound if `design` is sound.
@@ -132,8 +154,10 @@ fn round_weights(design: &mut Design) {
         for neck in &mut end.necks {
             round(&mut neck.outline.corner);
         }
-        if let Tip::Face(face) = &mut end.tip {
-            round(&mut face.outline.corner);
+        match &mut end.tip {
+            Tip::Face(face) => round(&mut face.outline.corner),
+            Tip::Pein(pein) => round(&mut pein.outline.corner),
+            Tip::Ball(_) => {}
         }
     }
 }
@@ -206,13 +230,13 @@ const PASSES: usize = 4;
 /// unsound some sizes to the farther one: a fit's answer often lies exactly on a condition.
 fn round_sizes(design: &mut Design, sound: bool) {
     let mut choices = Vec::new();
-    design.visit_sizes(&mut |dim, length| {
-        let number = length_number(*length);
+    design.visit_sizes(&mut |dim, size| {
+        let number = size_number(*size);
         let [below, above] = scale(dim).neighbours(number);
         if below < above {
             choices.push((dim, [below, above]));
         }
-        *length = length.with_mm(scale(dim).nearest(number));
+        *size = size.with_number(scale(dim).nearest(number));
     });
     if !sound {
         return;
@@ -225,11 +249,11 @@ fn round_sizes(design: &mut Design, sound: bool) {
         }
         for (dim, neighbours) in &choices {
             let mut other = design.clone();
-            other.visit_sizes(&mut |at, length| {
+            other.visit_sizes(&mut |at, size| {
                 if at == *dim {
                     let [below, above] = *neighbours;
-                    let now = length.in_mm();
-                    *length = length.with_mm(if now == below { above } else { below });
+                    let now = size.number();
+                    *size = size.with_number(if now == below { above } else { below });
                 }
             });
             if shortfall(&other) < shortfall(design) {
@@ -256,28 +280,30 @@ fn limits(design: &Design, rounded: &Design, detail: &Detail) -> BTreeMap<Dim, R
         let Bounds { low, high, .. } = bounds(dim);
         // A size inside its limits stays inside, wherever it was rounded to.
         let mut range = *range;
-        if range.low.in_mm() <= exact.in_mm() {
-            range.low = range.low.with_mm(range.low.in_mm().min(size.in_mm()));
+        if range.low.number() <= exact.number() {
+            range.low = range.low.with_number(range.low.number().min(size.number()));
         }
-        if range.high.in_mm() >= exact.in_mm() {
-            range.high = range.high.with_mm(range.high.in_mm().max(size.in_mm()));
+        if range.high.number() >= exact.number() {
+            range.high = range
+                .high
+                .with_number(range.high.number().max(size.number()));
         }
-        let limit = |limit: Length| limit.with_mm(limit.in_mm().clamp(low, high));
+        let limit = |limit: Measure| limit.with_number(limit.number().clamp(low, high));
         let (from, to) = (limit(range.low), limit(range.high));
-        let range = match detail.limit_step(size.notation()) {
+        let range = match detail.limit_step(size) {
             None => {
-                let [below, _] = scale(dim).neighbours(length_number(from));
-                let [_, above] = scale(dim).neighbours(length_number(to));
+                let [below, _] = scale(dim).neighbours(size_number(from));
+                let [_, above] = scale(dim).neighbours(size_number(to));
                 Range {
-                    low: from.with_mm(below),
-                    high: to.with_mm(above),
+                    low: from.with_number(below),
+                    high: to.with_number(above),
                 }
             }
             Some(step) => {
-                let at = |steps: f64| size.with_mm((steps * step).clamp(low, high));
+                let at = |steps: f64| size.with_number((steps * step).clamp(low, high));
                 Range {
-                    low: at(step_below(from.in_mm(), step)),
-                    high: at(step_above(to.in_mm(), step)),
+                    low: at(step_below(from.number(), step)),
+                    high: at(step_above(to.number(), step)),
                 }
             }
         };

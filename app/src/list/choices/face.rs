@@ -20,7 +20,7 @@ pub fn CrownAndEdge(
     let face = Memo::new(move |_| {
         workspace.design.with(|d| match &d.end(side).tip {
             Tip::Face(face) => Some(face.clone()),
-            Tip::Ball(_) => None,
+            Tip::Ball(_) | Tip::Pein(_) => None,
         })
     });
     let flat = move || face.with(|f| f.as_ref().is_some_and(|f| f.crown == Crown::Flat));

@@ -29,7 +29,7 @@ pub fn TipKind(
     let choose = move |word: String| {
         let now = workspace.design.get_untracked();
         if words::tip_word(&now.end(side).tip) != word {
-            let (tip, reach) = other(&now, side);
+            let (tip, reach) = other(&now, side, &word);
             workspace.apply(Edit::Tip(side, Box::new(tip), reach));
         }
     };
@@ -46,26 +46,30 @@ pub fn TipKind(
     }
 }
 
-/// A ball as wide as the face was, or a round face as wide as the ball, and the reach with which
-/// it begins where the other did: then the stations before it stay in order.
-fn other(design: &Design, side: Side) -> (Tip, Length) {
-    let head = Head::lift(design, &mut |_, mm| mm);
+/// The end worked into another thing, about as wide as what it was, and the reach with which it
+/// begins where the other did: then the stations before it stay in order.
+fn other(design: &Design, side: Side, word: &str) -> (Tip, Length) {
+    let head = Head::lift(design, &mut |_, number| number);
     let (begin, _) = head.end(side).tip.station();
     let half_up = |mm: f64| (mm * 2.0).ceil() / 2.0;
-    let share = |size: Length, share: f64| size.with_mm(half_up(size.in_mm() * share));
-    let (tip, length) = match &design.end(side).tip {
-        Tip::Face(face) => {
-            let across = face.outline.width;
+    let unit = design.end(side).reach;
+    let across = match &design.end(side).tip {
+        Tip::Face(face) => face.outline.width,
+        Tip::Ball(ball) => ball.diameter,
+        Tip::Pein(pein) => pein.outline.width,
+    };
+    let share = |share: f64| across.with_mm(half_up(across.in_mm() * share));
+    let (tip, length) = match word {
+        "ball" => {
             // Three quarters look like a neck, and leave room for a sound one.
-            let neck = share(across, 0.75);
+            let neck = share(0.75);
             let (r, n) = (0.5 * across.in_mm(), 0.5 * neck.in_mm());
             let depth = (r * r - n * n).max(0.0).sqrt();
             let diameter = across;
             (Tip::Ball(Ball { diameter, neck }), r + depth)
         }
-        Tip::Ball(ball) => {
-            let across = ball.diameter;
-            let (land, crown) = (share(across, 0.25), share(across, 4.0));
+        _ => {
+            let (land, crown) = (share(0.25), share(4.0));
             let face = Face {
                 outline: Outline::equal(across, Corner::Round),
                 land,
@@ -77,8 +81,7 @@ fn other(design: &Design, side: Side) -> (Tip, Length) {
             (Tip::Face(face), land.in_mm() + fall)
         }
     };
-    let reach = design.end(side).reach;
-    (tip, reach.with_mm(half_up(begin + length)))
+    (tip, unit.with_mm(half_up(begin + length)))
 }
 
 #[cfg(test)]
@@ -87,14 +90,15 @@ mod tests {
     use headwright::design::{starter, starter_names};
 
     #[test]
-    fn every_starter_stays_sound_when_an_end_becomes_a_ball_and_a_face_again() {
+    fn every_starter_stays_sound_whatever_an_end_is_worked_into() {
         for name in starter_names() {
             for side in Side::BOTH {
                 let mut design = starter(name).expect("a starter");
-                for _ in 0..2 {
-                    let (tip, reach) = other(&design, side);
+                for word in TIPS.into_iter().chain(["face"]) {
+                    let (tip, reach) = other(&design, side, word);
                     design = design.apply(Edit::Tip(side, Box::new(tip), reach));
-                    assert_eq!(design.build().err(), None, "{name}, {}", side.word());
+                    let end = side.word();
+                    assert_eq!(design.build().err(), None, "{name}, {end}, {word}");
                 }
             }
         }
