@@ -40,7 +40,7 @@ pub struct Pein<T> {
 }
 
 /// The sizes of a pein as a design gives them.
-pub(super) struct PeinSizes<T> {
+pub(crate) struct PeinSizes<T> {
     pub start: T,
     pub section: Section<T>,
     pub reach: T,
@@ -68,7 +68,7 @@ fn positive<T: Scalar>(value: T) -> T {
 }
 
 impl<T: Scalar> Pein<T> {
-    pub(super) fn new(sizes: PeinSizes<T>) -> Self {
+    pub(crate) fn new(sizes: PeinSizes<T>) -> Self {
         let PeinSizes {
             start,
             section,
@@ -258,7 +258,7 @@ impl Pein<f64> {
             && eta.abs() <= self.thickness(v)
             && z <= self.section.b
             && y <= self.section.half_width_at(z)
-            && xi.abs() <= self.radius * growth - self.break_at(v)
+            && (self.break_at(v) == 0.0 || xi.abs() <= self.radius * growth - self.break_at(v))
     }
 
     /// From the axis to the outline of the slice at `u` in the direction (`cos`, `sin`) of (y, z).
@@ -342,7 +342,8 @@ impl<T: Scalar> Section<T> {
             )
         };
         let nearer = side.value().min(top.value());
-        let corner = 0.5 * nearer;
+        // A square cut to points reaches half as far as the lines of its sides.
+        let corner = 0.25 * nearer;
         let start = sign_change(corner, nearer, |r| {
             let (alpha, beta) = (
                 ((a - cos * r) / c).value().clamp(0.0, 1.0),
@@ -417,6 +418,38 @@ mod tests {
                 }
             }
         }
+    }
+
+    #[test]
+    fn a_square_cut_to_a_point_at_its_corners_reaches_half_of_its_diagonal() {
+        let half = 8.0;
+        let section = Section {
+            a: half,
+            b: half,
+            c: half,
+            d: half,
+            w: 0.0,
+        };
+        let cos = std::f64::consts::FRAC_1_SQRT_2;
+        assert_relative_eq!(
+            section.radius_towards(cos, cos),
+            half * cos,
+            max_relative = 1e-12
+        );
+    }
+
+    #[test]
+    fn steel_beyond_the_chord_of_the_edge_stays_where_no_corner_is_broken() {
+        // Turned by 50° the arm reaches farther along the edge beside the axis than on it.
+        let pein = pein(50.0, 0.0, 0.0);
+        let v = pein.start + 5.0;
+        let reach = pein.radius * pein.growth(v);
+        let beyond = (1..400).any(|k| {
+            let eta = f64::from(k) * 0.02 - 4.0;
+            let [y, z] = pein.across(1.001 * reach, eta);
+            pein.contains(v, y, z)
+        });
+        assert!(beyond);
     }
 
     #[test]
