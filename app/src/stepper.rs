@@ -5,6 +5,7 @@ use wasm_bindgen::JsCast;
 use web_sys::{Element, FocusEvent, Node};
 
 use super::entry::Entry;
+use super::quantity::Number;
 use super::state::Workspace;
 use super::words;
 use headwright::design::Dim;
@@ -20,6 +21,25 @@ pub fn lets_go(event: &FocusEvent, host: Option<&Node>, dim: Dim) -> bool {
             let same = to.closest(&format!("[data-size=\"{dim}\"]"));
             outside && !same.is_ok_and(|same| same.is_some())
         })
+}
+
+/// What a size was before the present row of edits; nothing while it is the same.
+#[component]
+pub fn Was(
+    /// The dimension.
+    dim: Dim,
+) -> impl IntoView {
+    let workspace = Workspace::here();
+    move || {
+        let system = workspace.system.get();
+        workspace.was(dim).map(|size| {
+            view! {
+                "was "
+                <Number text=size.show(system) />
+                {format!(" {}", size.unit_word(system))}
+            }
+        })
+    }
 }
 
 /// Field, − and + of one dimension. − and + stand beside it while it is in hand.

@@ -30,8 +30,8 @@
 //! | hollow | pein | 0 | 20 | 0.25 |
 //! | corner break | pein | 0.2 | 30 | 0.25 |
 //!
-//! In millimetres, angles in degrees. They enclose every hammer a hand can forge with room to spare (common
-//! practice, no source); what makes a head impossible is in [`crate::solid`].
+//! In millimetres, angles in degrees. They enclose every hammer a hand can forge with room to
+//! spare (common practice, no source); what makes a head impossible is in [`crate::solid`].
 
 use super::{Dim, Part, Size};
 

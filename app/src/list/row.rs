@@ -6,9 +6,8 @@ use leptos::prelude::*;
 
 use super::super::entry::Entry;
 use super::super::mark::{Mark, State};
-use super::super::quantity::Number;
 use super::super::state::Workspace;
-use super::super::stepper::{Stepper, lets_go};
+use super::super::stepper::{Stepper, Was, lets_go};
 use super::super::words;
 use headwright::design::{Dim, Edit, Range, bounds};
 
@@ -92,18 +91,7 @@ pub fn Row(
             <Show when=move || in_hand.get()>
                 <div class="row-more">
                     <p class="was">
-                        {move || {
-                            let system = workspace.system.get();
-                            workspace
-                                .was(dim)
-                                .map(|size| {
-                                    view! {
-                                        "was "
-                                        <Number text=size.show(system) />
-                                        {format!(" {}", size.unit_word(system))}
-                                    }
-                                })
-                        }}
+                        <Was dim=dim />
                     </p>
                     <Show
                         when=move || free.get()

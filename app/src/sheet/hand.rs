@@ -6,7 +6,7 @@ use web_sys::{FocusEvent, HtmlElement};
 
 use super::super::quantity::Number;
 use super::super::state::Workspace;
-use super::super::stepper::{Stepper, lets_go};
+use super::super::stepper::{Stepper, Was, lets_go};
 use super::id_of;
 use headwright::design::Dim;
 use headwright::drawing::{Key, Rect};
@@ -24,7 +24,6 @@ pub fn Hand(
     /// The size being edited.
     in_hand: RwSignal<Option<Dim>>,
 ) -> impl IntoView {
-    let workspace = Workspace::here();
     let host = NodeRef::<leptos::html::Div>::new();
     let leave = move |event: FocusEvent| {
         let host = host.get_untracked();
@@ -49,18 +48,7 @@ pub fn Hand(
             <p class="hand-head">
                 <b>{dim.words()}</b>
                 <span class="was">
-                    {move || {
-                        let system = workspace.system.get();
-                        workspace
-                            .was(dim)
-                            .map(|size| {
-                                view! {
-                                    "was "
-                                    <Number text=size.show(system) />
-                                    {format!(" {}", size.unit_word(system))}
-                                }
-                            })
-                    }}
+                    <Was dim=dim />
                 </span>
             </p>
             <Stepper dim=dim grab=grab />
