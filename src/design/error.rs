@@ -137,7 +137,7 @@ pub enum DesignError {
         /// How far from the middle it may be.
         most: f64,
     },
-    /// Something that can be weighed but not yet drawn.
+    /// Something that can’t be drawn or meshed yet.
     NotDrawn(&'static str),
     /// Two stations touch or are out of order.
     Stations {
@@ -377,7 +377,8 @@ impl DesignError {
                 show(*most)
             ),
             Self::NotDrawn(what) => format!(
-                "This head has {what}, which can be weighed but not yet drawn or meshed. Take it away to work on the head here."
+                "This head has {what}, which can’t be drawn or meshed yet. Leave that out to work \
+                 on the head here."
             ),
             Self::Lugs { length, most } => format!(
                 "The lugs are {} long, longer than the cheek block leaves room for about the \
