@@ -32,8 +32,8 @@ impl Design {
         }
         let head = Head::lift(self, &mut |_, mm| mm);
         checks(&head, &mut |check, margin: f64| {
-            // A margin that is no number is not one to stand on.
-            if margin.is_nan() || margin < -ROUNDOFF {
+            // A margin that is no number follows from one that is missed, which is told.
+            if margin < -ROUNDOFF {
                 let error = explain(check, &head);
                 // Three levels of a thin wall, or two ends of a long eye, are one reason.
                 if !errors.iter().any(|known| same_reason(known, &error)) {
