@@ -26,7 +26,6 @@ mod end;
 mod format;
 mod glb;
 mod integrals;
-mod mouth;
 mod outline;
 mod stl;
 mod threemf;
@@ -43,7 +42,7 @@ pub use threemf::write_threemf;
 /// Chord tolerance for the screen, mm: finer than a pixel of any picture of a head.
 pub const SCREEN: f64 = 0.01;
 /// Chord tolerance for export, mm: finer than any file or printer.
-pub const STL: f64 = 0.002;
+pub const STL: f64 = 0.0015;
 /// The finest chord tolerance, mm; a smaller one is taken as this.
 pub const FINEST: f64 = 1e-5;
 /// The coarsest chord tolerance, mm; a larger one is taken as this.

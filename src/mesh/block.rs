@@ -1,293 +1,624 @@
 //! The cheek block, pierced by the eye, and the wall of the eye.
+//!
+//! The outside of the block is a net of lines along the head, each at one place of its outline,
+//! and of columns across it. Where the eye passes, the net is as fine as the mouth asks for and
+//! its triangles are cut along the mouth: every corner of the mouth is where an edge of the net
+//! goes through the wall of the eye. The wall is then woven from one mouth to the other over
+//! rings at its joints.
 
 use std::f64::consts::FRAC_PI_2;
-use std::ops::Range;
 
 use super::Patch;
-use super::mouth::{Cheek, angle_parts, corner};
-use super::outline::{NO_LENGTH, corner_parts, point, tidy, tidy_plug, twist, untwist};
-use super::weave::{Ring, Turn, Weaver};
-use crate::design::Side;
-use crate::solid::{Head, Plug};
+use super::outline::{
+    Quarter, around, corner_parts, parts, point, present, tidy, tidy_plug, twist, untwist,
+};
+use super::weave::{Chain, Ring, Turn, Weaver};
+use crate::numeric::roots::crossing;
+use crate::solid::{EyeSection, Head, Plug, Section};
+
+/// The most lines across a mouth and columns along it.
+const MOST: f64 = 1000.0;
+/// A mouth keeps at least this share of an edge of the net from its ends: no corner of a
+/// triangle comes closer to another one.
+const SNAP: f64 = 1e-3;
+/// Levels at which the mouths are looked at.
+const LOOKS: usize = 16;
+/// An index that no vertex has.
+const NONE: u32 = u32::MAX;
 
 /// Weaves the block and the eye; returns the rings at its front and its back end.
 pub(super) fn block(weaver: &mut Weaver, accuracy: f64, head: &Head<f64>) -> [Ring; 2] {
-    let section = tidy(&head.cheeks);
-    let plug = tidy_plug(&head.eye);
-    let (angles, levels) = wall_parts(accuracy, &plug);
-    let corners = corner_parts(accuracy, &section);
-    let [upper, lower] = [1.0, -1.0].map(|up| Cheek::new(&section, &plug, up, angles, corners));
-    let [front, back] = Side::BOTH.map(|side| {
-        let x = match side {
-            Side::Front => head.end(side).block_end(),
-            Side::Back => -head.end(side).block_end(),
-        };
-        weaver.ring(&upper.quarter, &lower.quarter, 0.0, |s| {
-            let [y, z] = point(&section, s);
-            [x, y, z]
-        })
-    });
-    let mut lines = Lines::new([&front, &back]);
-    let spans = spans(&upper, &lower);
-    for (cheek, span) in [&upper, &lower].into_iter().zip(&spans) {
-        lines.pierce(weaver, cheek, span);
-    }
-    lines.weave(weaver);
-    let [upper_mouth, lower_mouth] = [(&upper, &spans[0]), (&lower, &spans[1])]
-        .map(|(cheek, span)| lines.mouth(weaver, cheek, span));
-    let wall = Wall {
-        plug,
-        angles,
-        levels,
+    let head = &Head {
+        cheeks: tidy(&head.cheeks),
+        eye: tidy_plug(&head.eye),
+        ..head.clone()
     };
-    wall.weave(weaver, [&lower, &upper], [&lower_mouth, &upper_mouth]);
-    [front, back]
+    let wall = Wall::new(accuracy, &head.eye);
+    let net = Net::new(accuracy, head);
+    let (rings, mouths) = net.weave(weaver);
+    wall.weave(weaver, mouths);
+    rings
 }
 
-/// Parts of the eye's corner and rings between waist and mouth.
-fn wall_parts(accuracy: f64, plug: &Plug<f64>) -> (usize, usize) {
-    let turned = [plug.top, plug.bottom]
-        .map(|mouth| twist(&plug.waist.section(), &mouth.section()))
-        .into_iter()
-        .fold(0.0, f64::max);
-    untwist(accuracy, turned, angle_parts(accuracy, plug), 1)
+/// The lines and columns of the outside.
+struct Net<'a> {
+    head: &'a Head<f64>,
+    /// Lines of the quarter, as parameters of the outline.
+    quarter: Quarter,
+    /// All lines once round: the parameter and whether the mouths may reach the line.
+    lines: Vec<(f64, bool)>,
+    /// Columns: x, and whether lines away from the mouths have it too.
+    columns: Vec<(f64, bool)>,
 }
 
-/// The lines of either mouth, as stretches of the ring.
-fn spans(upper: &Cheek, lower: &Cheek) -> [Range<usize>; 2] {
-    let half = |cheek: &Cheek| cheek.quarter.at.len() - 1;
-    let (u, l) = (half(upper), half(lower));
-    [
-        upper.first..2 * u - upper.first + 1,
-        2 * u + lower.first..2 * (u + l) - lower.first + 1,
-    ]
-}
+/// A corner of the net.
+type Node = (usize, usize);
 
-/// A line along the block: its ends and, inside a mouth, the ends of what the eye takes out.
-#[derive(Clone, Copy)]
-struct Line {
-    back: u32,
-    front: u32,
-    hole: Option<[u32; 2]>,
-}
-
-impl Line {
-    fn chain(&self) -> Vec<u32> {
-        match self.hole {
-            None => vec![self.back, self.front],
-            Some([left, right]) if left == right => vec![self.back, left, self.front],
-            Some([left, right]) => vec![self.back, left, right, self.front],
-        }
-    }
-}
-
-/// All lines, in the order of the ring.
-struct Lines(Vec<Line>);
-
-impl Lines {
-    fn new([front, back]: [&Ring; 2]) -> Self {
-        let ends = front.vertices.iter().zip(&back.vertices);
-        let line = |(front, back): (&u32, &u32)| Line {
-            back: *back,
-            front: *front,
-            hole: None,
-        };
-        Self(ends.map(line).collect())
-    }
-
-    fn pierce(&mut self, weaver: &mut Weaver, cheek: &Cheek, span: &Range<usize>) {
-        let count = span.len();
-        for (k, line) in self.0[span.clone()].iter_mut().enumerate() {
-            let hole = cheek.holes[k.min(count - 1 - k)];
-            let [_, y, z] = weaver.mesh.positions[line.front as usize];
-            let left = weaver.vertex([hole.x[0], y, z]);
-            let right = if hole.x[1] > hole.x[0] {
-                weaver.vertex([hole.x[1], y, z])
-            } else {
-                left
-            };
-            line.hole = Some([left, right]);
-        }
-    }
-
-    /// The surface between neighbouring lines.
-    fn weave(&self, weaver: &mut Weaver) {
-        for (k, line) in self.0.iter().enumerate() {
-            let next = &self.0[(k + 1) % self.0.len()];
-            match (line.hole, next.hole) {
-                (Some(hole), Some(other)) => {
-                    between(weaver, &[line.back, hole[0]], &[next.back, other[0]]);
-                    between(weaver, &[hole[1], line.front], &[other[1], next.front]);
-                }
-                _ => between(weaver, &line.chain(), &next.chain()),
-            }
-        }
-    }
-
-    /// The loop around a mouth.
-    fn mouth(&self, weaver: &Weaver, cheek: &Cheek, span: &Range<usize>) -> Ring {
-        let mut lines = self.0[span.clone()].to_vec();
-        // The ring of the head runs from +y over the top to −y, and below from −y to +y.
-        if span.start < self.0.len() / 2 {
-            lines.reverse();
-        }
-        let last = lines.len() - 1;
-        let joint = cheek.joint - cheek.first;
-        let y = |line: &Line| weaver.mesh.positions[line.front as usize][1];
-        let widest = y(&lines[last - joint]);
-        let posts: Vec<Post> = lines
+impl<'a> Net<'a> {
+    fn new(accuracy: f64, head: &'a Head<f64>) -> Self {
+        let [back, front] = [1, 0].map(|side| head.ends[side].block_end());
+        let reach = Reach::new(head);
+        let spacing = reach.spacing(accuracy);
+        let narrow = reach.narrowest(head);
+        let quarter = lines(accuracy, head, &reach, spacing);
+        let once = quarter.at[1..].iter().rev().map(|s| 6.0 - s);
+        let half: Vec<f64> = quarter.at[..quarter.at.len() - 1]
             .iter()
-            .enumerate()
-            .map(|(k, line)| {
-                let theta = cheek.holes[k.min(last - k)].theta / FRAC_PI_2;
-                let place = if k < joint {
-                    1.0 - theta
-                } else if k > last - joint {
-                    2.0 + theta
-                } else if widest > 0.0 {
-                    1.5 + 0.5 * y(line) / widest
-                } else {
-                    2.0
-                };
-                let [left, right] = line.hole.unwrap_or([line.back, line.front]);
-                Post { place, left, right }
-            })
+            .copied()
+            .chain(once)
             .collect();
-        eye_ring(&posts, [joint, last - joint])
-    }
-}
-
-/// The strip between two neighbouring lines, or parts of them.
-fn between(weaver: &mut Weaver, a: &[u32], b: &[u32]) {
-    let x = |v: u32| weaver.mesh.positions[v as usize][0];
-    let shares = |chain: &[u32]| -> Vec<(u32, f64)> {
-        let (from, to) = (x(chain[0]), x(chain[chain.len() - 1]));
-        let share = |v: &u32| (*v, (x(*v) - from) / (to - from));
-        chain.iter().map(share).collect()
-    };
-    let (a, b) = (shares(a), shares(b));
-    weaver.strip(
-        (a.len() - 1, |k| a[k]),
-        (b.len() - 1, |k| b[k]),
-        Turn::Flipped,
-        Patch::Cheek,
-    );
-}
-
-/// Two vertices of a loop around the eye at the same distance across the head: one at the back,
-/// one in front, or one vertex where the outline turns without a straight side.
-#[derive(Clone, Copy)]
-struct Post {
-    /// On the front half of the outline, from −y to +y: 0 to 1 the corner, 1 to 2 the straight
-    /// end, 2 to 3 the corner.
-    place: f64,
-    left: u32,
-    right: u32,
-}
-
-/// The loop through `posts`, which stand in the order of y: counter-clockwise as seen from
-/// above, in eight pieces from the middle of the side −y. `joints` are the posts where the
-/// straight ends begin and stop.
-fn eye_ring(posts: &[Post], joints: [usize; 2]) -> Ring {
-    let last = posts.len() - 1;
-    let straight = |post: &Post| post.left != post.right;
-    let mut vertices: Vec<u32> = posts.iter().map(|post| post.right).collect();
-    let mut places: Vec<f64> = posts.iter().map(|post| post.place).collect();
-    let back_from = if straight(&posts[last]) {
-        last + 1
-    } else {
-        last
-    };
-    for (k, post) in posts.iter().enumerate().rev() {
-        if (0 < k && k < last) || straight(post) {
-            vertices.push(post.left);
-            places.push(7.0 - post.place);
+        let touched = |k: usize| around(&narrow, half[k % half.len()])[0].abs() <= reach.y;
+        // With the next one beyond the mouth.
+        let fine = |k: usize| touched(k) || touched(k + 1) || touched(k + half.len() - 1);
+        let once = half.iter().enumerate().map(|(k, s)| (*s, fine(k)));
+        let again = once.clone().map(|(s, fine)| (6.0 + s, fine));
+        let lines = once.chain(again).collect();
+        // Half of the tolerance for the lines, half for what is between them.
+        let bulge = head.bulge().map_or(1, |_| {
+            [0.5, 1.5, 2.5]
+                .map(|s| {
+                    parts(0.5 * accuracy, |t| {
+                        surface(head, -back + (front + back) * t, s)
+                    })
+                })
+                .into_iter()
+                .fold(8, usize::max)
+        });
+        let [low, high] = reach.x;
+        let even = |from: f64, to: f64, count: usize, coarse: bool| {
+            (1..=count).map(move |k| {
+                let all = coarse || k == count;
+                (from + (to - from) * (k as f64 / count as f64), all)
+            })
+        };
+        let share = |from: f64, to: f64| ((to - from) / (front + back) * bulge as f64).ceil();
+        let mut columns = vec![(-back, true)];
+        columns.extend(even(-back, low, share(-back, low).max(1.0) as usize, true));
+        let fine = ((high - low) / spacing).clamp(8.0, MOST).ceil();
+        let stretches = if bulge > 1 { share(low, high) } else { 1.0 };
+        let each = (fine / stretches).ceil() as usize;
+        for k in 0..stretches as usize {
+            let at = |k: usize| low + (high - low) * (k as f64 / stretches);
+            columns.extend(even(at(k), at(k + 1), each, false));
         }
-    }
-    let [first, second] = joints;
-    let starts = vec![
-        0,
-        first,
-        second,
-        last,
-        back_from,
-        back_from + last - second,
-        back_from + last - first,
-        back_from + last,
-        vertices.len(),
-    ];
-    Ring {
-        vertices,
-        places,
-        starts,
-    }
-}
-
-/// The wall of the eye: straight from the waist to either mouth, every line of it at one angle
-/// of the outline's corner or on a straight of it.
-struct Wall {
-    plug: Plug<f64>,
-    angles: usize,
-    levels: usize,
-}
-
-impl Wall {
-    /// From the lower mouth over the waist to the upper mouth.
-    fn weave(&self, weaver: &mut Weaver, [lower, upper]: [&Cheek; 2], mouths: [&Ring; 2]) {
-        let waist = self.plug.waist_height;
-        // A waist high up in a round block may lie where the wall has already left it.
-        let middle = |k: usize| {
-            let (low, high) = (-lower.exits[k], upper.exits[k]);
-            if low < waist && waist < high {
-                waist
-            } else {
-                0.5 * (low + high)
+        columns.extend(even(
+            high,
+            front,
+            share(high, front).max(1.0) as usize,
+            true,
+        ));
+        if bulge == 1 {
+            let last = columns.len() - 1;
+            for (_, all) in &mut columns[1..last] {
+                *all = false;
             }
-        };
-        let between = |exit: f64, k: usize, step: usize| {
-            let from = middle(k);
-            from + (exit - from) * (step as f64 / self.levels as f64)
-        };
-        let mut rings = Vec::with_capacity(2 * self.levels + 1);
-        rings.push(mouths[0].clone());
-        for step in (1..self.levels).rev() {
-            rings.push(self.ring(weaver, |k| between(-lower.exits[k], k, step)));
         }
-        rings.push(self.ring(weaver, middle));
-        for step in 1..self.levels {
-            rings.push(self.ring(weaver, |k| between(upper.exits[k], k, step)));
+        // An end of the block has its own x to the last bit.
+        if let Some(last) = columns.last_mut() {
+            last.0 = front;
         }
-        rings.push(mouths[1].clone());
-        for pair in rings.windows(2) {
-            weaver.join(&pair[0], &pair[1], Turn::Flipped, Patch::Eye);
+        Self {
+            head,
+            quarter,
+            lines,
+            columns,
         }
     }
 
-    /// A ring at `height` for every step of the angle.
-    fn ring(&self, weaver: &mut Weaver, height: impl Fn(usize) -> f64) -> Ring {
-        let steps = self.angles;
-        let at = |k: usize| self.plug.at(height(k));
-        let (end, side) = (at(0), at(steps));
-        let straight_ends = end.q - end.d > NO_LENGTH;
-        let straight_sides = side.p - side.c > NO_LENGTH;
-        let mut post = |way: f64, k: usize| {
-            let share = k as f64 / steps as f64;
-            let pointed = k == steps && !straight_sides;
-            let [x, y] = corner(&at(k), FRAC_PI_2 * share);
-            let x = if pointed { 0.0 } else { x };
-            let y = if k == 0 && !straight_ends { 0.0 } else { y };
-            let right = weaver.vertex([x, way * y, height(k)]);
-            let left = if pointed {
-                right
-            } else {
-                weaver.vertex([-x, way * y, height(k)])
-            };
-            let place = if way < 0.0 { 1.0 - share } else { 2.0 + share };
-            Post { place, left, right }
-        };
-        let mut posts: Vec<Post> = (0..=steps).rev().map(|k| post(-1.0, k)).collect();
-        let from = usize::from(!straight_ends);
-        posts.extend((from..=steps).map(|k| post(1.0, k)));
-        eye_ring(&posts, [steps, steps + 1 - from])
+    /// Parameter of a line, beyond the last one once more round.
+    fn line(&self, line: usize) -> f64 {
+        if line == self.lines.len() {
+            12.0
+        } else {
+            self.lines[line].0
+        }
     }
+
+    /// Where an edge of the net is at the share `t` of its way.
+    fn on_edge(&self, from: Node, to: Node, t: f64) -> [f64; 3] {
+        let mix = |from: f64, to: f64| from + (to - from) * t;
+        let x = mix(self.columns[from.1].0, self.columns[to.1].0);
+        let [from, to] = self.within_piece(self.line(from.0), self.line(to.0));
+        surface(self.head, x, mix(from, to))
+    }
+
+    /// The part of the way from one line to the next that does not belong to a missing piece.
+    fn within_piece(&self, from: f64, to: f64) -> [f64; 2] {
+        let quarter = (0.5 * (from + to) / 3.0).floor();
+        let turned = |s: f64| match quarter % 2.0 == 0.0 {
+            true => s - 3.0 * quarter,
+            false => 3.0 * (quarter + 1.0) - s,
+        };
+        let [from, to] = [from, to].map(turned);
+        let [side, corner, top] = present(&self.head.block_at(0.0).section);
+        let low = match (side, corner) {
+            (_, false) if from.max(to) > 1.0 => 2.0,
+            (false, _) => 1.0,
+            _ => 0.0,
+        };
+        let high = if top { 3.0 } else { 2.0 };
+        [from, to].map(|s| {
+            let s = s.clamp(low, high);
+            match quarter % 2.0 == 0.0 {
+                true => 3.0 * quarter + s,
+                false => 3.0 * (quarter + 1.0) - s,
+            }
+        })
+    }
+
+    /// Rings at the front and the back, and the lower and the upper mouth, each once round
+    /// against the clock as seen from above.
+    fn weave(&self, weaver: &mut Weaver) -> ([Ring; 2], [Chain; 2]) {
+        let last = self.columns.len() - 1;
+        let [front, back] = [last, 0].map(|column| {
+            let x = self.columns[column].0;
+            let quarter = end_quarter(&self.quarter, present(&self.head.cheeks));
+            weaver.ring(&quarter, &quarter, 0.0, |s| {
+                let [y, z] = point(&self.head.cheeks, s);
+                [x, y, z]
+            })
+        });
+        let count = self.columns.len();
+        let mut cut = Cut {
+            net: self,
+            vertices: Vec::with_capacity((self.lines.len() + 1) * count),
+            depths: Vec::with_capacity((self.lines.len() + 1) * count),
+            crossings: vec![NONE; 3 * self.lines.len() * count],
+            mouth: Vec::new(),
+        };
+        let places = end_places(&self.quarter, present(&self.head.cheeks));
+        for (line, (s, fine)) in self.lines.iter().enumerate() {
+            for (column, (x, all)) in self.columns.iter().enumerate() {
+                let end = [(0, &back), (last, &front)]
+                    .into_iter()
+                    .find(|(at, _)| *at == column);
+                let at = surface(self.head, *x, *s);
+                let depth = if *fine {
+                    outside(&self.head.eye, at)
+                } else {
+                    1.0
+                };
+                let vertex = match end {
+                    Some((_, ring)) => ring.vertices[places[line] % ring.vertices.len()],
+                    None if (*fine || *all) && depth >= 0.0 => weaver.vertex(at),
+                    None => NONE,
+                };
+                cut.vertices.push(vertex);
+                cut.depths.push(depth);
+            }
+        }
+        cut.vertices.extend_from_within(..count);
+        cut.depths.extend_from_within(..count);
+        for line in 0..self.lines.len() {
+            let next = (line + 1) % self.lines.len();
+            if self.lines[line].1 && self.lines[next].1 {
+                for column in 0..last {
+                    let [a, b] = [(line, column), (line + 1, column)];
+                    let [c, d] = [(line, column + 1), (line + 1, column + 1)];
+                    cut.triangle(weaver, [a, b, c]);
+                    cut.triangle(weaver, [b, d, c]);
+                }
+            } else {
+                let [from, to] = [line, line + 1].map(|line| cut.chain(line));
+                weaver.chains(&from, &to, Turn::Flipped, Patch::Cheek);
+            }
+        }
+        let mouths = cut.mouths(weaver, &self.head.eye);
+        ([front, back], mouths)
+    }
+}
+
+/// Triangles of the net, cut along the mouths.
+struct Cut<'a> {
+    net: &'a Net<'a>,
+    /// Vertex of every node; the first line once more at the end.
+    vertices: Vec<u32>,
+    /// How far outside of the eye every node lies.
+    depths: Vec<f64>,
+    /// Vertices of the mouths, three for every node: on the edges that go out from it.
+    crossings: Vec<u32>,
+    /// Edges of the mouths, with the steel on their left.
+    mouth: Vec<[u32; 2]>,
+}
+
+impl Cut<'_> {
+    fn index(&self, (line, column): Node) -> usize {
+        line * self.net.columns.len() + column
+    }
+
+    /// The vertices along a line, by x.
+    fn chain(&self, line: usize) -> Chain {
+        let columns = &self.net.columns;
+        (0..columns.len())
+            .map(|column| (self.vertices[self.index((line, column))], columns[column].0))
+            .filter(|(vertex, _)| *vertex != NONE)
+            .collect()
+    }
+
+    fn triangle(&mut self, weaver: &mut Weaver, nodes: [Node; 3]) {
+        let mut kept: [u32; 4] = [NONE; 4];
+        let mut count = 0;
+        let mut ends = [NONE; 2];
+        for k in 0..3 {
+            let [from, to] = [nodes[k], nodes[(k + 1) % 3]];
+            let [here, there] = [from, to].map(|node| self.depths[self.index(node)] >= 0.0);
+            if here {
+                kept[count] = self.vertices[self.index(from)];
+                count += 1;
+            }
+            if here != there {
+                let vertex = self.crossing(weaver, from, to);
+                kept[count] = vertex;
+                count += 1;
+                ends[usize::from(there)] = vertex;
+            }
+        }
+        for k in 2..count {
+            let corners = [kept[0], kept[k - 1], kept[k]];
+            weaver.triangle(corners, Turn::Plain, Patch::Cheek);
+        }
+        if ends[0] != NONE {
+            self.mouth.push(ends);
+        }
+    }
+
+    /// The vertex where an edge goes through the wall of the eye.
+    fn crossing(&mut self, weaver: &mut Weaver, from: Node, to: Node) -> u32 {
+        let (from, to) = (from.min(to), from.max(to));
+        // Edges go along the head, round it, or from the next line back to the next column.
+        let kind = match (to.0 - from.0, to.1 == from.1) {
+            (0, _) => 0,
+            (_, true) => 1,
+            _ => 2,
+        };
+        let line = from.0 % self.net.lines.len();
+        let slot = 3 * self.index((line, from.1)) + kind;
+        if self.crossings[slot] == NONE {
+            let [here, there] = [from, to].map(|node| self.depths[self.index(node)]);
+            let eye = &self.net.head.eye;
+            let at = |t: f64| self.net.on_edge(from, to, t);
+            let t = crossing((0.0, here), (1.0, there), |t| outside(eye, at(t)));
+            let position = at(t.unwrap_or(0.5).clamp(SNAP, 1.0 - SNAP));
+            self.crossings[slot] = weaver.vertex(position);
+        }
+        self.crossings[slot]
+    }
+
+    /// The lower and the upper mouth.
+    fn mouths(&mut self, weaver: &Weaver, eye: &Plug<f64>) -> [Chain; 2] {
+        self.mouth.sort_unstable();
+        let next = |vertex: u32| {
+            let found = self.mouth.binary_search_by_key(&vertex, |edge| edge[0]);
+            found.map_or(vertex, |k| self.mouth[k][1])
+        };
+        [-1.0, 1.0].map(|up| {
+            let position = |vertex: u32| weaver.mesh.positions[vertex as usize];
+            let first = self.mouth.iter().map(|edge| edge[0]);
+            let own = first.filter(|vertex| position(*vertex)[2] * up > 0.0);
+            let place = |vertex: u32| place(eye, position(vertex));
+            let start = own.min_by(|a, b| place(*a).total_cmp(&place(*b)));
+            let start = start.unwrap_or(0);
+            let mut around = vec![start];
+            let mut vertex = next(start);
+            while vertex != start && around.len() < self.mouth.len() {
+                around.push(vertex);
+                vertex = next(vertex);
+            }
+            // With the steel on its left the upper one runs with the clock.
+            if up > 0.0 {
+                around[1..].reverse();
+            }
+            let mut farthest = 0.0;
+            let mut chain: Chain = around
+                .into_iter()
+                .map(|vertex| {
+                    farthest = place(vertex).max(farthest);
+                    (vertex, farthest)
+                })
+                .collect();
+            chain.push((chain[0].0, chain[0].1 + 12.0));
+            chain
+        })
+    }
+}
+
+/// How far the mouths reach.
+struct Reach {
+    x: [f64; 2],
+    y: f64,
+    /// Least radius of curvature of their outlines.
+    radius: f64,
+}
+
+impl Reach {
+    fn new(head: &Head<f64>) -> Self {
+        let plug = &head.eye;
+        let mut reach = Self {
+            x: [f64::INFINITY, f64::NEG_INFINITY],
+            y: 0.0,
+            radius: f64::INFINITY,
+        };
+        let limit = head.cheek_limit();
+        for (mouth, limit) in plug.mouths.into_iter().zip([-limit, limit]) {
+            for k in 0..=LOOKS {
+                let z = limit + (mouth - limit) * (k as f64 / LOOKS as f64);
+                let EyeSection { p, q, c, d } = plug.at(z);
+                let [x, y] = plug.centre(z);
+                reach.x = [reach.x[0].min(x - p), reach.x[1].max(x + p)];
+                reach.y = reach.y.max(y.abs() + q);
+                reach.radius = reach.radius.min(c * c / d).min(d * d / c);
+            }
+        }
+        let room = 0.02 * (reach.x[1] - reach.x[0]);
+        Self {
+            x: [reach.x[0] - room, reach.x[1] + room],
+            y: 1.02 * reach.y,
+            ..reach
+        }
+    }
+
+    /// The narrowest section of the block within a mouth's reach.
+    fn narrowest(&self, head: &Head<f64>) -> Section<f64> {
+        let [back, front] = self.x.map(|x| head.block_at(x).section);
+        if back.a < front.a { back } else { front }
+    }
+
+    /// Width of the net, mm: a chord across a square of it stays within `accuracy` of a mouth.
+    fn spacing(&self, accuracy: f64) -> f64 {
+        (4.0 * accuracy * self.radius).sqrt().max(1e-3)
+    }
+}
+
+/// Lines of the quarter: the joints, what a worked corner asks for, and what the mouths do.
+fn lines(accuracy: f64, head: &Head<f64>, reach: &Reach, spacing: f64) -> Quarter {
+    let section = head.block_at(0.0).section;
+    let [side, corner, top] = present(&section);
+    let flat = section.a - section.c;
+    let narrow = reach.narrowest(head);
+    let narrow = narrow.a - narrow.c;
+    let fine = |length: f64| (length / spacing).clamp(4.0, MOST).ceil() as usize;
+    let corner = match corner {
+        true if reach.y > narrow => {
+            corner_parts(0.5 * accuracy, &section).max(fine(section.c.hypot(section.d)))
+        }
+        true => corner_parts(0.5 * accuracy, &section),
+        false => 0,
+    };
+    let mut quarter = Quarter::even([side.into(), corner, 0]);
+    if top {
+        let from = if reach.y < narrow {
+            reach.y / narrow * flat
+        } else {
+            flat
+        };
+        if from < flat {
+            quarter.at.push(3.0 - from / flat);
+        }
+        let count = fine(from);
+        let share = |k: usize| 3.0 - from / flat * (1.0 - k as f64 / count as f64);
+        quarter.at.extend((1..count).map(share));
+        quarter.at.push(3.0);
+    } else if let Some(last) = quarter.at.last_mut() {
+        *last = 3.0;
+    }
+    quarter.ends[3] = quarter.at.len() - 1;
+    quarter
+}
+
+/// The quarter at the ends of the block, where swell and lugs have left no flats that its plain
+/// section has not.
+fn end_quarter(quarter: &Quarter, there: [bool; 3]) -> Quarter {
+    let mut own = Quarter {
+        at: vec![0.0],
+        ends: [0; 4],
+    };
+    for piece in 0..3 {
+        if there[piece] {
+            let stops = quarter.ends[piece] + 1..=quarter.ends[piece + 1];
+            own.at.extend_from_slice(&quarter.at[stops]);
+        }
+        own.ends[piece + 1] = own.at.len() - 1;
+    }
+    own
+}
+
+/// Which vertex of the ring at an end of the block each line ends in.
+fn end_places(quarter: &Quarter, there: [bool; 3]) -> Vec<usize> {
+    let mut own = vec![0];
+    for piece in 0..3 {
+        for _ in quarter.ends[piece]..quarter.ends[piece + 1] {
+            own.push(own[own.len() - 1] + usize::from(there[piece]));
+        }
+    }
+    let last = own.len() - 1;
+    let half = 2 * own[last];
+    let once = own[..last].iter().copied();
+    let back = own[1..].iter().rev().map(|k| half - k);
+    let once: Vec<usize> = once.chain(back).collect();
+    [0, half]
+        .into_iter()
+        .flat_map(|base| once.iter().map(move |k| base + k))
+        .collect()
+}
+
+/// The point of the block's outside at x and the place `s` of its outline.
+fn surface(head: &Head<f64>, x: f64, s: f64) -> [f64; 3] {
+    let station = head.block_at(x);
+    let [y, z] = around(&station.section, s);
+    [x, y, station.centre + z]
+}
+
+/// Positive outside of the eye, negative within it, −1 at its core.
+fn outside(plug: &Plug<f64>, [x, y, z]: [f64; 3]) -> f64 {
+    let EyeSection { p, q, c, d } = plug.at(z);
+    let [middle_x, middle_y] = plug.centre(z);
+    let [along, across] = [
+        ((x - middle_x).abs() - (p - c)) / c,
+        ((y - middle_y).abs() - (q - d)) / d,
+    ];
+    along.max(0.0).hypot(across.max(0.0)) - 1.0
+}
+
+/// A place on the outline of the eye: as on a section, but corners by their angle.
+fn place(plug: &Plug<f64>, [x, y, z]: [f64; 3]) -> f64 {
+    let EyeSection { p, q, c, d } = plug.at(z);
+    let [middle_x, middle_y] = plug.centre(z);
+    let (x, y) = (x - middle_x, y - middle_y);
+    let (along, across) = (x.abs() - (p - c), y.abs() - (q - d));
+    let s = if across <= 0.0 && along > 0.0 {
+        y.abs() / (q - d).max(f64::MIN_POSITIVE)
+    } else if along <= 0.0 {
+        3.0 - x.abs() / (p - c).max(f64::MIN_POSITIVE)
+    } else {
+        1.0 + (across / d).atan2(along / c) / FRAC_PI_2
+    };
+    match (x >= 0.0, y >= 0.0) {
+        (true, true) => s,
+        (false, true) => 6.0 - s,
+        (false, false) => 6.0 + s,
+        (true, false) => 12.0 - s,
+    }
+}
+
+/// The point of the wall at height `z` and a place of the quarter.
+fn on_wall(plug: &Plug<f64>, z: f64, place: f64) -> [f64; 3] {
+    let EyeSection { p, q, c, d } = plug.at(z);
+    let [middle_x, middle_y] = plug.centre(z);
+    let half = place % 6.0;
+    let s = if half > 3.0 { 6.0 - half } else { half };
+    let (x, y) = if s <= 1.0 {
+        (p, (q - d) * s)
+    } else if s >= 2.0 {
+        ((p - c) * (3.0 - s), q)
+    } else {
+        let (sin, cos) = ((s - 1.0) * FRAC_PI_2).sin_cos();
+        (p - c + c * cos, q - d + d * sin)
+    };
+    let (x_sign, y_sign) = match (place / 3.0) as u8 {
+        0 => (1.0, 1.0),
+        1 => (-1.0, 1.0),
+        2 => (-1.0, -1.0),
+        _ => (1.0, -1.0),
+    };
+    [middle_x + x_sign * x, middle_y + y_sign * y, z]
+}
+
+/// The wall of the eye.
+struct Wall<'a> {
+    accuracy: f64,
+    plug: &'a Plug<f64>,
+    /// Places once round.
+    places: Vec<f64>,
+    /// Heights of the rings, rising.
+    levels: Vec<f64>,
+}
+
+impl<'a> Wall<'a> {
+    fn new(accuracy: f64, plug: &'a Plug<f64>) -> Self {
+        let [low, high] = plug.mouths;
+        let turned = [plug.top, plug.bottom]
+            .map(|mouth| twist(&plug.waist.section(), &mouth.section()))
+            .into_iter()
+            .fold(0.0, f64::max);
+        let corner = [low, plug.waist_height, high]
+            .map(|z| parts(accuracy, |t| on_wall(plug, z, 1.0 + t)))
+            .into_iter()
+            .fold(1, usize::max);
+        let (corner, rings) = untwist(accuracy, turned, corner, 1);
+        let [side, _, top] = present(&plug.waist.section());
+        let flat = |there: bool, piece: f64| {
+            let mouths = [low, high].map(|z| {
+                let [from, to] = [piece, piece + 1.0].map(|s| on_wall(plug, z, s));
+                from != to
+            });
+            usize::from(there || mouths[0] || mouths[1])
+        };
+        let quarter = Quarter::even([flat(side, 0.0), corner, flat(top, 2.0)]).at;
+        let last = quarter.len() - 1;
+        let back = quarter[1..].iter().rev().map(|s| 6.0 - s);
+        let half: Vec<f64> = quarter[..last].iter().copied().chain(back).collect();
+        let places = [0.0, 6.0]
+            .into_iter()
+            .flat_map(|base| half.iter().map(move |s| base + s))
+            .collect();
+        let mut levels = plug.joints();
+        for mouth in [low, high] {
+            let from = plug.waist_height;
+            let at = |t: f64| from + (mouth - from) * t;
+            let rings = [0.0, 1.5, 3.0]
+                .map(|s| parts(accuracy, |t| on_wall(plug, at(t), s)))
+                .into_iter()
+                .fold(rings, usize::max);
+            levels.extend((1..rings).map(|k| at(k as f64 / rings as f64)));
+        }
+        levels.retain(|z| low < *z && *z < high);
+        levels.sort_by(f64::total_cmp);
+        levels.dedup();
+        Self {
+            accuracy,
+            plug,
+            places,
+            levels,
+        }
+    }
+
+    /// From the lower mouth over the rings to the upper mouth.
+    fn weave(&self, weaver: &mut Weaver, [lower, upper]: [Chain; 2]) {
+        let exits: Vec<[f64; 2]> = self
+            .places
+            .iter()
+            .map(|place| [&lower, &upper].map(|mouth| height(weaver, mouth, *place)))
+            .collect();
+        let mut last = lower;
+        let count = self.levels.len() as f64;
+        for (k, level) in self.levels.iter().enumerate() {
+            let ring = self.places.iter().zip(&exits).map(|(place, [low, high])| {
+                // In their order within the mouths, however these lie.
+                let room = (high - low) / (2.0 * (count + 1.0));
+                let gap = self.accuracy.max(1e-3 * (high - low)).min(room);
+                let [below, above] = [k as f64 + 1.0, count - k as f64];
+                let z = level.max(low + gap * below).min(high - gap * above);
+                (on_wall(self.plug, z, *place), *place)
+            });
+            let ring = weaver.row(&ring.collect::<Vec<_>>(), 12.0);
+            weaver.chains(&last, &ring, Turn::Flipped, Patch::Eye);
+            last = ring;
+        }
+        weaver.chains(&last, &upper, Turn::Flipped, Patch::Eye);
+    }
+}
+
+/// Height of a mouth at a place of the eye's outline.
+fn height(weaver: &Weaver, mouth: &Chain, place: f64) -> f64 {
+    let z = |vertex: u32| weaver.mesh.positions[vertex as usize][2];
+    // The chain goes once round from its first place.
+    let place = if place < mouth[0].1 {
+        place + 12.0
+    } else {
+        place
+    };
+    let k = mouth.partition_point(|(_, at)| *at <= place);
+    let ((from, a), (to, b)) = (mouth[k - 1], mouth[k.min(mouth.len() - 1)]);
+    let share = if b > a { (place - a) / (b - a) } else { 0.0 };
+    z(from) + (z(to) - z(from)) * share
 }

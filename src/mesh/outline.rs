@@ -87,6 +87,18 @@ pub(super) fn point(section: &Section<f64>, s: f64) -> [f64; 2] {
     }
 }
 
+/// Point (y, z) of `section` at a place once round: against the clock as seen from the front, 0 on
+/// the +y axis, 3 on the +z axis, 6 and 9 on the others.
+pub(super) fn around(section: &Section<f64>, place: f64) -> [f64; 2] {
+    let place = place.rem_euclid(12.0);
+    let half = place % 6.0;
+    let [y, z] = point(section, half.min(6.0 - half));
+    [
+        if (3.0..9.0).contains(&place) { -y } else { y },
+        if place > 6.0 { -z } else { z },
+    ]
+}
+
 /// Into how many even parts a path has to be divided for its chords to stay within `accuracy`.
 ///
 /// A chord misses a smooth path by an amount that falls with the square of its share of the

@@ -1,6 +1,6 @@
 //! Rings of vertices and the strips woven between them: topology by index alone.
 
-use super::outline::Quarter;
+use super::outline::{NO_LENGTH, Quarter};
 use super::{Patch, TriMesh};
 
 /// A closed loop of vertices in pieces; two rings of the same kind of outline have the same
@@ -32,6 +32,9 @@ impl Ring {
     }
 }
 
+/// Vertices in a row, and where each stands: neighbours may be one vertex.
+pub(super) type Chain = Vec<(u32, f64)>;
+
 /// Which way round the triangles of a strip run.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Turn {
@@ -55,7 +58,11 @@ impl Weaver {
         index
     }
 
-    fn triangle(&mut self, [a, b, c]: [u32; 3], turn: Turn, patch: Patch) {
+    /// A triangle, unless two of its corners are one vertex.
+    pub(super) fn triangle(&mut self, [a, b, c]: [u32; 3], turn: Turn, patch: Patch) {
+        if a == b || b == c || c == a {
+            return;
+        }
         self.mesh.triangles.push(match turn {
             Turn::Plain => [a, b, c],
             Turn::Flipped => [a, c, b],
@@ -157,6 +164,42 @@ impl Weaver {
                 _ => break,
             }
         }
+    }
+
+    /// A closed row of vertices; neighbours that lie together become one vertex.
+    pub(super) fn row(&mut self, stops: &[([f64; 3], f64)], whole: f64) -> Chain {
+        let apart = |p: [f64; 3], q: [f64; 3]| {
+            let square = [0, 1, 2].map(|i| (p[i] - q[i]).powi(2));
+            square.iter().sum::<f64>() > NO_LENGTH * NO_LENGTH
+        };
+        let mut row: Chain = Vec::with_capacity(stops.len() + 1);
+        let first = stops[0].0;
+        let mut last = (self.vertex(first), first);
+        let start = last.0;
+        for (position, place) in stops {
+            if apart(*position, last.1) {
+                // The last ones of the row may lie together with the first one.
+                let vertex = if apart(*position, first) {
+                    self.vertex(*position)
+                } else {
+                    start
+                };
+                last = (vertex, *position);
+            }
+            row.push((last.0, *place));
+        }
+        row.push((start, stops[0].1 + whole));
+        row
+    }
+
+    /// A strip between two chains whose places run side by side.
+    pub(super) fn chains(&mut self, from: &Chain, to: &Chain, turn: Turn, patch: Patch) {
+        self.strip(
+            (from.len() - 1, |k| from[k]),
+            (to.len() - 1, |k| to[k]),
+            turn,
+            patch,
+        );
     }
 
     /// Closes a ring to a point.
