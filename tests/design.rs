@@ -271,25 +271,6 @@ fn a_dimension_on_its_bound_is_not_out_of_bounds() {
 }
 
 #[test]
-fn what_cannot_be_drawn_yet_is_refused_by_name() {
-    for (name, design) in reference_heads() {
-        let told: Vec<String> = match design.build() {
-            Ok(_) => Vec::new(),
-            Err(errors) => errors.iter().map(ToString::to_string).collect(),
-        };
-        let pein = name.contains("pein") || name.starts_with("Everything");
-        assert_eq!(
-            told.iter().any(|sentence| sentence.contains("has a pein")),
-            pein,
-            "{name}: {told:?}"
-        );
-        for sentence in told {
-            assert!(sentence.ends_with("work on the head here."), "{sentence}");
-        }
-    }
-}
-
-#[test]
 fn sentences_speak_the_units_of_the_reader() {
     let errors = edited(&[set("cheeks.length", 25.4)])
         .build()

@@ -146,7 +146,6 @@ pub fn concerns(error: &DesignError, dim: Dim) -> bool {
         DesignError::Weight { .. }
         | DesignError::Density { .. }
         | DesignError::Necks { .. }
-        | DesignError::NotDrawn(_)
         | DesignError::TextTooLong { .. } => false,
     }
 }

@@ -1,9 +1,7 @@
 //! The one door from a design to a solid: everything that is wrong is said here.
 
 use super::bounds::{DENSITY, LONGEST_NAME, LONGEST_NOTE, MOST_WEIGHT};
-use super::{
-    Corner, Design, DesignError, Dim, End, Hold, MOST_NECKS, Outline, Part, Side, Tip, Wall, bounds,
-};
+use super::{Corner, Design, DesignError, Dim, Hold, MOST_NECKS, Outline, Part, Side, Tip, bounds};
 use crate::solid::{self, Bulge, Cap, Check, Head, Lugs, Pein, Solid, checks};
 
 /// How far below zero a margin may be, mm: what is on the limit stays on it after a conversion
@@ -104,39 +102,8 @@ impl Design {
                 });
             }
         }
-        self.not_drawn(&mut errors);
         self.targets(&mut errors);
         errors
-    }
-
-    /// What the picture, the drawing and the exports do not know yet.
-    fn not_drawn(&self, errors: &mut Vec<DesignError>) {
-        let Self {
-            cheeks,
-            eye,
-            front,
-            back,
-            ..
-        } = self;
-        let cocked = eye.cock_along.is_some() || eye.cock_across.is_some();
-        let pein = |end: &End| matches!(end.tip, Tip::Pein(_));
-        let all = [
-            (pein(front) || pein(back), "a pein"),
-            (cheeks.swell.is_some(), "swollen cheeks"),
-            (cheeks.lugs.is_some(), "lugs"),
-            (eye.wall == Wall::Arc, "an eye with arc walls"),
-            (cocked, "a cocked eye"),
-            (eye.mouth_break.is_some(), "an eye with broken mouths"),
-            (
-                front.drop.is_some() || back.drop.is_some(),
-                "an end that drops",
-            ),
-        ];
-        errors.extend(
-            all.into_iter()
-                .filter(|(there, _)| *there)
-                .map(|(_, what)| DesignError::NotDrawn(what)),
-        );
     }
 
     fn targets(&self, errors: &mut Vec<DesignError>) {

@@ -137,8 +137,6 @@ pub enum DesignError {
         /// How far from the middle it may be.
         most: f64,
     },
-    /// Something that can’t be drawn or meshed yet.
-    NotDrawn(&'static str),
     /// Two stations touch or are out of order.
     Stations {
         /// The end.
@@ -376,10 +374,6 @@ impl DesignError {
                 show(*size),
                 show(*most)
             ),
-            Self::NotDrawn(what) => format!(
-                "This head has {what}, which can’t be drawn or meshed yet. Leave that out to work \
-                 on the head here."
-            ),
             Self::Lugs { length, most } => format!(
                 "The lugs are {} long, longer than the cheek block leaves room for about the \
                  handle axis. Make them at most {} or lengthen the cheeks.",
@@ -528,7 +522,6 @@ impl DesignError {
             | Self::Density { .. }
             | Self::Necks { .. }
             | Self::TextTooLong { .. }
-            | Self::NotDrawn(_)
             | Self::Target { .. }
             | Self::NoSuchSize(_) => self.sentence(system),
         }
