@@ -27,6 +27,7 @@ mod format;
 mod glb;
 mod integrals;
 mod outline;
+mod pein;
 mod stl;
 mod threemf;
 mod weave;

@@ -10,7 +10,8 @@ use std::f64::consts::FRAC_PI_2;
 
 use super::Patch;
 use super::outline::{
-    Quarter, around, corner_parts, parts, point, present, tidy, tidy_plug, twist, untwist,
+    NO_LENGTH, Quarter, around, corner_parts, parts, point, present, tidy, tidy_plug, twist,
+    untwist,
 };
 use super::weave::{Chain, Ring, Turn, Weaver};
 use crate::numeric::roots::crossing;
@@ -198,9 +199,15 @@ impl<'a> Net<'a> {
                 } else {
                     1.0
                 };
+                // Lines along a flat that swell and lugs have not reached are one line.
+                let same = |other: usize| cut.same(weaver, (other, column), at);
                 let vertex = match end {
                     Some((_, ring)) => ring.vertices[places[line] % ring.vertices.len()],
-                    None if (*fine || *all) && depth >= 0.0 => weaver.vertex(at),
+                    None if (*fine || *all) && depth >= 0.0 => line
+                        .checked_sub(1)
+                        .and_then(same)
+                        .or_else(|| same(0))
+                        .unwrap_or_else(|| weaver.vertex(at)),
                     None => NONE,
                 };
                 cut.vertices.push(vertex);
@@ -244,6 +251,14 @@ struct Cut<'a> {
 impl Cut<'_> {
     fn index(&self, (line, column): Node) -> usize {
         line * self.net.columns.len() + column
+    }
+
+    /// The vertex of a node that lies at the same place.
+    fn same(&self, weaver: &Weaver, node: Node, at: [f64; 3]) -> Option<u32> {
+        let vertex = *self.vertices.get(self.index(node))?;
+        let there = weaver.mesh.positions.get(vertex as usize)?;
+        let near = |k: usize| (there[k] - at[k]).abs() < NO_LENGTH;
+        (0..3).all(near).then_some(vertex)
     }
 
     /// The vertices along a line, by x.

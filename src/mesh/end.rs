@@ -4,6 +4,7 @@ use super::Patch;
 use super::outline::{
     NO_LENGTH, Quarter, corner_parts, parts, point, present, tidy, twist, untwist,
 };
+use super::pein::Peening;
 use super::weave::{Ring, Turn, Weaver};
 use crate::design::Side;
 use crate::solid::{Ball, Cap, Rim, Run, Section, Station, Tail, Tip};
@@ -29,7 +30,7 @@ pub(super) fn end(weaver: &mut Weaver, accuracy: f64, side: Side, tail: &Tail<f6
         let Some(next) = necks.get(k + 1) else {
             return tip.weave(weaver, &way, neck, ring);
         };
-        let station = neck.station(weaver, &way, next.corner);
+        let station = neck.station(weaver, &way, next.corner, &[]);
         weaver.join(&ring, &station, way.turn, Patch::Neck);
         ring = station;
     }
@@ -39,8 +40,7 @@ pub(super) fn end(weaver: &mut Weaver, accuracy: f64, side: Side, tail: &Tail<f6
 enum Closing {
     Face(Face),
     Ball(Globe),
-    /// Where a pein would begin: a build refuses it until its own surface is woven.
-    Station,
+    Pein(Peening),
 }
 
 impl Closing {
@@ -48,27 +48,23 @@ impl Closing {
         match &tail.tip {
             Tip::Face(cap) => Closing::Face(Face::new(accuracy, cap, tail.tip_centre())),
             Tip::Ball(ball) => Closing::Ball(Globe::new(accuracy, ball, tail.tip_centre())),
-            Tip::Pein(_) => Closing::Station,
+            Tip::Pein(pein) => Closing::Pein(Peening::new(accuracy, pein, tail.drop)),
         }
     }
 
     /// From the last ring within the run `neck` over the station at its end to the tip.
     fn weave(&self, weaver: &mut Weaver, way: &Way, neck: &Neck, ring: Ring) {
-        let corner = match self {
-            Closing::Face(face) => face.counts[1],
-            Closing::Ball(globe) => globe.around(1.0),
-            Closing::Station => neck.corner,
+        let (corner, turns) = match self {
+            Closing::Face(face) => (face.counts[1], Vec::new()),
+            Closing::Ball(globe) => (globe.around(1.0), Vec::new()),
+            Closing::Pein(pein) => (neck.corner, pein.turns()),
         };
-        let station = neck.station(weaver, way, corner);
+        let station = neck.station(weaver, way, corner, &turns);
         weaver.join(&ring, &station, way.turn, Patch::Neck);
         match self {
             Closing::Face(face) => face.weave(weaver, way, station),
             Closing::Ball(globe) => globe.weave(weaver, way, station),
-            Closing::Station => {
-                let u = way.sign * neck.run.to;
-                let middle = weaver.vertex([u, 0.0, neck.run.drop.at(neck.run.to)]);
-                weaver.fan(&station, middle, way.turn, Patch::Land);
-            }
+            Closing::Pein(pein) => pein.weave(weaver, way, &station),
         }
     }
 }
@@ -162,8 +158,8 @@ impl Neck {
     }
 
     /// The ring at its outer station, which serves the runs on both sides; `beyond` is what the
-    /// other one asks for in a corner.
-    fn station(&self, weaver: &mut Weaver, way: &Way, beyond: usize) -> Ring {
+    /// other one asks for in a corner, `turns` are places that it wants besides.
+    fn station(&self, weaver: &mut Weaver, way: &Way, beyond: usize, turns: &[f64]) -> Ring {
         let section = self.run.outer;
         let [side_there, corner_there, top_there] = present(&section);
         let corner = if corner_there {
@@ -171,7 +167,10 @@ impl Neck {
         } else {
             0
         };
-        let quarter = Quarter::even([side_there.into(), corner, top_there.into()]);
+        let mut quarter = Quarter::even([side_there.into(), corner, top_there.into()]);
+        for turn in turns {
+            quarter.insert(*turn, corner);
+        }
         let Station { u, centre, .. } = self.run.at(1.0);
         way.ring(weaver, &quarter, centre, |s| (u, point(&section, s)))
     }

@@ -37,6 +37,22 @@ impl Quarter {
     }
 }
 
+impl Quarter {
+    /// One more stop within the corner, unless one of its even parts ends nearly there.
+    pub(super) fn insert(&mut self, place: f64, parts: usize) {
+        /// A stop this close, as a share of a part, serves as well.
+        const NEAR: f64 = 0.1;
+        let near = |at: &f64| (at - place).abs() * parts as f64 <= NEAR;
+        // The ends of a corner without flats have the places of these.
+        if !self.at.iter().chain(&[1.0, 2.0]).any(near) {
+            let k = self.at.partition_point(|at| *at < place);
+            self.at.insert(k, place);
+            self.ends[2] += 1;
+            self.ends[3] += 1;
+        }
+    }
+}
+
 /// `section` without the flats that roundoff leaves beside a corner of full size.
 pub(super) fn tidy(section: &Section<f64>) -> Section<f64> {
     let mut tidied = *section;
