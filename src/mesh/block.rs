@@ -10,8 +10,7 @@ use std::f64::consts::FRAC_PI_2;
 
 use super::Patch;
 use super::outline::{
-    NO_LENGTH, Quarter, around, corner_parts, parts, point, present, tidy, tidy_plug, twist,
-    untwist,
+    NO_LENGTH, Quarter, around, corner_parts, parts, point, present, tidy, tidy_plug,
 };
 use super::weave::{Chain, Ring, Turn, Weaver};
 use crate::numeric::roots::crossing;
@@ -62,18 +61,16 @@ impl<'a> Net<'a> {
         let spacing = reach.spacing(accuracy);
         let narrow = reach.narrowest(head);
         let quarter = lines(accuracy, head, &reach, spacing);
-        let once = quarter.at[1..].iter().rev().map(|s| 6.0 - s);
-        let half: Vec<f64> = quarter.at[..quarter.at.len() - 1]
-            .iter()
-            .copied()
-            .chain(once)
-            .collect();
-        let touched = |k: usize| around(&narrow, half[k % half.len()])[0].abs() <= reach.y;
+        let places = quarter.once_round();
+        let count = places.len();
+        let touched = |k: usize| around(&narrow, places[k % count])[0].abs() <= reach.y;
         // With the next one beyond the mouth.
-        let fine = |k: usize| touched(k) || touched(k + 1) || touched(k + half.len() - 1);
-        let once = half.iter().enumerate().map(|(k, s)| (*s, fine(k)));
-        let again = once.clone().map(|(s, fine)| (6.0 + s, fine));
-        let lines = once.chain(again).collect();
+        let fine = |k: usize| touched(k) || touched(k + 1) || touched(k + count - 1);
+        let lines = places
+            .iter()
+            .enumerate()
+            .map(|(k, s)| (*s, fine(k)))
+            .collect();
         // Half of the tolerance for the lines, half for what is between them.
         let bulge = head.bulge().map_or(1, |_| {
             [0.5, 1.5, 2.5]
@@ -126,47 +123,6 @@ impl<'a> Net<'a> {
         }
     }
 
-    /// Parameter of a line, beyond the last one once more round.
-    fn line(&self, line: usize) -> f64 {
-        if line == self.lines.len() {
-            12.0
-        } else {
-            self.lines[line].0
-        }
-    }
-
-    /// Where an edge of the net is at the share `t` of its way.
-    fn on_edge(&self, from: Node, to: Node, t: f64) -> [f64; 3] {
-        let mix = |from: f64, to: f64| from + (to - from) * t;
-        let x = mix(self.columns[from.1].0, self.columns[to.1].0);
-        let [from, to] = self.within_piece(self.line(from.0), self.line(to.0));
-        surface(self.head, x, mix(from, to))
-    }
-
-    /// The part of the way from one line to the next that does not belong to a missing piece.
-    fn within_piece(&self, from: f64, to: f64) -> [f64; 2] {
-        let quarter = (0.5 * (from + to) / 3.0).floor();
-        let turned = |s: f64| match quarter % 2.0 == 0.0 {
-            true => s - 3.0 * quarter,
-            false => 3.0 * (quarter + 1.0) - s,
-        };
-        let [from, to] = [from, to].map(turned);
-        let [side, corner, top] = present(&self.head.block_at(0.0).section);
-        let low = match (side, corner) {
-            (_, false) if from.max(to) > 1.0 => 2.0,
-            (false, _) => 1.0,
-            _ => 0.0,
-        };
-        let high = if top { 3.0 } else { 2.0 };
-        [from, to].map(|s| {
-            let s = s.clamp(low, high);
-            match quarter % 2.0 == 0.0 {
-                true => 3.0 * quarter + s,
-                false => 3.0 * (quarter + 1.0) - s,
-            }
-        })
-    }
-
     /// Rings at the front and the back, and the lower and the upper mouth, each once round
     /// against the clock as seen from above.
     fn weave(&self, weaver: &mut Weaver) -> ([Ring; 2], [Chain; 2]) {
@@ -183,6 +139,7 @@ impl<'a> Net<'a> {
         let mut cut = Cut {
             net: self,
             vertices: Vec::with_capacity((self.lines.len() + 1) * count),
+            places: Vec::with_capacity((self.lines.len() + 1) * count),
             depths: Vec::with_capacity((self.lines.len() + 1) * count),
             crossings: vec![NONE; 3 * self.lines.len() * count],
             mouth: Vec::new(),
@@ -211,10 +168,12 @@ impl<'a> Net<'a> {
                     None => NONE,
                 };
                 cut.vertices.push(vertex);
+                cut.places.push(at);
                 cut.depths.push(depth);
             }
         }
         cut.vertices.extend_from_within(..count);
+        cut.places.extend_from_within(..count);
         cut.depths.extend_from_within(..count);
         for line in 0..self.lines.len() {
             let next = (line + 1) % self.lines.len();
@@ -240,6 +199,8 @@ struct Cut<'a> {
     net: &'a Net<'a>,
     /// Vertex of every node; the first line once more at the end.
     vertices: Vec<u32>,
+    /// Where every node lies.
+    places: Vec<[f64; 3]>,
     /// How far outside of the eye every node lies.
     depths: Vec<f64>,
     /// Vertices of the mouths, three for every node: on the edges that go out from it.
@@ -309,10 +270,16 @@ impl Cut<'_> {
         let line = from.0 % self.net.lines.len();
         let slot = 3 * self.index((line, from.1)) + kind;
         if self.crossings[slot] == NONE {
-            let [here, there] = [from, to].map(|node| self.depths[self.index(node)]);
+            let [from, to] = [from, to].map(|node| self.index(node));
             let eye = &self.net.head.eye;
-            let at = |t: f64| self.net.on_edge(from, to, t);
-            let t = crossing((0.0, here), (1.0, there), |t| outside(eye, at(t)));
+            let at = |t: f64| {
+                let mix = |k: usize| {
+                    self.places[from][k] + (self.places[to][k] - self.places[from][k]) * t
+                };
+                [0, 1, 2].map(mix)
+            };
+            let ends = [(0.0, self.depths[from]), (1.0, self.depths[to])];
+            let t = crossing(ends[0], ends[1], |t| outside(eye, at(t)));
             let position = at(t.unwrap_or(0.5).clamp(SNAP, 1.0 - SNAP));
             self.crossings[slot] = weaver.vertex(position);
         }
@@ -550,76 +517,101 @@ struct Wall<'a> {
 
 impl<'a> Wall<'a> {
     fn new(accuracy: f64, plug: &'a Plug<f64>) -> Self {
-        let [low, high] = plug.mouths;
-        let turned = [plug.top, plug.bottom]
-            .map(|mouth| twist(&plug.waist.section(), &mouth.section()))
-            .into_iter()
-            .fold(0.0, f64::max);
-        let corner = [low, plug.waist_height, high]
-            .map(|z| parts(accuracy, |t| on_wall(plug, z, 1.0 + t)))
-            .into_iter()
-            .fold(1, usize::max);
-        let (corner, rings) = untwist(accuracy, turned, corner, 1);
-        let [side, _, top] = present(&plug.waist.section());
-        let flat = |there: bool, piece: f64| {
-            let mouths = [low, high].map(|z| {
-                let [from, to] = [piece, piece + 1.0].map(|s| on_wall(plug, z, s));
-                from != to
-            });
-            usize::from(there || mouths[0] || mouths[1])
-        };
-        let quarter = Quarter::even([flat(side, 0.0), corner, flat(top, 2.0)]).at;
-        let last = quarter.len() - 1;
-        let back = quarter[1..].iter().rev().map(|s| 6.0 - s);
-        let half: Vec<f64> = quarter[..last].iter().copied().chain(back).collect();
-        let places = [0.0, 6.0]
-            .into_iter()
-            .flat_map(|base| half.iter().map(move |s| base + s))
-            .collect();
         let mut levels = plug.joints();
-        for mouth in [low, high] {
+        for mouth in plug.mouths {
             let from = plug.waist_height;
             let at = |t: f64| from + (mouth - from) * t;
             let rings = [0.0, 1.5, 3.0]
                 .map(|s| parts(accuracy, |t| on_wall(plug, at(t), s)))
                 .into_iter()
-                .fold(rings, usize::max);
+                .fold(1, usize::max);
             levels.extend((1..rings).map(|k| at(k as f64 / rings as f64)));
         }
+        let [low, high] = plug.mouths;
+        let corner = [low, plug.waist_height, high]
+            .map(|z| parts(accuracy, |t| on_wall(plug, z, 1.0 + t)))
+            .into_iter()
+            .fold(1, usize::max);
+        let quarter = Quarter::even([1, corner, 1]);
         levels.retain(|z| low < *z && *z < high);
         levels.sort_by(f64::total_cmp);
         levels.dedup();
         Self {
             accuracy,
             plug,
-            places,
+            places: quarter.once_round(),
             levels,
         }
     }
 
     /// From the lower mouth over the rings to the upper mouth.
-    fn weave(&self, weaver: &mut Weaver, [lower, upper]: [Chain; 2]) {
-        let exits: Vec<[f64; 2]> = self
-            .places
-            .iter()
-            .map(|place| [&lower, &upper].map(|mouth| height(weaver, mouth, *place)))
+    ///
+    /// A ring beside a mouth has a stop below every corner of the mouth, and so has every ring
+    /// where the mouths leave one no room at its own height: where a mouth is steep no triangle
+    /// folds over.
+    fn weave(&self, weaver: &mut Weaver, mouths: [Chain; 2]) {
+        let stops = |mouth: &Chain| -> Vec<f64> {
+            let corners = &mouth[..mouth.len() - 1];
+            corners.iter().map(|(_, place)| *place).collect()
+        };
+        let [lower, upper] = [0, 1].map(|end| stops(&mouths[end]));
+        let finer = if upper.len() > lower.len() {
+            &upper
+        } else {
+            &lower
+        };
+        let count = self.levels.len();
+        let near: Vec<[bool; 2]> = (0..count)
+            .map(|ring| self.ring(weaver, &mouths, ring, finer).1)
             .collect();
-        let mut last = lower;
-        let count = self.levels.len() as f64;
-        for (k, level) in self.levels.iter().enumerate() {
-            let ring = self.places.iter().zip(&exits).map(|(place, [low, high])| {
-                // In their order within the mouths, however these lie.
-                let room = (high - low) / (2.0 * (count + 1.0));
-                let gap = self.accuracy.max(1e-3 * (high - low)).min(room);
-                let [below, above] = [k as f64 + 1.0, count - k as f64];
-                let z = level.max(low + gap * below).min(high - gap * above);
-                (on_wall(self.plug, z, *place), *place)
-            });
-            let ring = weaver.row(&ring.collect::<Vec<_>>(), 12.0);
-            weaver.chains(&last, &ring, Turn::Flipped, Patch::Eye);
-            last = ring;
+        let tight = |ring: usize| {
+            near[ring.saturating_sub(1)..]
+                .iter()
+                .take(3)
+                .any(|near| near[0] || near[1])
+        };
+        let mut last = mouths[0].clone();
+        for ring in 0..count {
+            let places = match near[ring] {
+                [true, false] => &lower,
+                [false, true] => &upper,
+                _ if tight(ring) || count == 1 => finer,
+                _ if ring == 0 => &lower,
+                _ if ring + 1 == count => &upper,
+                _ => &self.places,
+            };
+            let (stops, _) = self.ring(weaver, &mouths, ring, places);
+            let row = weaver.row(&stops, 12.0);
+            weaver.chains(&last, &row, Turn::Flipped, Patch::Eye);
+            last = row;
         }
-        weaver.chains(&last, &upper, Turn::Flipped, Patch::Eye);
+        weaver.chains(&last, &mouths[1], Turn::Flipped, Patch::Eye);
+    }
+
+    /// A ring with stops at `places`, and whether the lower and the upper mouth leave it no room
+    /// at its own height.
+    fn ring(
+        &self,
+        weaver: &Weaver,
+        mouths: &[Chain; 2],
+        ring: usize,
+        places: &[f64],
+    ) -> (Vec<([f64; 3], f64)>, [bool; 2]) {
+        let count = self.levels.len() as f64;
+        let level = self.levels[ring];
+        let mut near = [false; 2];
+        let stops = places.iter().map(|place| {
+            let [low, high] = [0, 1].map(|end| height(weaver, &mouths[end], *place));
+            // In their order within the mouths, however these lie.
+            let room = (high - low) / (2.0 * (count + 1.0));
+            let gap = self.accuracy.max(1e-3 * (high - low)).min(room);
+            let low = low + gap * (ring as f64 + 1.0);
+            let high = high - gap * (count - ring as f64);
+            near = [near[0] || level < low, near[1] || level > high];
+            let z = level.max(low).min(high);
+            (on_wall(self.plug, z, *place), *place)
+        });
+        (stops.collect(), near)
     }
 }
 

@@ -38,6 +38,15 @@ impl Quarter {
 }
 
 impl Quarter {
+    /// All stops once round, as places of [`around`].
+    pub(super) fn once_round(&self) -> Vec<f64> {
+        let last = self.at.len() - 1;
+        let back = self.at[1..].iter().rev().map(|s| 6.0 - s);
+        let half: Vec<f64> = self.at[..last].iter().copied().chain(back).collect();
+        let again = half.iter().map(|place| place + 6.0);
+        half.iter().copied().chain(again).collect()
+    }
+
     /// One more stop within the corner, unless one of its even parts ends nearly there.
     pub(super) fn insert(&mut self, place: f64, parts: usize) {
         /// A stop this close, as a share of a part, serves as well.

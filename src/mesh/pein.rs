@@ -24,6 +24,8 @@ const FLAT: f64 = 1e-7;
 const LOOKS: usize = 16;
 /// Turns of Newton's method for where a rocker has moved a point to; it is flat.
 const TURNS: usize = 8;
+/// A step that is none, mm.
+const STEP: f64 = 1e-12;
 
 /// A pein to be woven.
 pub(super) struct Peening {
@@ -102,14 +104,19 @@ impl Peening {
         }
     }
 
+    /// The greatest |ξ| of the pein.
+    fn half_width(&self) -> f64 {
+        let wider = self.pein.half_edge / self.pein.radius;
+        self.pein.support() * wider.max(1.0)
+    }
+
     /// Parts of the upper face along the edge.
     fn columns(&self) -> usize {
         if self.pein.rocker == 0.0 {
             return 1;
         }
-        let half = self.pein.half_edge;
         let edge = |t: f64| {
-            let xi = half * t;
+            let xi = self.half_width() * t;
             [self.pein.u_at(self.pein.reach, xi), xi, 0.0]
         };
         2 * parts(0.5 * self.accuracy, edge)
@@ -127,7 +134,11 @@ impl Peening {
                 let kx = pein.rocker * xi;
                 let steepness = kx / (1.0 - kx * kx).sqrt() / pein.length();
                 let slope = 1.0 + xi_0 * gain * (v - pein.start) * steepness;
-                xi -= (xi - xi_0 * pein.growth(pein.u_at(v, xi))) / slope;
+                let step = (xi - xi_0 * pein.growth(pein.u_at(v, xi))) / slope;
+                xi -= step;
+                if step.abs() < STEP {
+                    break;
+                }
             }
         }
         [xi, eta_0 * pein.growth(pein.u_at(v, xi))]
@@ -183,9 +194,9 @@ impl Peening {
             for (k, place) in side.walk() {
                 row.push((vertex(first + turn + k), base + place));
             }
-            let flat = (left - right) as f64;
-            let inner = (right + 1..left).map(|k| (k, (k - right) as f64 / flat));
-            row.extend(inner.map(|(k, share)| (vertex(turn + k), base + 1.0 + share)));
+            let share = |k: usize| 0.5 - 0.5 * station(k)[0] / self.half_width();
+            let inner = (right + 1..left).map(|k| (vertex(turn + k), base + 1.0 + share(k)));
+            row.extend(inner);
         }
         row.push((row[0].0, 4.0));
         (side, row)
@@ -219,6 +230,8 @@ impl Peening {
         let to = broken(ends[1], outer_to).max(from).min(high);
         let limits = [(low, from), (from, to), (to, high)];
         let count = side.places.len();
+        // Most of them stand where the one before stands.
+        let mut known = (f64::NAN, [0.0; 2]);
         let right: Vec<([f64; 2], f64)> = limits
             .into_iter()
             .enumerate()
@@ -228,7 +241,10 @@ impl Peening {
                 stops.map(move |(k, place)| (place.max(from).min(to), share(k)))
             })
             .map(|(place, share)| {
-                let [xi, eta] = self.arm(v, place);
+                if place != known.0 {
+                    known = (place, self.arm(v, place));
+                }
+                let [xi, eta] = known.1;
                 ([xi.min(limit), eta], share)
             })
             .collect();
@@ -236,8 +252,10 @@ impl Peening {
         let flat = around(&pein.section, ends[1]);
         let flat = pein.along(flat[0], flat[1])[1];
         let over = |k: usize| {
+            // In line from row to row, as far as the row reaches.
             let share = k as f64 / columns as f64;
-            let xi = last[0] + (-first[0] - last[0]) * share;
+            let xi = self.half_width() * (1.0 - 2.0 * share);
+            let xi = xi.min(last[0]).max(-first[0]);
             let eta = if side.flat {
                 half.min(flat * pein.growth(pein.u_at(v, xi)))
             } else {
