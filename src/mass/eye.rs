@@ -29,7 +29,7 @@ pub(super) struct Slice<T> {
 /// Moments of what the eye takes out of the cheek block.
 pub(super) fn moments<T: Scalar>(head: &Head<T>, order: Order) -> Moments<T> {
     if head.bulge().is_some() || head.eye.lean.is_some() {
-        return rays::moments(head);
+        return rays::moments(head, order);
     }
     let mut sum = Moments::zero();
     for_each_level(head, order, flat(head.eye.wall), &mut |z, dz, strip| {

@@ -2,7 +2,7 @@
 
 use super::{Moments, Order};
 use crate::numeric::Scalar;
-use crate::numeric::quadrature::gauss;
+use crate::numeric::quadrature::{Rule, gauss};
 use crate::numeric::roots::{crossing, sign_change};
 use crate::solid::{Pein, Piece};
 
@@ -14,12 +14,6 @@ const SAME: f64 = 1e-9;
 const SHORT: f64 = 0.02;
 /// Points on a straight of the outline: the integrand is a cubic without rocker.
 const STRAIGHT: usize = 2;
-/// Points on a straight of the outline with a rocker, where the integrand is close to a cubic.
-const ROCKED: usize = 4;
-/// Points on a conic of the outline.
-const CONIC: usize = 6;
-/// Turns of Newton's method for ξ on the outline: with a rocker the arm's size depends on it.
-const TURNS: usize = 2;
 
 /// Moments of the pein in u and (y, z) from the end's axis, before its end drops.
 ///
@@ -31,6 +25,7 @@ pub(super) fn moments<T: Scalar>(pein: &Pein<T>, order: Order) -> Moments<T> {
     // Places are found without derivatives; only what is added up carries them.
     let plain = pein.values();
     let stretches = stretches(&plain);
+    let rules = Along::new(&plain, order);
     let joints = joints(pein, &plain, &stretches);
     let mut sum = Sums::zero();
     for pair in joints.windows(2) {
@@ -50,7 +45,7 @@ pub(super) fn moments<T: Scalar>(pein: &Pein<T>, order: Order) -> Moments<T> {
             let v = low + length * (s * s * (3.0 - 2.0 * s));
             let dv = length * (6.0 * s * (1.0 - s) * weight);
             let place = Slice::new(&plain, v.value());
-            Slice::new(pein, v).add(&place, &stretches, dv, &mut sum);
+            Slice::new(pein, v).add(&place, &stretches, rules, dv, &mut sum);
         }
     }
     sum.turned(pein)
@@ -152,12 +147,41 @@ impl Stretch {
             (pein.along(y, z), pein.along(dy, dz))
         }
     }
+}
 
-    fn points(&self, straight: bool, rocker: bool) -> usize {
-        if straight || self.piece != Piece::Corner {
-            if rocker { ROCKED } else { STRAIGHT }
+/// The rules along the pieces of an outline.
+#[derive(Clone, Copy)]
+struct Along {
+    straight: &'static Rule,
+    conic: &'static Rule,
+}
+
+impl Along {
+    /// On a straight the integrand is a cubic; with a rocker it is close to one while the rocker
+    /// is flat. ξ to the rocker radius is the sine of an angle: the nearer it comes to 1, the
+    /// slower a rule converges, by e^(−2·acosh) for every point.
+    fn new(pein: &Pein<f64>, order: Order) -> Self {
+        let conic = order.0 / 2;
+        if pein.rocker == 0.0 {
+            return Self {
+                straight: gauss(STRAIGHT),
+                conic: gauss(conic),
+            };
+        }
+        let farthest = pein.support() * (pein.half_edge / pein.radius).max(1.0);
+        let turn = (1.0 / (pein.rocker * farthest)).acosh();
+        let steep = (order.0 as f64 * 2.0 / 3.0 / turn).ceil() as usize;
+        Self {
+            straight: gauss(steep.max(order.0 / 3)),
+            conic: gauss(steep.max(conic)),
+        }
+    }
+
+    fn rule(&self, stretch: &Stretch, pein: &Pein<f64>) -> &'static Rule {
+        if stretch.piece == Piece::Corner && pein.section.w > 0.0 {
+            self.conic
         } else {
-            CONIC
+            self.straight
         }
     }
 }
@@ -170,6 +194,7 @@ fn joints<T: Scalar>(pein: &Pein<T>, plain: &Pein<f64>, stretches: &[Stretch]) -
         joints.push(pein.reach - pein.corner_break);
     }
     let (start, length) = (plain.start, plain.length());
+    let broken = plain.reach - plain.corner_break;
     let mut seen: Vec<[f64; 2]> = Vec::new();
     for stretch in stretches {
         // With a rocker also the place along the edge tells when a joint is passed.
@@ -182,23 +207,67 @@ fn joints<T: Scalar>(pein: &Pein<T>, plain: &Pein<f64>, stretches: &[Stretch]) -
             continue;
         }
         seen.push(at);
-        let value = |v: f64| beyond(plain, stretch, v);
-        let looks: Vec<(f64, f64)> = (0..=LOOKS)
-            .map(|k| start + length * (k as f64 / LOOKS as f64))
-            .map(|v| (v, value(v)))
-            .collect();
-        for pair in looks.windows(2) {
-            if let Some(v) = crossing(pair[0], pair[1], value) {
-                // One step of Newton's method: the joint moves with the sizes.
-                const STEP: f64 = 1e-5;
-                let slope = (value(v + STEP) - value(v - STEP)) / (2.0 * STEP);
-                let v = T::constant(v);
-                joints.push(v - beyond(pein, stretch, v) / slope);
+        // The slab's face passes it, and near the edge the broken corner does.
+        passed(
+            start,
+            length,
+            |v| beyond(plain, stretch, v),
+            |v| beyond(pein, stretch, v),
+            &mut joints,
+        );
+        if plain.corner_break > 0.0 {
+            passed(
+                broken,
+                plain.corner_break,
+                |v| inside(plain, stretch, v),
+                |v| inside(pein, stretch, v),
+                &mut joints,
+            );
+        }
+    }
+    if plain.corner_break > 0.0 {
+        // From the outline the broken corner goes over to the face, whose two ends differ.
+        for end in [0, 1] {
+            let room = |v: f64| {
+                let slice = Slice::new(plain, v);
+                let face = slice.face(stretches);
+                face.get(end).map_or(1.0, |xi| plain.limit(v) - xi.abs())
+            };
+            let looks = looks(broken, plain.corner_break, room);
+            for pair in looks.windows(2) {
+                joints.extend(crossing(pair[0], pair[1], room).map(T::constant));
             }
         }
     }
     joints.sort_by(|a, b| a.value().total_cmp(&b.value()));
     joints
+}
+
+/// `value` at even steps from `start` on.
+fn looks(start: f64, length: f64, value: impl Fn(f64) -> f64) -> Vec<(f64, f64)> {
+    (0..=LOOKS)
+        .map(|k| start + length * (k as f64 / LOOKS as f64))
+        .map(|v| (v, value(v)))
+        .collect()
+}
+
+/// Adds where `value` changes its sign; `exact` is the same with derivatives.
+fn passed<T: Scalar>(
+    start: f64,
+    length: f64,
+    value: impl Fn(f64) -> f64,
+    exact: impl Fn(T) -> T,
+    joints: &mut Vec<T>,
+) {
+    for pair in looks(start, length, &value).windows(2) {
+        if let Some(v) = crossing(pair[0], pair[1], &value) {
+            // One step of Newton's method: the joint moves with the sizes.
+            const STEP: f64 = 1e-5;
+            let slope = (value(v + STEP) - value(v - STEP)) / (2.0 * STEP);
+            let v = T::constant(v);
+            joints.push(v - exact(v) / slope);
+        }
+    }
 }
 
 /// Area of the pein's section at `u`, mm².
@@ -223,6 +292,14 @@ fn beyond<T: Scalar>(pein: &Pein<T>, stretch: &Stretch, v: T) -> T {
     slice.half - if eta.value() < 0.0 { -eta } else { eta }
 }
 
+/// How far inside the broken corner's limit the beginning of a stretch lies.
+fn inside<T: Scalar>(pein: &Pein<T>, stretch: &Stretch, v: T) -> T {
+    let slice = Slice::new(pein, v);
+    let (on, [change, _]) = stretch.at(pein, stretch.from);
+    let [xi, _] = slice.point(on, change).0;
+    pein.limit(v) - if xi.value() < 0.0 { -xi } else { xi }
+}
+
 /// A slice at constant v.
 struct Slice<'a, T> {
     pein: &'a Pein<T>,
@@ -231,10 +308,6 @@ struct Slice<'a, T> {
     half: T,
     /// The greatest |ξ| that the broken corners leave.
     limit: Option<T>,
-    /// What the arm's size gains over the station's where there is no recess.
-    gain: T,
-    /// One over the pein's length.
-    per_length: T,
 }
 
 /// Where a stretch is cut.
@@ -256,31 +329,12 @@ impl<'a, T: Scalar> Slice<'a, T> {
             v,
             half: pein.thickness(v),
             limit: broken.then(|| pein.limit(v)),
-            gain: pein.growth(v) - 1.0,
-            per_length: pein.length().recip(),
         }
     }
 
     /// (ξ, η) of the arm's outline where the station's has `on`, and how fast ξ changes.
-    fn point(&self, on: [T; 2], change: T) -> ([T; 2], T) {
-        let [xi_0, eta_0] = on;
-        let mut growth = self.gain + 1.0;
-        if self.pein.rocker.value() == 0.0 {
-            return ([xi_0 * growth, eta_0 * growth], change * growth);
-        }
-        // Newton's method on ξ − ξ₀ k(ξ); a rocker is flat, so it starts close.
-        let mut xi = xi_0 * growth;
-        let mut slope = T::constant(1.0);
-        for _ in 0..TURNS {
-            let kx = self.pein.rocker * xi;
-            let root = (-kx * kx + 1.0).sqrt();
-            growth = self.gain * (-kx * xi / (root + 1.0) * self.per_length + 1.0) + 1.0;
-            let steepness = self.gain * kx / root * self.per_length;
-            slope = xi_0 * steepness + 1.0;
-            let step = (xi - xi_0 * growth) / slope;
-            xi -= step;
-            growth += steepness * step;
-        }
+    fn point(&self, [xi_0, eta_0]: [T; 2], change: T) -> ([T; 2], T) {
+        let (xi, growth, slope) = self.pein.arm_at(xi_0, T::constant(0.0), self.v);
         ([xi, eta_0 * growth], change * growth / slope)
     }
 
@@ -306,23 +360,26 @@ impl<'a, T: Scalar> Slice<'a, T> {
     }
 
     /// Adds the slice; `plain` is the same without derivatives.
-    fn add(&self, plain: &Slice<f64>, stretches: &[Stretch], dv: T, sum: &mut Sums<T>) {
-        let straight = plain.pein.section.w == 0.0;
+    fn add(
+        &self,
+        plain: &Slice<f64>,
+        stretches: &[Stretch],
+        rules: Along,
+        dv: T,
+        sum: &mut Sums<T>,
+    ) {
         let (half, limit) = (plain.half, plain.limit);
         let inside =
             |[xi, eta]: [f64; 2]| eta.abs() <= half && limit.is_none_or(|limit| xi.abs() <= limit);
         let mut ends: Vec<T> = Vec::with_capacity(2);
         for stretch in stretches {
-            let places = [stretch.from, stretch.to].map(|t| (t, plain.place(stretch, t)));
+            let places = plain.ends(stretch);
             let [from, to] = places.map(|(_, [_, eta])| eta);
             if from.min(to) > half || from.max(to) < -half {
                 continue;
             }
             let mut cuts = vec![(stretch.from, Cut::End), (stretch.to, Cut::End)];
-            let find = |axis: usize, level: f64| {
-                let [from, to] = places.map(|(t, at)| (t, at[axis] - level));
-                crossing(from, to, |t| plain.place(stretch, t)[axis] - level)
-            };
+            let find = |axis, level| plain.find(stretch, &places, axis, level);
             for way in [1.0, -1.0] {
                 if let Some(t) = find(1, way * half) {
                     cuts.push((t, Cut::Slab));
@@ -339,8 +396,7 @@ impl<'a, T: Scalar> Slice<'a, T> {
                 if to <= from || !inside(plain.place(stretch, 0.5 * (from + to))) {
                     continue;
                 }
-                for (s, weight) in gauss(stretch.points(straight, plain.pein.rocker > 0.0)).nodes()
-                {
+                for (s, weight) in rules.rule(stretch, plain.pein).nodes() {
                     let (on, [change, _]) = stretch.at(self.pein, from + (to - from) * s);
                     let (at, change) = self.point(on, change);
                     self.step(at, -change * dv * (weight * (to - from)), sum);
@@ -355,18 +411,13 @@ impl<'a, T: Scalar> Slice<'a, T> {
                 }
             }
         }
-        self.add_face(ends, dv, sum);
+        self.add_face(ends, rules.straight, dv, sum);
     }
 
     /// The face of the slab: between every second pair of ends the arm stands beyond it. A rocker
     /// may leave the middle of a flat within the slab, or its ends.
-    fn add_face(&self, mut ends: Vec<T>, dv: T, sum: &mut Sums<T>) {
+    fn add_face(&self, mut ends: Vec<T>, rule: &Rule, dv: T, sum: &mut Sums<T>) {
         ends.sort_by(|a, b| a.value().total_cmp(&b.value()));
-        let points = if self.pein.rocker.value() > 0.0 {
-            ROCKED
-        } else {
-            STRAIGHT
-        };
         for pair in ends.chunks_exact(2) {
             let [left, right] = [pair[0], pair[1]].map(|xi| match self.limit {
                 Some(limit) if xi.value() > limit.value() => limit,
@@ -374,10 +425,43 @@ impl<'a, T: Scalar> Slice<'a, T> {
                 _ => xi,
             });
             let length = right - left;
-            for (s, weight) in gauss(points).nodes() {
+            for (s, weight) in rule.nodes() {
                 self.step([left + length * s, self.half], length * dv * weight, sum);
             }
         }
+    }
+}
+
+impl Slice<'_, f64> {
+    /// The parameters of a stretch's two ends and their (ξ, η).
+    fn ends(&self, stretch: &Stretch) -> [(f64, [f64; 2]); 2] {
+        [stretch.from, stretch.to].map(|t| (t, self.place(stretch, t)))
+    }
+
+    /// The parameter at which ξ (`axis` 0) or η (1) passes `level` between `ends`.
+    fn find(
+        &self,
+        stretch: &Stretch,
+        ends: &[(f64, [f64; 2]); 2],
+        axis: usize,
+        level: f64,
+    ) -> Option<f64> {
+        let [from, to] = ends.map(|(t, at)| (t, at[axis] - level));
+        crossing(from, to, |t| self.place(stretch, t)[axis] - level)
+    }
+
+    /// ξ of the ends of the slab's upper face, as wide as the arm is there.
+    fn face(&self, stretches: &[Stretch]) -> Vec<f64> {
+        let mut face = Vec::with_capacity(2);
+        for stretch in stretches {
+            let ends = self.ends(stretch);
+            for way in [1.0, -1.0] {
+                let found = self.find(stretch, &ends, 1, way * self.half);
+                face.extend(found.map(|t| self.place(stretch, t)[0] * way));
+            }
+        }
+        face.sort_by(f64::total_cmp);
+        face
     }
 }
 

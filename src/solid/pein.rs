@@ -189,18 +189,43 @@ impl<T: Scalar> Pein<T> {
 
     /// The greatest |ξ| that the broken corner leaves at `v`.
     ///
-    /// The arm's chord depends on u and with a rocker u on ξ: a fixed point, contracted by far
-    /// more than ten in each turn because a rocker is flat.
     pub fn limit(&self, v: T) -> T {
-        const TURNS: usize = 12;
         let taken = self.break_at(v);
-        let mut xi = self.radius * self.growth(v) - taken;
-        if self.rocker.value() > 0.0 {
-            for _ in 0..TURNS {
-                xi = self.radius * self.growth(self.u_at(v, xi)) - taken;
+        self.arm_at(self.radius, taken, v).0
+    }
+
+    /// ξ on the arm's outline at `v` less `taken`, where the station's outline has `station`; the
+    /// arm's growth there; and how fast the former grows with the station's ξ over the latter.
+    ///
+    /// The arm's size depends on u and with a rocker u on ξ. Newton's method on
+    /// ξ + taken − ξ₀ k(ξ) from the ξ without recess: k is concave where it grows and convex where
+    /// it shrinks, so it comes nearer from one side.
+    pub(crate) fn arm_at(&self, station: T, taken: T, v: T) -> (T, T, T) {
+        /// Steps below this, mm, leave nothing that f64 shows: they shrink by the square.
+        const CLOSE: f64 = 1e-8;
+        const TURNS: usize = 24;
+        let per_length = self.length().recip();
+        let gain = self.growth(v) - 1.0;
+        let mut growth = gain + 1.0;
+        let mut xi = station * growth - taken;
+        let mut slope = T::constant(1.0);
+        if self.rocker.value() == 0.0 {
+            return (xi, growth, slope);
+        }
+        for _ in 0..TURNS {
+            let kx = self.rocker * xi;
+            let root = (-kx * kx + 1.0).sqrt();
+            growth = gain * (-kx * xi / (root + 1.0) * per_length + 1.0) + 1.0;
+            let steepness = gain * kx / root * per_length;
+            slope = station * steepness + 1.0;
+            let step = (xi + taken - station * growth) / slope;
+            xi -= step;
+            growth += steepness * step;
+            if step.value().abs() < CLOSE {
+                break;
             }
         }
-        xi
+        (xi, growth, slope)
     }
 
     /// (y, z) of (ξ, η), from the end's axis.

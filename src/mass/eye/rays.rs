@@ -2,23 +2,18 @@
 //! the mouth, and above it rays along the wall.
 
 use super::{flat, levels, slice};
-use crate::mass::Moments;
+use crate::mass::{Moments, Order};
 use crate::numeric::Scalar;
 use crate::numeric::quadrature::gauss;
 use crate::numeric::roots::crossing;
-use crate::solid::{Head, Piece, Section};
-
-/// Points along a piece of the outline's quarter.
-const ALONG: usize = 8;
-/// Points from the middle of the outline to the wall, on either side of a joint of the block.
-const OUT: usize = 6;
+use crate::solid::{Bulge, Head, Piece, Section};
 
 /// Moments of what the eye takes out of the block.
 ///
 /// A ray is the curve on which a point at one share of the way from the outline's middle to the
 /// wall runs with the height; it ends where it leaves the block. Rays that end below the level of
 /// the whole slices count as negative, so that the level need not be exact.
-pub(super) fn moments<T: Scalar>(head: &Head<T>) -> Moments<T> {
+pub(super) fn moments<T: Scalar>(head: &Head<T>, order: Order) -> Moments<T> {
     let plug = &head.eye;
     let limit = head.cheek_limit().value();
     let points = flat(plug.wall);
@@ -32,26 +27,29 @@ pub(super) fn moments<T: Scalar>(head: &Head<T>) -> Moments<T> {
         sum.xx += whole.xx * dz;
         sum.yy += whole.yy * dz;
     }
+    // Points along a piece of the outline's quarter, and from its middle to the wall.
+    let (around, outwards) = (gauss(order.0 * 2 / 3), gauss(order.0 / 2));
     for up in [1.0, -1.0] {
         let from = T::constant(up * limit);
         let section = plug.at(from).section();
         for piece in section.pieces() {
-            for (t, along) in gauss(ALONG).nodes() {
-                for quarter in [[1.0, 1.0], [-1.0, 1.0], [-1.0, -1.0], [1.0, -1.0]] {
-                    let fan = Fan {
-                        head,
-                        piece,
-                        t,
-                        quarter,
-                        up,
-                    };
-                    let stops = fan.stops();
-                    for pair in stops.windows(2) {
-                        let length = pair[1] - pair[0];
-                        for (share, out) in gauss(OUT).nodes() {
-                            let s = pair[0] + length * share;
-                            let weight = s * length * out * along;
-                            fan.add_ray(s, weight, from, points, &mut sum);
+            for quarter in [[1.0, 1.0], [-1.0, 1.0], [-1.0, -1.0], [1.0, -1.0]] {
+                let fan = |t: f64| Fan {
+                    head,
+                    piece,
+                    t,
+                    quarter,
+                    up,
+                };
+                for [first, width] in smooth_parts(|t| fan(t).conditions(1.0)) {
+                    for (share, along) in around.nodes() {
+                        let fan = fan(first + width * share);
+                        for [start, length] in smooth_parts(|s| fan.conditions(s)) {
+                            for (share, out) in outwards.nodes() {
+                                let s = start + length * share;
+                                let weight = s * length * out * along * width;
+                                fan.add_ray(s, weight, from, points, &mut sum);
+                            }
                         }
                     }
                 }
@@ -59,6 +57,34 @@ pub(super) fn moments<T: Scalar>(head: &Head<T>) -> Moments<T> {
         }
     }
     sum
+}
+
+/// How many things tell the places apart at which a ray may leave the block.
+const CONDITIONS: usize = 7;
+/// Looks between which such a thing changes its sign once at most.
+const LOOKS: u32 = 4;
+/// Parts shorter than this share of a piece hold nothing.
+const NOTHING: f64 = 1e-12;
+
+/// Parts of 0 to 1, each as its beginning and length, in which no condition changes its sign.
+fn smooth_parts(conditions: impl Fn(f64) -> [f64; CONDITIONS]) -> Vec<[f64; 2]> {
+    let looks: Vec<(f64, [f64; CONDITIONS])> = (0..=LOOKS)
+        .map(|look| f64::from(look) / f64::from(LOOKS))
+        .map(|at| (at, conditions(at)))
+        .collect();
+    let mut ends = vec![0.0, 1.0];
+    for pair in looks.windows(2) {
+        let [(low, from), (high, to)] = [pair[0], pair[1]];
+        for k in 0..CONDITIONS {
+            let condition = |at: f64| conditions(at)[k];
+            ends.extend(crossing((low, from[k]), (high, to[k]), condition));
+        }
+    }
+    ends.sort_by(f64::total_cmp);
+    ends.windows(2)
+        .map(|pair| [pair[0], pair[1] - pair[0]])
+        .filter(|part| part[1] > NOTHING)
+        .collect()
 }
 
 fn add_point<T: Scalar>(sum: &mut Moments<T>, dv: T, [x, y, z]: [T; 3]) {
@@ -95,11 +121,17 @@ impl<T: Scalar> Fan<'_, T> {
         ([cx + x * (s * sx), cy + y * (s * sy)], x * dy - y * dx)
     }
 
-    /// How far the point at height `z` lies outside the block, upwards or downwards.
+    /// How far the point at height `z` lies outside the block: upwards or downwards, or across.
     fn beyond(&self, s: f64, z: T) -> T {
         let ([x, y], _) = self.point(s, z);
         let station = self.head.block_at(x);
-        (z - station.centre) * self.up - half_height_at(&station.section, y)
+        let over = (z - station.centre) * self.up - half_height_at(&station.section, y);
+        let beside = if y.value() < 0.0 { -y } else { y } - station.section.a;
+        if over.value() > beside.value() {
+            over
+        } else {
+            beside
+        }
     }
 
     /// The height at which the ray leaves the block.
@@ -120,22 +152,38 @@ impl<T: Scalar> Fan<'_, T> {
         z - self.beyond(s, z) * slope.recip()
     }
 
-    /// The shares between which the rays end smoothly: where they go over from the block's flat to
-    /// its corner, and where they pass a joint of the wall.
-    fn stops(&self) -> Vec<f64> {
-        let over = |s: f64| {
-            let ([x, y], _) = self.point(s, T::constant(self.exit(s).value()));
-            let section = self.head.block_at(x).section;
-            y.value().abs() - (section.a - section.c).value()
+    /// What changes its sign where the way in which rays end does: at the block's top, corner or
+    /// side, within the lugs or beside them, before the handle axis or behind it, above a joint
+    /// of the wall or below it.
+    fn conditions(&self, s: f64) -> [f64; CONDITIONS] {
+        let head = self.head;
+        let z = T::constant(self.exit(s).value());
+        let ([x, y], _) = self.point(s, z);
+        let station = head.block_at(x);
+        let section = station.section.values();
+        let [x, y, z] = [x, y, z].map(|size| size.value());
+        let mut conditions = [1.0; CONDITIONS];
+        // A roof has its ridge where a flat top has its two sides.
+        let over = match section.a - section.c {
+            top if top > 0.0 => y.abs() - top,
+            _ => y,
         };
-        let mut stops = vec![0.0, 1.0];
-        stops.extend(crossing((0.0, over(0.0)), (1.0, over(1.0)), over));
-        for joint in self.head.eye.joints() {
-            let beyond = |s: f64| self.exit(s).value() - joint.value();
-            stops.extend(crossing((0.0, beyond(0.0)), (1.0, beyond(1.0)), beyond));
+        let under = section.b - section.d - (z - station.centre.value()).abs();
+        if section.c > 0.0 {
+            conditions[..2].copy_from_slice(&[over, under]);
+        } else {
+            conditions[0] = over + under;
         }
-        stops.sort_by(f64::total_cmp);
-        stops
+        if let Some(Bulge { lugs, .. }) = head.bulge() {
+            if let Some(lugs) = lugs {
+                conditions[2] = x.abs() - lugs.half_length.value();
+            }
+            conditions[3] = x;
+        }
+        for (condition, joint) in conditions[4..].iter_mut().zip(head.eye.joints()) {
+            *condition = z - joint.value();
+        }
+        conditions
     }
 
     fn add_ray(&self, s: f64, weight: f64, from: T, points: usize, sum: &mut Moments<T>) {
