@@ -27,13 +27,21 @@ pub(super) fn moments<T: Scalar>(head: &Head<T>, order: Order) -> Moments<T> {
         sum.xx += whole.xx * dz;
         sum.yy += whole.yy * dz;
     }
-    // Points along a piece of the outline's quarter, and from its middle to the wall.
-    let (around, outwards) = (gauss(order.0 * 2 / 3), gauss(order.0 / 2));
+    // Points along a piece of the outline's quarter, and from its middle to the wall: over lugs
+    // the rays end on a steep curve.
+    let lugs = head.bulge().is_some_and(|bulge| bulge.lugs.is_some());
+    let around = gauss(order.0 * 2 / 3);
+    let outwards = gauss(if lugs { order.0 } else { order.0 / 2 });
+    let quarters: &[[f64; 2]] = match plug.lean {
+        Some(_) => &[[1.0, 1.0], [-1.0, 1.0], [-1.0, -1.0], [1.0, -1.0]],
+        None => &[[1.0, 1.0], [-1.0, 1.0]],
+    };
+    let mut rays = Moments::zero();
     for up in [1.0, -1.0] {
         let from = T::constant(up * limit);
         let section = plug.at(from).section();
         for piece in section.pieces() {
-            for quarter in [[1.0, 1.0], [-1.0, 1.0], [-1.0, -1.0], [1.0, -1.0]] {
+            for &quarter in quarters {
                 let fan = |t: f64| Fan {
                     head,
                     piece,
@@ -48,7 +56,7 @@ pub(super) fn moments<T: Scalar>(head: &Head<T>, order: Order) -> Moments<T> {
                             for (share, out) in outwards.nodes() {
                                 let s = start + length * share;
                                 let weight = s * length * out * along * width;
-                                fan.add_ray(s, weight, from, points, &mut sum);
+                                fan.add_ray(s, weight, from, points, &mut rays);
                             }
                         }
                     }
@@ -56,7 +64,16 @@ pub(super) fn moments<T: Scalar>(head: &Head<T>, order: Order) -> Moments<T> {
             }
         }
     }
-    sum
+    if plug.lean.is_none() {
+        // The other half is its mirror image.
+        rays = rays.plus(&Moments {
+            y: -rays.y,
+            xy: -rays.xy,
+            yz: -rays.yz,
+            ..rays
+        });
+    }
+    sum.plus(&rays)
 }
 
 /// How many things tell the places apart at which a ray may leave the block.
