@@ -107,10 +107,8 @@ pub(super) fn for_each_level<T: Scalar>(
     let joints = joints(head);
     for pair in joints.windows(2) {
         let (low, high) = (pair[0], pair[1]);
+        // Where joints coincide a part has no length, but it may have a derivative.
         let length = high - low;
-        if length.value() <= 0.0 {
-            continue;
-        }
         let middle = 0.5 * (low.value() + high.value());
         let full = |z: T| section.half_width_at(z).value() >= head.eye.at(z).q.value();
         if middle.abs() <= flat.value() || full(T::constant(middle)) {

@@ -29,10 +29,8 @@ pub(super) fn moments<T: Scalar>(pein: &Pein<T>, order: Order) -> Moments<T> {
     let joints = joints(pein, &plain, &stretches);
     let mut sum = Sums::zero();
     for pair in joints.windows(2) {
+        // Where joints coincide a part has no length, but it may have a derivative.
         let (low, length) = (pair[0], pair[1] - pair[0]);
-        if length.value() <= 0.0 {
-            continue;
-        }
         // Square roots at the nose and where a round arm comes through the slab:
         // t = s²(3 − 2s) makes them smooth.
         // A short stretch needs fewer points: its error falls with the power of its length.
@@ -228,15 +226,13 @@ fn joints<T: Scalar>(pein: &Pein<T>, plain: &Pein<f64>, stretches: &[Stretch]) -
     if plain.corner_break > 0.0 {
         // From the outline the broken corner goes over to the face, whose two ends differ.
         for end in [0, 1] {
-            let room = |v: f64| {
-                let slice = Slice::new(plain, v);
-                let face = slice.face(stretches);
-                face.get(end).map_or(1.0, |xi| plain.limit(v) - xi.abs())
-            };
-            let looks = looks(broken, plain.corner_break, room);
-            for pair in looks.windows(2) {
-                joints.extend(crossing(pair[0], pair[1], room).map(T::constant));
-            }
+            passed(
+                broken,
+                plain.corner_break,
+                |v| room(plain, plain, stretches, end, v),
+                |v| room(pein, plain, stretches, end, v),
+                &mut joints,
+            );
         }
     }
     joints.sort_by(|a, b| a.value().total_cmp(&b.value()));
@@ -298,6 +294,23 @@ fn inside<T: Scalar>(pein: &Pein<T>, stretch: &Stretch, v: T) -> T {
     let (on, [change, _]) = stretch.at(pein, stretch.from);
     let [xi, _] = slice.point(on, change).0;
     pein.limit(v) - if xi.value() < 0.0 { -xi } else { xi }
+}
+
+/// How far inside the broken corner's limit end `end` of the slab's face lies, as wide as the arm
+/// is there.
+fn room<T: Scalar>(
+    pein: &Pein<T>,
+    plain: &Pein<f64>,
+    stretches: &[Stretch],
+    end: usize,
+    v: T,
+) -> T {
+    let face = Slice::new(pein, v).face(&Slice::new(plain, v.value()), stretches);
+    match face.get(end) {
+        Some(xi) if xi.value() < 0.0 => pein.limit(v) + *xi,
+        Some(xi) => pein.limit(v) - *xi,
+        None => T::constant(1.0),
+    }
 }
 
 /// A slice at constant v.
@@ -414,6 +427,28 @@ impl<'a, T: Scalar> Slice<'a, T> {
         self.add_face(ends, rules.straight, dv, sum);
     }
 
+    /// ξ of the ends of the slab's upper face, as wide as the arm is there; `plain` is the slice
+    /// without derivatives.
+    fn face(&self, plain: &Slice<f64>, stretches: &[Stretch]) -> Vec<T> {
+        const STEP: f64 = 1e-6;
+        let mut face = Vec::with_capacity(2);
+        for stretch in stretches {
+            let ends = plain.ends(stretch);
+            for way in [1.0, -1.0] {
+                let Some(t) = plain.find(stretch, &ends, 1, way * plain.half) else {
+                    continue;
+                };
+                // Where the outline passes the face moves with the sizes, the parameter does not.
+                let [below, above] = [-STEP, STEP].map(|by| plain.place(stretch, t + by));
+                let slope = (above[0] - below[0]) / (above[1] - below[1]);
+                let [xi, eta] = self.place(stretch, t);
+                face.push((xi - (eta - self.half * way) * slope) * way);
+            }
+        }
+        face.sort_by(|a, b| a.value().total_cmp(&b.value()));
+        face
+    }
+
     /// The face of the slab: between every second pair of ends the arm stands beyond it. A rocker
     /// may leave the middle of a flat within the slab, or its ends.
     fn add_face(&self, mut ends: Vec<T>, rule: &Rule, dv: T, sum: &mut Sums<T>) {
@@ -448,20 +483,6 @@ impl Slice<'_, f64> {
     ) -> Option<f64> {
         let [from, to] = ends.map(|(t, at)| (t, at[axis] - level));
         crossing(from, to, |t| self.place(stretch, t)[axis] - level)
-    }
-
-    /// ξ of the ends of the slab's upper face, as wide as the arm is there.
-    fn face(&self, stretches: &[Stretch]) -> Vec<f64> {
-        let mut face = Vec::with_capacity(2);
-        for stretch in stretches {
-            let ends = self.ends(stretch);
-            for way in [1.0, -1.0] {
-                let found = self.find(stretch, &ends, 1, way * self.half);
-                face.extend(found.map(|t| self.place(stretch, t)[0] * way));
-            }
-        }
-        face.sort_by(f64::total_cmp);
-        face
     }
 }
 

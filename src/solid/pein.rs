@@ -53,6 +53,8 @@ pub(crate) struct PeinSizes<T> {
     pub corner_break: T,
 }
 
+/// Lengths that differ by less than this share are the same but for roundoff.
+const SAME: f64 = 1e-12;
 /// A sine or cosine below this is nothing: what a right angle in degrees leaves.
 const NOTHING: f64 = 1e-15;
 
@@ -348,11 +350,21 @@ impl<T: Scalar> Section<T> {
     pub fn radius_towards(&self, cos: T, sin: T) -> T {
         let (cos, sin) = (positive(cos), positive(sin));
         let Self { a, b, c, d, w } = *self;
-        let side = a / cos;
+        let (side, top) = (a / cos, b / sin);
+        if c.value() == 0.0 {
+            // Towards a sharp corner itself the slope is the mean of both sides.
+            let beyond = (side - top).value() / side.value();
+            return if beyond.abs() <= SAME {
+                (side + top) * 0.5
+            } else if beyond < 0.0 {
+                side
+            } else {
+                top
+            };
+        }
         if (side * sin).value() <= (b - d).value() {
             return side;
         }
-        let top = b / sin;
         if (top * cos).value() <= (a - c).value() {
             return top;
         }
