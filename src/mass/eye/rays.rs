@@ -6,7 +6,7 @@ use crate::mass::{Moments, Order};
 use crate::numeric::Scalar;
 use crate::numeric::quadrature::gauss;
 use crate::numeric::roots::crossing;
-use crate::solid::{Bulge, Head, Piece, Section};
+use crate::solid::{Bulge, Head, Lugs, Piece, Section};
 
 /// Moments of what the eye takes out of the block.
 ///
@@ -27,11 +27,11 @@ pub(super) fn moments<T: Scalar>(head: &Head<T>, order: Order) -> Moments<T> {
         sum.xx += whole.xx * dz;
         sum.yy += whole.yy * dz;
     }
-    // Points along a piece of the outline's quarter, and from its middle to the wall: over lugs
-    // the rays end on a steep curve.
-    let lugs = head.bulge().is_some_and(|bulge| bulge.lugs.is_some());
-    let around = gauss(order.0 * 2 / 3);
-    let outwards = gauss(if lugs { order.0 } else { order.0 / 2 });
+    // Points along a piece of the outline's quarter, and from its middle to the wall: the steeper
+    // the lugs, the steeper the curve on which the rays end.
+    let steep = steepness(head);
+    let points_for = |share: f64| gauss((order.0 as f64 * share).ceil() as usize);
+    let (around, outwards) = (points_for((2.0 + steep) / 3.0), points_for(0.5 + steep));
     let quarters: &[[f64; 2]] = match plug.lean {
         Some(_) => &[[1.0, 1.0], [-1.0, 1.0], [-1.0, -1.0], [1.0, -1.0]],
         None => &[[1.0, 1.0], [-1.0, 1.0]],
@@ -74,6 +74,22 @@ pub(super) fn moments<T: Scalar>(head: &Head<T>, order: Order) -> Moments<T> {
         });
     }
     sum.plus(&rays)
+}
+
+/// Height of the lugs over their half-length.
+fn steepness<T: Scalar>(head: &Head<T>) -> f64 {
+    match head.bulge() {
+        Some(Bulge {
+            lugs:
+                Some(Lugs {
+                    half_length,
+                    top,
+                    bottom,
+                }),
+            ..
+        }) => top.value().max(bottom.value()) / half_length.value(),
+        _ => 0.0,
+    }
 }
 
 /// How many things tell the places apart at which a ray may leave the block.
