@@ -6,8 +6,8 @@ use crate::numeric::quadrature::{Rule, gauss};
 use crate::numeric::roots::{crossing, sign_change};
 use crate::solid::{Pein, Piece};
 
-/// Looks along the pein for where the slab's faces pass a joint of the arm's outline.
-const LOOKS: usize = 12;
+/// Looks along the slope, the nose and the broken corners for where the slab's faces pass a joint of the arm's outline.
+const LOOKS: usize = 8;
 /// Joints of the outline closer than this, mm, are passed at once.
 const SAME: f64 = 1e-9;
 /// Up to this share of the pein's length a stretch along it counts as short.
@@ -191,7 +191,7 @@ fn joints<T: Scalar>(pein: &Pein<T>, plain: &Pein<f64>, stretches: &[Stretch]) -
     if pein.corner_break.value() > 0.0 {
         joints.push(pein.reach - pein.corner_break);
     }
-    let (start, length) = (plain.start, plain.length());
+    let (start, there) = (plain.start, plain.tangent[0]);
     let broken = plain.reach - plain.corner_break;
     let mut seen: Vec<[f64; 2]> = Vec::new();
     for stretch in stretches {
@@ -206,13 +206,15 @@ fn joints<T: Scalar>(pein: &Pein<T>, plain: &Pein<f64>, stretches: &[Stretch]) -
         }
         seen.push(at);
         // The slab's face passes it, and near the edge the broken corner does.
-        passed(
-            start,
-            length,
-            |v| beyond(plain, stretch, v),
-            |v| beyond(pein, stretch, v),
-            &mut joints,
-        );
+        for [from, length] in [[start, there - start], [there, plain.reach - there]] {
+            passed(
+                from,
+                length,
+                |v| beyond(plain, stretch, v),
+                |v| beyond(pein, stretch, v),
+                &mut joints,
+            );
+        }
         if plain.corner_break > 0.0 {
             passed(
                 broken,
@@ -224,8 +226,9 @@ fn joints<T: Scalar>(pein: &Pein<T>, plain: &Pein<f64>, stretches: &[Stretch]) -
         }
     }
     if plain.corner_break > 0.0 {
-        // From the outline the broken corner goes over to the face, whose two ends differ.
-        for end in [0, 1] {
+        // From the outline the broken corner goes over to the face, whose two ends differ; a
+        // rocker may part the face in two.
+        for end in 0..if plain.rocker > 0.0 { 4 } else { 2 } {
             passed(
                 broken,
                 plain.corner_break,
