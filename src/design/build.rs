@@ -342,8 +342,11 @@ fn pein(check: Check, side: Side, pein: &Pein<f64>) -> DesignError {
             most: pein.most_hollow(solid::LEAST_FACE),
         },
         Check::Rocker(_) | Check::RockerReach(_) => {
-            let farthest = pein.support() * (pein.half_edge / pein.radius).max(1.0);
-            let radius = |half: f64, depth: f64| (half * half + depth * depth) / (2.0 * depth);
+            let farthest = pein.farthest();
+            let radius = |half: f64, depth: f64| {
+                let depth = depth.min(half);
+                (half * half + depth * depth) / (2.0 * depth)
+            };
             DesignError::Rocker {
                 side,
                 rocker: pein.rocker.recip(),

@@ -93,12 +93,17 @@ struct Stretch {
     piece: Piece,
     /// Mirrored into y ≤ 0 and run through backwards.
     mirrored: bool,
+    /// Whether it begins at a joint, where the outline or its direction changes.
+    joint: bool,
     from: f64,
     to: f64,
 }
 
 /// Half of the outline, from the +y axis over +z to the −y axis.
 fn stretches(pein: &Pein<f64>) -> Vec<Stretch> {
+    // Where a rocker takes much of the length off, η may turn back between two joints.
+    let deepest = pein.recess(pein.farthest()) / pein.length();
+    let parts = 1 + (8.0 * deepest) as u32;
     let mut stretches = Vec::with_capacity(12);
     let pieces: Vec<Piece> = pein.section.pieces().collect();
     let halves = pieces
@@ -109,6 +114,7 @@ fn stretches(pein: &Pein<f64>) -> Vec<Stretch> {
         let whole = Stretch {
             piece,
             mirrored,
+            joint: true,
             from: 0.0,
             to: 1.0,
         };
@@ -124,11 +130,17 @@ fn stretches(pein: &Pein<f64>) -> Vec<Stretch> {
         ends.extend(crossing((0.0, along(0.0)), (1.0, along(1.0)), along));
         ends.sort_by(f64::total_cmp);
         for pair in ends.windows(2) {
-            stretches.push(Stretch {
-                from: pair[0],
-                to: pair[1],
-                ..whole
-            });
+            for part in 0..parts {
+                let at = |part: u32| {
+                    pair[0] + (pair[1] - pair[0]) * (f64::from(part) / f64::from(parts))
+                };
+                stretches.push(Stretch {
+                    joint: part == 0,
+                    from: at(part),
+                    to: at(part + 1),
+                    ..whole
+                });
+            }
         }
     }
     stretches
@@ -166,8 +178,7 @@ impl Along {
                 conic: gauss(conic),
             };
         }
-        let farthest = pein.support() * (pein.half_edge / pein.radius).max(1.0);
-        let turn = (1.0 / (pein.rocker * farthest)).acosh();
+        let turn = (pein.rocker * pein.farthest()).recip().acosh();
         let steep = (order.0 as f64 * 2.0 / 3.0 / turn).ceil() as usize;
         Self {
             straight: gauss(steep.max(order.0 / 3)),
@@ -194,7 +205,7 @@ fn joints<T: Scalar>(pein: &Pein<T>, plain: &Pein<f64>, stretches: &[Stretch]) -
     let (start, there) = (plain.start, plain.tangent[0]);
     let broken = plain.reach - plain.corner_break;
     let mut seen: Vec<[f64; 2]> = Vec::new();
-    for stretch in stretches {
+    for stretch in stretches.iter().filter(|stretch| stretch.joint) {
         // With a rocker also the place along the edge tells when a joint is passed.
         let at = stretch.at(plain, stretch.from).0.map(f64::abs);
         let same = |known: &[f64; 2]| {

@@ -248,6 +248,16 @@ impl<T: Scalar> Pein<T> {
         self.section.a * positive(cos) + self.section.b * positive(sin)
     }
 
+    /// The greatest |ξ| of the whole pein.
+    pub fn farthest(&self) -> T {
+        let wider = self.half_edge / self.radius;
+        if wider.value() > 1.0 {
+            self.support() * wider
+        } else {
+            self.support()
+        }
+    }
+
     /// Least half-thickness of the slope: where the hollow is felt most, or at the nose.
     pub fn thinnest(&self) -> T {
         let [_, there] = self.tangent;

@@ -164,13 +164,7 @@ fn pein<T: Scalar>(side: Side, pein: &Pein<T>, each: &mut impl FnMut(Check, T)) 
     each(Check::NoseThickness(side), pein.root - pein.nose);
     each(Check::Hollow(side), pein.thinnest() - LEAST_FACE);
     if pein.rocker.value() > 0.0 {
-        let wider = pein.half_edge / pein.radius;
-        let support = pein.support();
-        let farthest = if wider.value() > 1.0 {
-            support * wider
-        } else {
-            support
-        };
+        let farthest = pein.farthest();
         let radius = pein.rocker.recip();
         each(Check::RockerReach(side), radius * MOST_ROCKER - farthest);
         // Beyond that the rocker has no depth there to be asked for.

@@ -187,7 +187,7 @@ impl PeinShares {
                 .corner_break
                 .filter(|_| most > 0.2)
                 .map(|share| within(share * share, 0.2, most));
-            let farthest = solid.support() * (solid.half_edge / solid.radius).max(1.0);
+            let farthest = solid.farthest();
             let radius = |half: f64, depth: f64| {
                 let depth = depth.min(half);
                 (half * half + depth * depth) / (2.0 * depth)
