@@ -141,7 +141,9 @@ pub fn concerns(error: &DesignError, dim: Dim) -> bool {
         DesignError::Hollow { side, .. } => pein(*side, Size::Hollow),
         DesignError::Rocker { side, .. } => pein(*side, Size::Rocker),
         DesignError::CornerBreak { side, .. } => pein(*side, Size::CornerBreak),
-        DesignError::Lugs { .. } => dim == Part::Lugs.size(Size::Length),
+        DesignError::Lugs { .. } | DesignError::LugSlope { .. } => {
+            dim == Part::Lugs.size(Size::Length)
+        }
         DesignError::Target { what, .. } => what.contains(&dim.words()),
         DesignError::Weight { .. }
         | DesignError::Density { .. }

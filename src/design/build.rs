@@ -272,6 +272,9 @@ pub(crate) fn explain(check: Check, head: &Head<f64>) -> DesignError {
                 most: 2.0 * front.min(back),
             }
         }
+        Check::LugSlope => DesignError::LugSlope {
+            least: 2.0 * head.least_lug(),
+        },
         Check::Gap(side, index) => gap(side, usize::from(index), head),
         Check::Crown(side)
         | Check::Land(side)

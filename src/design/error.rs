@@ -130,6 +130,11 @@ pub enum DesignError {
         /// The most it may be.
         most: f64,
     },
+    /// The lugs are so steep that a leaning eye would pierce them twice.
+    LugSlope {
+        /// The least length they may have.
+        least: f64,
+    },
     /// The waist is too near to a mouth.
     Waist {
         /// Its height.
@@ -380,6 +385,11 @@ impl DesignError {
                 show(*length),
                 show(*most)
             ),
+            Self::LugSlope { least } => format!(
+                "The lugs rise so steeply that the eye would leave their sides and come back into \
+                 them. Make them at least {} long, or lower.",
+                show(*least)
+            ),
             Self::Waist { height, most } => format!(
                 "The waist of the eye is {} from the middle; it must lie inside both mouths, at \
                  most {} from the middle.",
@@ -495,6 +505,7 @@ impl DesignError {
                 format!("{} corner break, at most {}", pein(side), show(*most))
             }
             Self::Lugs { most, .. } => format!("lug length, at most {}", show(*most)),
+            Self::LugSlope { least } => format!("lug length, at least {}", show(*least)),
             Self::Waist { most, .. } => {
                 format!("waist of the eye, at most {} from the middle", show(*most))
             }

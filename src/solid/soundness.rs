@@ -45,6 +45,9 @@ pub enum Check {
     WaistBeyond,
     /// The lugs end within the block.
     LugLength(Side),
+    /// The lugs rise less steeply than the eye's wall leans towards their middle, or the eye would
+    /// leave the steel and come back into it.
+    LugSlope,
     /// The waist lies inside the mouths.
     Waist,
     /// Run `.1` of an end is long enough for its stations not to touch.
@@ -130,6 +133,7 @@ fn eye<T: Scalar>(head: &Head<T>, each: &mut impl FnMut(Check, T)) {
         ..
     }) = head.bulge()
     {
+        each(Check::LugSlope, *half_length - head.least_lug());
         for side in Side::BOTH {
             each(
                 Check::LugLength(side),

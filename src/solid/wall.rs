@@ -1,6 +1,6 @@
 //! The cheek walls beside the eye.
 
-use super::{Bulge, Form, Head, Lean};
+use super::{Bulge, Form, Head, Lean, Lugs};
 use crate::design::{Side, Wall};
 use crate::numeric::Scalar;
 use crate::numeric::roots::peak;
@@ -127,6 +127,42 @@ impl<T: Scalar> Head<T> {
                 level.q - level.d + level.d * cosine,
             );
         }
+    }
+
+    /// The half-length that lugs need at least, mm, so that the wall of the eye leaves them once.
+    ///
+    /// A lug of height l is as steep as 8l/(3√3·ℓ) at ℓ/√3; a point of the wall moves towards its
+    /// middle by the lean and by what the outline and its straight sides lose in length.
+    pub fn least_lug(&self) -> T {
+        const STEEPEST: f64 = 1.539_600_717_839_002;
+        let Some(Bulge {
+            lugs: Some(Lugs { top, bottom, .. }),
+            ..
+        }) = self.bulge()
+        else {
+            return T::constant(0.0);
+        };
+        let plug = &self.eye;
+        let greater = |a: T, b: T| if a.value() < b.value() { b } else { a };
+        let lean = plug.lean.map_or(T::constant(0.0), |lean| lean.along);
+        let lean = greater(lean, -lean);
+        let ends = [
+            (*bottom, plug.mouths[0], &plug.bottom),
+            (*top, plug.mouths[1], &plug.top),
+        ];
+        let mut least = T::constant(0.0);
+        for (height, mouth, level) in ends {
+            let span = mouth - plug.waist_height;
+            let rate = match plug.wall {
+                Wall::Straight => span.recip(),
+                Wall::Arc => span.recip() * 2.0,
+            };
+            let rate = greater(rate, -rate);
+            let (shorter, rounder) = (plug.waist.p - level.p, level.c - plug.waist.c);
+            let narrowing = greater(greater(shorter, shorter + rounder) * rate, T::constant(0.0));
+            least = greater(least, height * (lean + narrowing) * STEEPEST);
+        }
+        least
     }
 
     /// How fast the block's half-width changes along x.
