@@ -64,6 +64,24 @@ fn starters_run_from_half_a_kilogram_to_three() {
 }
 
 #[test]
+fn every_starter_balances_within_a_millimetre_of_the_handle_axis() {
+    for name in starter_names() {
+        let solid = starter(name).expect("listed").build().expect("sound");
+        let balance = headwright::mass::mass_properties(&solid).balance();
+        assert!(balance.abs() < 1.0, "{name}: {balance} mm");
+    }
+}
+
+#[test]
+fn a_pein_lies_across_along_and_between_among_the_starters() {
+    for (name, degrees) in [("cross", 0.0), ("straight", 90.0), ("diagonal", 45.0)] {
+        let design = starter(name).expect("listed");
+        let direction = design.size(Part::Pein(Side::Back).size(Size::Direction));
+        assert_eq!(direction.map(|angle| angle.number()), Some(degrees));
+    }
+}
+
+#[test]
 fn an_eye_longer_than_the_cheeks_is_told_how_long_they_must_be() {
     check_refusal(
         &[set("cheeks.length", 30.0), set("eye.top.length", 34.0)],

@@ -228,7 +228,8 @@ fn the_views_are_as_large_as_the_head() {
         let design = starter(name).expect("a starter");
         let drawing = drawn(&design, System::Metric);
         let reach = |side| mm(&design, Part::End(side).size(Size::Reach));
-        let width = mm(&design, Part::Cheeks.size(Size::Width));
+        let swell = design.cheeks.swell.map_or(0.0, Length::in_mm);
+        let width = mm(&design, Part::Cheeks.size(Size::Width)) + 2.0 * swell;
         let height = mm(&design, Part::Cheeks.size(Size::Height));
         let check = |view, axis, low: f64, high: f64| {
             let got = range(&drawing, view, Stroke::Outline, axis);

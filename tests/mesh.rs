@@ -92,7 +92,8 @@ fn the_box_around_a_head_is_given_by_its_reaches_and_its_cheeks() {
         let [low, high] = mesh.bounding_box().expect("not empty");
         assert_eq!(high[0], design.front.reach.in_mm(), "{}", design.name);
         assert_eq!(low[0], -design.back.reach.in_mm(), "{}", design.name);
-        let widest = 0.5 * design.cheeks.outline.width.in_mm();
+        let swell = design.cheeks.swell.map_or(0.0, Length::in_mm);
+        let widest = 0.5 * design.cheeks.outline.width.in_mm() + swell;
         assert!(high[1] >= widest && low[1] <= -widest, "{}", design.name);
     }
 }

@@ -5,10 +5,10 @@ use std::collections::BTreeMap;
 
 use super::{
     Ball, Cheeks, Corner, Crown, Design, Dim, Edge, End, Eye, EyeLevel, EyeOutline, Face, Holds,
-    Neck, Outline, Part, Range, Side, Size, Tip, Transition, Wall,
+    Neck, Outline, Part, Pein, Range, Side, Size, Tip, Transition, Wall,
 };
 use crate::bar::{Bar, BarSection};
-use crate::units::{Density, Length, LengthNotation, Measure, Rule};
+use crate::units::{Angle, Density, Length, LengthNotation, Measure, Rule};
 
 /// One starter, before it is made into a design.
 struct Sketch {
@@ -18,6 +18,9 @@ struct Sketch {
     unit: fn(f64) -> Length,
     cheeks: (f64, f64, f64, Corner),
     eye: EyeSketch,
+    /// How much further out the cheeks stand at the handle axis, where they do.
+    swell: Option<f64>,
+    /// The station before each tip: distance, across, corner. A pein begins there.
     necks: [(f64, f64, Corner); 2],
     tips: [TipSketch; 2],
     bar: BarSection,
@@ -35,6 +38,7 @@ enum TipSketch {
     Face(FaceSketch),
     /// Reach, diameter, neck.
     Ball(f64, f64, f64),
+    Pein(PeinSketch),
 }
 
 /// Reach, width, land, crown.
@@ -45,6 +49,18 @@ struct FaceSketch {
     land: f64,
     crown: f64,
     edge: Edge,
+}
+
+/// Angles in degrees.
+struct PeinSketch {
+    reach: f64,
+    direction: f64,
+    edge: f64,
+    nose: f64,
+    rocker: Option<f64>,
+    hollow: Option<f64>,
+    corner_break: f64,
+    drop: Option<f64>,
 }
 
 const fn mm(value: f64) -> Length {
@@ -116,7 +132,7 @@ const fn square_bar(across: f64) -> BarSection {
 const OCTAGON: Corner = Corner::Octagon;
 const ROUND: Corner = Corner::Round;
 
-static SKETCHES: [(&str, Sketch); 10] = [
+static SKETCHES: [(&str, Sketch); 13] = [
     (
         "light",
         Sketch {
@@ -125,6 +141,7 @@ static SKETCHES: [(&str, Sketch); 10] = [
             unit: mm,
             cheeks: (34.0, 32.0, 32.0, chamfer(4.0)),
             eye: ellipse((24.0, 16.0), (22.0, 14.0)),
+            swell: None,
             necks: [(23.0, 26.0, OCTAGON), (23.0, 26.0, OCTAGON)],
             tips: [
                 face(ROUND, 50.0, 28.0, 11.0, 120.0),
@@ -141,6 +158,7 @@ static SKETCHES: [(&str, Sketch); 10] = [
             unit: mm,
             cheeks: (36.0, 34.0, 34.0, OCTAGON),
             eye: ellipse((25.0, 17.0), (23.0, 15.0)),
+            swell: None,
             necks: [(25.0, 27.0, ROUND), (25.0, 27.0, ROUND)],
             tips: [
                 face(ROUND, 55.0, 32.0, 9.0, 400.0),
@@ -157,12 +175,39 @@ static SKETCHES: [(&str, Sketch); 10] = [
             unit: mm,
             cheeks: (38.0, 36.0, 37.0, OCTAGON),
             eye: ellipse((27.0, 19.0), (25.0, 17.0)),
+            swell: None,
             necks: [(26.0, 29.0, OCTAGON), (26.0, 27.0, ROUND)],
             tips: [
                 face(ROUND, 58.0, 34.0, 14.0, 250.0),
                 TipSketch::Ball(68.0, 34.0, 23.0),
             ],
             bar: round_bar(38.0),
+        },
+    ),
+    (
+        "straight",
+        Sketch {
+            name: "Straight pein hammer",
+            note: "The pein lies along the handle, to spread with; its edge is rocked.",
+            unit: mm,
+            cheeks: (40.0, 40.0, 40.0, chamfer(6.0)),
+            eye: obround((29.0, 20.0), (27.0, 18.0)),
+            swell: None,
+            necks: [(28.0, 33.0, OCTAGON), (25.0, 36.0, chamfer(7.0))],
+            tips: [
+                face(ROUND, 58.0, 37.0, 14.0, 220.0),
+                TipSketch::Pein(PeinSketch {
+                    reach: 70.0,
+                    direction: 90.0,
+                    edge: 36.0,
+                    nose: 4.0,
+                    rocker: Some(120.0),
+                    hollow: None,
+                    corner_break: 3.0,
+                    drop: None,
+                }),
+            ],
+            bar: square_bar(40.0),
         },
     ),
     (
@@ -173,6 +218,7 @@ static SKETCHES: [(&str, Sketch); 10] = [
             unit: mm,
             cheeks: (42.0, 42.0, 42.0, chamfer(6.0)),
             eye: obround((30.0, 21.0), (28.0, 19.0)),
+            swell: None,
             necks: [(29.0, 35.0, OCTAGON), (29.0, 35.0, OCTAGON)],
             tips: [
                 face(ROUND, 54.0, 39.0, 12.0, 200.0),
@@ -189,10 +235,37 @@ static SKETCHES: [(&str, Sketch); 10] = [
             unit: mm,
             cheeks: (42.0, 43.0, 43.0, rounded(5.0)),
             eye: obround((30.0, 21.0), (28.0, 19.0)),
+            swell: None,
             necks: [(30.0, 36.0, chamfer(7.0)), (30.0, 36.0, chamfer(7.0))],
             tips: [
                 face(rounded(6.0), 58.0, 38.0, 14.0, 250.0),
                 face(rounded(6.0), 58.0, 38.0, 14.0, 80.0),
+            ],
+            bar: square_bar(45.0),
+        },
+    ),
+    (
+        "cross",
+        Sketch {
+            name: "Cross pein hammer",
+            note: "The pein lies across the handle, to draw with; it drops a little, as the swing does.",
+            unit: mm,
+            cheeks: (42.0, 42.0, 42.0, chamfer(6.0)),
+            eye: obround((30.0, 21.0), (28.0, 19.0)),
+            swell: None,
+            necks: [(29.0, 35.0, OCTAGON), (27.0, 38.0, chamfer(8.0))],
+            tips: [
+                face(ROUND, 61.0, 39.0, 15.0, 220.0),
+                TipSketch::Pein(PeinSketch {
+                    reach: 74.0,
+                    direction: 0.0,
+                    edge: 38.0,
+                    nose: 5.0,
+                    rocker: None,
+                    hollow: Some(1.5),
+                    corner_break: 3.0,
+                    drop: Some(4.0),
+                }),
             ],
             bar: square_bar(45.0),
         },
@@ -205,6 +278,7 @@ static SKETCHES: [(&str, Sketch); 10] = [
             unit: mm,
             cheeks: (44.0, 50.0, 48.0, chamfer(7.0)),
             eye: obround((32.0, 22.0), (30.0, 20.0)),
+            swell: None,
             necks: [(29.0, 44.0, OCTAGON), (29.0, 44.0, OCTAGON)],
             tips: [
                 face(ROUND, 49.0, 48.0, 11.0, 220.0),
@@ -221,6 +295,7 @@ static SKETCHES: [(&str, Sketch); 10] = [
             unit: mm,
             cheeks: (40.0, 40.0, 40.0, chamfer(6.0)),
             eye: obround((29.0, 20.0), (27.0, 18.0)),
+            swell: None,
             necks: [(30.0, 30.0, OCTAGON), (30.0, 30.0, OCTAGON)],
             tips: [
                 face(ROUND, 75.0, 34.0, 16.0, 180.0),
@@ -237,6 +312,7 @@ static SKETCHES: [(&str, Sketch); 10] = [
             unit: Length::inches,
             cheeks: (1.75, 1.75, 1.75, chamfer_in(0.25)),
             eye: obround((1.25, 0.875), (1.125, 0.75)),
+            swell: None,
             necks: [(1.1875, 1.5, OCTAGON), (1.1875, 1.5, OCTAGON)],
             tips: [
                 face_in(2.3125, 1.6875, 0.5, 8.0),
@@ -248,6 +324,32 @@ static SKETCHES: [(&str, Sketch); 10] = [
         },
     ),
     (
+        "diagonal",
+        Sketch {
+            name: "Diagonal pein hammer",
+            note: "The pein lies between, to draw with the elbow at ease; the cheeks swell beside the eye.",
+            unit: mm,
+            cheeks: (45.0, 44.0, 46.0, rounded(6.0)),
+            eye: obround((32.0, 22.0), (30.0, 20.0)),
+            swell: Some(2.0),
+            necks: [(31.0, 40.0, OCTAGON), (29.0, 42.0, OCTAGON)],
+            tips: [
+                face(ROUND, 63.0, 44.0, 15.0, 250.0),
+                TipSketch::Pein(PeinSketch {
+                    reach: 72.0,
+                    direction: 45.0,
+                    edge: 42.0,
+                    nose: 6.0,
+                    rocker: None,
+                    hollow: None,
+                    corner_break: 4.0,
+                    drop: Some(3.0),
+                }),
+            ],
+            bar: round_bar(50.0),
+        },
+    ),
+    (
         "heavy",
         Sketch {
             name: "Heavy hand hammer",
@@ -255,6 +357,7 @@ static SKETCHES: [(&str, Sketch); 10] = [
             unit: mm,
             cheeks: (48.0, 52.0, 52.0, OCTAGON),
             eye: obround((33.0, 23.0), (31.0, 21.0)),
+            swell: None,
             necks: [(33.0, 44.0, ROUND), (33.0, 44.0, ROUND)],
             tips: [
                 face(ROUND, 62.0, 48.0, 14.0, 250.0),
@@ -271,6 +374,7 @@ static SKETCHES: [(&str, Sketch); 10] = [
             unit: mm,
             cheeks: (58.0, 58.0, 58.0, chamfer(9.0)),
             eye: obround((40.0, 27.0), (37.0, 25.0)),
+            swell: None,
             necks: [(41.0, 50.0, OCTAGON), (41.0, 50.0, OCTAGON)],
             tips: [
                 face(OCTAGON, 80.0, 55.0, 20.0, 300.0),
@@ -305,6 +409,7 @@ impl Sketch {
         };
         let end = |index: usize| {
             let (at, across, corner) = self.necks[index];
+            let station = Outline::equal(unit(across), corner);
             let (reach, tip) = match &self.tips[index] {
                 TipSketch::Face(face) => {
                     let tip = Tip::Face(Face {
@@ -322,11 +427,30 @@ impl Sketch {
                     });
                     (*reach, tip)
                 }
+                TipSketch::Pein(pein) => {
+                    let tip = Tip::Pein(Pein {
+                        at: unit(at),
+                        outline: station,
+                        direction: Angle::degrees(pein.direction),
+                        edge: unit(pein.edge),
+                        nose: unit(pein.nose),
+                        rocker: pein.rocker.map(unit),
+                        hollow: pein.hollow.map(unit),
+                        corner_break: Some(unit(pein.corner_break)),
+                    });
+                    return End {
+                        necks: Vec::new(),
+                        transition: Transition::Smooth,
+                        reach: unit(pein.reach),
+                        drop: pein.drop.map(Angle::degrees),
+                        tip,
+                    };
+                }
             };
             End {
                 necks: vec![Neck {
                     at: unit(at),
-                    outline: Outline::equal(unit(across), corner),
+                    outline: station,
                     transition: Transition::Smooth,
                 }],
                 transition: Transition::Smooth,
@@ -343,7 +467,7 @@ impl Sketch {
                 length: unit(length),
                 outline: Outline::new(unit(width), unit(height), corner),
                 offset: unit(0.0),
-                swell: None,
+                swell: self.swell.map(unit),
                 lugs: None,
             },
             eye: Eye {

@@ -5,7 +5,7 @@ use headwright::design::{
     Corner, Crown, Design, Edge, Edit, EyeOutline, Hold, Part, Range, Side, bounds, starter,
     starter_names,
 };
-use headwright::units::{Length, Mass};
+use headwright::units::{Length, Mass, Measure};
 use proptest::prelude::*;
 
 use super::{LENGTH_NOTATIONS, MASS_NOTATIONS, sound};
@@ -13,11 +13,16 @@ use super::{LENGTH_NOTATIONS, MASS_NOTATIONS, sound};
 /// One random change of a design.
 fn change(design: &Design, (kind, which, share, turn): (u8, usize, f64, usize)) -> Design {
     let sizes = design.sizes();
-    let (dim, length) = sizes[which % sizes.len()];
+    let (dim, measure) = sizes[which % sizes.len()];
     let notation = LENGTH_NOTATIONS[turn % 4];
     let limits = bounds(dim);
     let size = |mm: f64| Length::new(mm, notation);
-    let near = (length.number() * (0.9 + 0.2 * share)).clamp(limits.low, limits.high);
+    // A length in any notation; an angle is an angle.
+    let like = |number: f64, notation| match measure {
+        Measure::Length(_) => Length::new(number, notation).into(),
+        Measure::Angle(_) => measure.with_number(number),
+    };
+    let near = (measure.number() * (0.9 + 0.2 * share)).clamp(limits.low, limits.high);
     let side = Side::BOTH[turn % 2];
     let parts = [
         Part::Cheeks,
@@ -58,7 +63,7 @@ fn change(design: &Design, (kind, which, share, turn): (u8, usize, f64, usize)) 
     ];
     let mass = |kg: f64| Mass::new(kg, MASS_NOTATIONS[which % 5]);
     match kind % 13 {
-        0..=2 => design.apply(Edit::set(dim, size(near))),
+        0..=2 => design.apply(Edit::Set(dim, like(near, notation))),
         3 => design.apply(Edit::Corner(part, corners[turn % 6])),
         4 => design.apply(Edit::Equal(part, turn % 3 == 0)),
         5 => design.apply(Edit::EyeOutline(outlines[turn % 4])),
@@ -79,8 +84,11 @@ fn change(design: &Design, (kind, which, share, turn): (u8, usize, f64, usize)) 
         9 => design.apply(Edit::Free(
             dim,
             Range::new(
-                size(limits.low + share * (length.number() - limits.low)),
-                Length::new(length.number() + share * 20.0, LENGTH_NOTATIONS[which % 4]),
+                like(
+                    limits.low + share * (measure.number() - limits.low),
+                    notation,
+                ),
+                like(measure.number() + share * 20.0, LENGTH_NOTATIONS[which % 4]),
             ),
         )),
         10 => design.apply(Edit::HoldMass(Some(Hold::About {
