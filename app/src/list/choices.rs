@@ -1,20 +1,23 @@
-//! What a part may be besides its sizes: corners, outlines, crowns, edges, transitions, necks.
+//! What a part may be besides its sizes: corners, outlines, crowns, edges, transitions, necks,
+//! and what it may do without.
 
 use leptos::prelude::*;
 
 use headwright::design::Part;
 
+mod extra;
 mod eye;
 mod face;
 mod runs;
 mod section;
 mod tip;
 
+use extra::Extras;
 use eye::EyeKind;
 use face::CrownAndEdge;
 use runs::{AddNeck, Over, TakeOff};
 use section::Section;
-use tip::{TipKind, is_face};
+use tip::{TipKind, is};
 
 /// The choices of one part.
 #[component]
@@ -23,7 +26,12 @@ pub fn Choices(
     part: Part,
 ) -> impl IntoView {
     match part {
-        Part::Cheeks => view! { <Section part=part /> }.into_any(),
+        Part::Cheeks => view! {
+            <Section part=part />
+            <Extras part=part />
+            <Extras part=Part::Lugs />
+        }
+        .into_any(),
         Part::Neck(side, index) => view! {
             <Section part=part />
             <Over part=part />
@@ -32,15 +40,24 @@ pub fn Choices(
         .into_any(),
         Part::Face(side) => view! {
             <TipKind side=side />
-            <Show when=move || is_face(side)>
+            <Show when=move || is(side, "face")>
                 <Section part=part />
                 <CrownAndEdge side=side />
             </Show>
+            <Show when=move || is(side, "pein")>
+                <Section part=Part::Pein(side) />
+                <Extras part=Part::Pein(side) />
+            </Show>
+            <Extras part=Part::End(side) />
             <Over part=Part::End(side) />
             <AddNeck side=side />
         }
         .into_any(),
-        Part::Eye => view! { <EyeKind /> }.into_any(),
+        Part::Eye => view! {
+            <EyeKind />
+            <Extras part=part />
+        }
+        .into_any(),
         Part::Lugs
         | Part::EyeTop
         | Part::EyeWaist

@@ -1,11 +1,11 @@
-//! Outline of the eye.
+//! Outline and wall of the eye.
 
 use leptos::prelude::*;
 
 use super::super::super::pick::{Pick, Tick};
 use super::super::super::state::Workspace;
 use super::super::super::words;
-use headwright::design::{Edit, EyeOutline, Part};
+use headwright::design::{Edit, EyeOutline, Part, Wall};
 
 const OUTLINES: [EyeOutline; 4] = [
     EyeOutline::Round,
@@ -14,7 +14,9 @@ const OUTLINES: [EyeOutline; 4] = [
     EyeOutline::RoundedRectangle,
 ];
 
-/// Outline of the eye, and which of its levels are as wide as long because nobody said how wide.
+const WALLS: [&str; 2] = ["straight", "in arcs"];
+
+/// Outline and wall of the eye, and which of its levels are as wide as long because nobody said how wide.
 #[component]
 pub fn EyeKind() -> impl IntoView {
     let workspace = Workspace::here();
@@ -53,6 +55,16 @@ pub fn EyeKind() -> impl IntoView {
             options=OUTLINES.map(words::outline_word).to_vec()
             chosen=Signal::derive(move || eye.with(|eye| words::outline_word(eye.outline)))
             choose=choose
+        />
+        <Pick
+            label="wall"
+            of="eye"
+            options=WALLS.to_vec()
+            chosen=Signal::derive(move || eye.with(|eye| WALLS[usize::from(eye.wall == Wall::Arc)]))
+            choose=move |word: String| {
+                let wall = if word == WALLS[1] { Wall::Arc } else { Wall::Straight };
+                workspace.apply(Edit::Wall(wall));
+            }
         />
         <Show when=move || eye.with(|eye| eye.outline != EyeOutline::Round)>
             {level(Part::EyeTop, "top mouth as wide as long")}

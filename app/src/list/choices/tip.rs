@@ -5,21 +5,23 @@ use leptos::prelude::*;
 use super::super::super::pick::Pick;
 use super::super::super::state::Workspace;
 use super::super::super::words;
-use headwright::design::{Ball, Corner, Crown, Design, Edge, Edit, Face, Outline, Part, Side, Tip};
+use headwright::design::{
+    Ball, Corner, Crown, Design, Edge, Edit, Face, Outline, Part, Pein, Side, Tip,
+};
 use headwright::solid::Head;
-use headwright::units::Length;
+use headwright::units::{Angle, Length};
 
-const TIPS: [&str; 2] = ["face", "ball"];
+const TIPS: [&str; 3] = ["face", "ball", "pein"];
 
-/// Whether the end has a face.
-pub fn is_face(side: Side) -> bool {
+/// Whether the end is worked into what `word` says.
+pub fn is(side: Side, word: &str) -> bool {
     let workspace = Workspace::here();
     workspace
         .design
-        .with(|design| matches!(design.end(side).tip, Tip::Face(_)))
+        .with(|design| words::tip_word(&design.end(side).tip) == word)
 }
 
-/// A face or a ball.
+/// A face, a ball or a pein.
 #[component]
 pub fn TipKind(
     /// The end.
@@ -67,6 +69,19 @@ fn other(design: &Design, side: Side, word: &str) -> (Tip, Length) {
             let depth = (r * r - n * n).max(0.0).sqrt();
             let diameter = across;
             (Tip::Ball(Ball { diameter, neck }), r + depth)
+        }
+        "pein" => {
+            let pein = Pein {
+                at: unit.with_mm(half_up(begin)),
+                outline: Outline::equal(across, Corner::Octagon),
+                direction: Angle::degrees(0.0),
+                edge: across,
+                nose: share(0.125),
+                rocker: None,
+                hollow: None,
+                corner_break: None,
+            };
+            (Tip::Pein(pein), across.in_mm())
         }
         _ => {
             let (land, crown) = (share(0.25), share(4.0));
