@@ -18,7 +18,7 @@ pub use report::{BarAnswer, FitAnswer, FitResidual, MeshAnswer, SizeChange, Weig
 pub const HELP: &str = "\
 Designs forged hammer heads and carries a design to the bar.
 
-  headwright weigh DESIGN                     mass, centroid, inertia, balance
+  headwright weigh DESIGN                     mass, centroid, inertia, balance, least cheek wall
   headwright fit DESIGN --hold HOLD ...       the nearest design that meets the holds
   headwright bar DESIGN                       what to cut, and where it goes
   headwright mesh DESIGN --out FILE           the head as triangles, as FILE ends: .stl, .3mf, .glb

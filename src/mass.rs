@@ -20,10 +20,12 @@ mod moments;
 mod pein;
 mod run;
 mod surface;
+mod true_axis;
 
 pub use areas::{SectionAreas, section_areas};
 pub use moments::Moments;
 pub use surface::surface_area;
+pub use true_axis::TrueAxis;
 
 /// Height of the pin, from which a head hangs, above the middle of the eye, mm.
 ///

@@ -108,6 +108,8 @@ fn weigh_answers_with_the_promised_keys_and_numbers_that_agree() {
         "back_mass_kg",
         "offset_mm",
         "hang_angle_deg",
+        "least_wall_mm",
+        "least_wall_at_mm",
     ];
     assert_eq!(sorted(&keys(&weighed)), sorted(&promised));
 
@@ -365,6 +367,51 @@ fn the_ending_of_the_file_chooses_the_format() {
         let bytes = std::fs::read(&path).expect("written");
         assert!(bytes == format.write(&head, &design.name, mass), "{name}");
     }
+}
+
+#[test]
+fn weigh_says_how_thin_the_cheeks_get_and_where() {
+    // An eye 21 mm wide at its mouths, in cheeks 42 mm wide that are flat up to 15 mm.
+    let weighed = check_answer(
+        &["weigh", "-"],
+        &starter("rounding").expect("one").to_json(),
+    );
+    let wide = 19.0 + 2.0 * 15.0 / 21.0;
+    check_close(
+        number(&weighed, "least_wall_mm"),
+        0.5 * (42.0 - wide),
+        1e-12,
+    );
+    let at = weighed["least_wall_at_mm"].as_array().expect("a place");
+    check_close(at[1].as_f64().expect("a number"), 0.5 * wide, 1e-12);
+    check_close(at[2].as_f64().expect("a number").abs(), 15.0, 1e-12);
+}
+
+#[test]
+fn weigh_lays_a_cocked_eye_against_the_true_handle_axis() {
+    let cock = |path: &str, degrees: f64| {
+        let angle = headwright::units::Angle::degrees(degrees);
+        let dim = path.parse().expect("a dimension");
+        headwright::design::Edit::Optional(dim, Some(angle.into()))
+    };
+    // A pein that drops: without it the centroid of body and eye both lie beside no leaning axis.
+    let design = starter("cross")
+        .expect("one")
+        .apply(cock("eye.cock_along", 1.5))
+        .apply(cock("eye.cock_across", -1.0));
+    let weighed = check_answer(&["weigh", "-"], &design.to_json());
+    let [along, across] = [1.5f64, -1.0].map(|degrees| degrees.to_radians().tan());
+    let square = (along / (along * along + across * across + 1.0).sqrt()).asin();
+    check_close(
+        number(&weighed, "out_of_square_deg"),
+        square.to_degrees(),
+        1e-12,
+    );
+    let centroid = |k: usize| weighed["centroid_mm"][k].as_f64().expect("a number");
+    let (sin, cos) = (-1f64).to_radians().sin_cos();
+    let aside = centroid(1) * cos - centroid(2) * sin;
+    assert!(aside.abs() > 1e-3, "{aside}");
+    assert!((number(&weighed, "sideways_mm") - aside).abs() < 1e-12);
 }
 
 #[test]

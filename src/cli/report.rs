@@ -6,7 +6,7 @@ use super::{CliError, Held};
 use crate::bar;
 use crate::design::{Design, DesignFile};
 use crate::fit::{self, Fitted, Quantity, Residual};
-use crate::mass::{mass_properties, surface_area};
+use crate::mass::{TrueAxis, mass_properties, surface_area};
 use crate::mesh::TriMesh;
 use crate::units::System;
 
@@ -35,6 +35,17 @@ pub struct Weighed {
     pub offset_mm: f64,
     /// Tilt of the head hung on a pin; positive: the front hangs down.
     pub hang_angle_deg: f64,
+    /// The least cheek wall.
+    pub least_wall_mm: Option<f64>,
+    /// Where on the wall of the eye it is.
+    pub least_wall_at_mm: Option<[f64; 3]>,
+    /// With a cocked eye, how far the faces are out of square with the true handle axis;
+    /// positive: the wedge side leans towards the front.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub out_of_square_deg: Option<f64>,
+    /// With a cocked eye, how far the centroid lies to the side of the true handle axis, towards +y.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub sideways_mm: Option<f64>,
 }
 
 impl Weighed {
@@ -45,6 +56,8 @@ impl Weighed {
     pub fn of(design: &Design) -> Result<Self, CliError> {
         let solid = design.build().map_err(CliError::Unsound)?;
         let mass = mass_properties(&solid);
+        let wall = solid.head().least_wall();
+        let axis = TrueAxis::of(&solid, mass.centroid);
         Ok(Self {
             volume_mm3: mass.volume,
             mass_kg: mass.mass,
@@ -57,6 +70,10 @@ impl Weighed {
             back_mass_kg: mass.back_mass,
             offset_mm: mass.balance(),
             hang_angle_deg: mass.hang_angle.to_degrees(),
+            least_wall_mm: wall.map(|wall| wall.thickness),
+            least_wall_at_mm: wall.map(|wall| wall.at),
+            out_of_square_deg: axis.map(|axis| axis.out_of_square.to_degrees()),
+            sideways_mm: axis.map(|axis| axis.sideways),
         })
     }
 }

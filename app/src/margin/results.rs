@@ -1,14 +1,16 @@
-//! What else follows from the head: volume, surface, inertia.
+//! What else follows from the head: volume, surface, inertia, the least wall, and how it lies to
+//! a handle that leans.
 
 use leptos::prelude::*;
 
 use super::super::state::Workspace;
 use super::super::words;
-use headwright::mass::surface_area;
-use headwright::units::{KG_PER_POUND, MM_PER_INCH, System};
+use headwright::mass::{TrueAxis, surface_area};
+use headwright::solid::CheekWall;
+use headwright::units::{Angle, KG_PER_POUND, MM_PER_INCH, Measure, System};
 
 /// What is listed, in its order.
-const NAMES: [&str; 8] = [
+const NAMES: [&str; 11] = [
     "volume",
     "surface",
     "inertia about the handle",
@@ -17,7 +19,13 @@ const NAMES: [&str; 8] = [
     "greatest principal inertia",
     "centroid above the eye’s middle",
     "steel in the eye’s place",
+    "least cheek wall",
+    "face out of square with the handle",
+    "balance sideways of the handle",
 ];
+
+/// The least cheek wall among them: its name says where it is.
+const WALL: usize = 8;
 
 /// A plain list of results.
 #[component]
@@ -25,8 +33,14 @@ pub fn Results() -> impl IntoView {
     let workspace = Workspace::here();
     let properties = workspace.properties;
     let surface = Memo::new(move |_| workspace.sound.with(surface_area));
+    let wall = Memo::new(move |_| workspace.sound.with(|solid| solid.head().least_wall()));
+    let axis = Memo::new(move |_| {
+        let centroid = properties.with(|p| p.centroid);
+        workspace.sound.with(|solid| TrueAxis::of(solid, centroid))
+    });
     let values = Memo::new(move |_| {
         let system = workspace.system.get();
+        let axis = axis.get();
         properties.with(|p| {
             let [small, middle, large] = p.principal_moments.map(|i| inertia(i, system));
             [
@@ -38,27 +52,53 @@ pub fn Results() -> impl IntoView {
                 large,
                 words::about(p.centroid[2], system).replace('-', "−"),
                 headwright::units::show_mass(p.eye_mass, system),
+                wall.get()
+                    .map_or_else(String::new, |wall| words::length(wall.thickness, system)),
+                axis.map_or_else(String::new, |axis| {
+                    let angle = Angle::degrees(axis.out_of_square.abs().to_degrees());
+                    Measure::from(angle).words(system)
+                }),
+                axis.map_or_else(String::new, |axis| {
+                    words::length(axis.sideways.abs(), system)
+                }),
             ]
         })
     });
+    let name = move |index: usize| match (index, wall.get()) {
+        (WALL, Some(wall)) => {
+            format!("{}, {}", NAMES[index], place(&wall, workspace.system.get()))
+        }
+        _ => NAMES[index].to_owned(),
+    };
+    let row = move |index: usize| {
+        view! {
+            <div>
+                <dt>{move || name(index)}</dt>
+                <dd>{move || values.with(|values| values[index].clone())}</dd>
+            </div>
+        }
+    };
     view! {
         <section class="results" aria-labelledby="results">
             <h2 id="results">"results"</h2>
             <dl>
-                {NAMES
-                    .into_iter()
-                    .enumerate()
-                    .map(|(index, name)| {
-                        view! {
-                            <div>
-                                <dt>{name}</dt>
-                                <dd>{move || values.with(|values| values[index].clone())}</dd>
-                            </div>
-                        }
-                    })
-                    .collect_view()}
+                {(0..=WALL).map(row).collect_view()}
+                <Show when=move || axis.get().is_some()>
+                    {(WALL + 1..NAMES.len()).map(row).collect_view()}
+                </Show>
             </dl>
         </section>
+    }
+}
+
+/// Where a cheek wall is, in words.
+fn place(wall: &CheekWall<f64>, system: System) -> String {
+    let z = wall.at[2];
+    let height = words::about(z.abs(), system);
+    match (height.starts_with("0 "), z > 0.0) {
+        (true, _) => "at the eye’s middle".to_owned(),
+        (_, true) => format!("{height} above the eye’s middle"),
+        _ => format!("{height} below the eye’s middle"),
     }
 }
 
