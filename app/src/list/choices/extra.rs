@@ -39,6 +39,11 @@ pub fn Extras(
     part: Part,
 ) -> impl IntoView {
     let workspace = Workspace::here();
+    let of = words::heading(if part == Part::Lugs {
+        Part::Cheeks
+    } else {
+        part
+    });
     extras(part)
         .into_iter()
         .map(|(dim, label, start)| {
@@ -53,7 +58,7 @@ pub fn Extras(
             view! {
                 <Tick
                     label=label
-                    of=words::heading(words::group(part))
+                    of=of
                     on=Signal::derive(move || workspace.design.with(|d| d.size(dim).is_some()))
                     choose=choose
                 />
