@@ -21,7 +21,7 @@
 
 use crate::design::{Design, Dim, Part};
 use crate::mass::MassProperties;
-use crate::solid::Solid;
+use crate::solid::{Head, Solid};
 use crate::units::System;
 
 mod anchors;
@@ -179,11 +179,21 @@ pub fn draw(
     properties: Option<&MassProperties>,
     system: System,
 ) -> Drawing {
-    let head = solid.head();
+    draw_head(solid.head(), design, properties, system)
+}
+
+/// [`draw`] of a head's numbers alone; they must be those of a sound head.
+pub fn draw_head(
+    head: &Head<f64>,
+    design: &Design,
+    properties: Option<&MassProperties>,
+    system: System,
+) -> Drawing {
     let mut shapes = Vec::new();
-    profile::side(head, &mut shapes);
-    profile::plan(head, &mut shapes);
-    face::face(head, &mut shapes);
+    let peins = profile::peins(head);
+    profile::side(head, &peins, &mut shapes);
+    profile::plan(head, &peins, &mut shapes);
+    face::face(head, &peins, &mut shapes);
     shapes.sort_by_key(|shape| shape.stroke);
     let extents = [View::Side, View::Plan, View::Face].map(|view| extent(&shapes, view));
     let dimensions = dimension::dimensions(head, design, properties, system);

@@ -1,206 +1,295 @@
-//! The view of the front face: what is seen over its rim, by angle about the axis.
+//! The view of the front face: what is seen over its rim, by angle about the handle axis.
 //!
-//! Every section is convex and centred on the axis, so that what lies in front hides, at every
-//! angle, all that is no farther from the axis.
+//! Every section is convex and holds the axis or lies near it, so that what lies in front hides,
+//! at every angle, all that is no farther from the axis.
 
 use super::pein;
-use super::profile::quarter;
+use super::profile::{Across, Peins, curve_steps, quarter, wall};
 use super::{Point, Shape, Stroke, View};
 use crate::design::Side;
-use crate::solid::{Head, Rim, Section, Tip};
+use crate::solid::{Head, Piece, Rim, Run, Section, Tail, Tip};
 
-/// Angles per quarter at which the outline of several sections together is looked for.
-const ANGLES: usize = 180;
+/// Angles in a turn at which is known how far everything reaches.
+const ANGLES: usize = 1440;
 /// What sticks out by less, mm, is hidden: it would be no wider than a line.
 const BARELY: f64 = 0.05;
-/// Sections looked at inside a run, whose middle may stick out beyond both its ends.
-const INSIDE: usize = 3;
+/// Pieces into which a run is cut.
+const PIECES: usize = 8;
 /// Steps along a corner's edge on its way inwards.
 const EDGE_STEPS: usize = 24;
+/// Points on a pein's edge.
+const PEIN_STEPS: i32 = 8;
+/// The four quarters of a section.
+const QUARTERS: [Point; 4] = [[1.0, 1.0], [-1.0, 1.0], [-1.0, -1.0], [1.0, -1.0]];
 
-/// A quarter outline that knows how far it reaches at an angle.
-struct Ring(Vec<Point>);
-
-impl Ring {
-    fn new(section: &Section<f64>) -> Self {
-        Self(quarter(section))
-    }
-
-    /// What hides or is hidden of a tip. That of a pein is the same in all four quarters, so that
-    /// a diagonal one counts as its own mirror image too.
-    fn of(tip: &Tip<f64>) -> Self {
-        let pein = match tip {
-            Tip::Face(cap) => return Self::new(&cap.outline),
-            Tip::Ball(ball) => return Self::new(&Section::circle(ball.radius)),
-            Tip::Pein(pein) => pein,
-        };
-        let turn = |[y, z]: Point| z.atan2(y);
-        let mut points: Vec<Point> = pein::end_view(pein)
-            .into_iter()
-            .map(|[y, z]| [y.abs(), z.abs()])
-            .collect();
-        points.sort_by(|p, q| turn(*p).total_cmp(&turn(*q)));
-        let mirrored = Self(points.clone());
-        // Of two points at nearly one angle the farther one stands.
-        let outer = points.into_iter().map(|point| {
-            let reach = mirrored.reach(point);
-            let length = point[0].hypot(point[1]);
-            point.map(|part| part / length * length.max(reach))
-        });
-        Self(straightened(outer))
-    }
-
-    /// Distance from the axis along the direction of `(y, z)`, both at least 0.
-    fn reach(&self, [y, z]: Point) -> f64 {
-        let points = &self.0;
-        let beyond = |p: &Point| p[1] * y <= p[0] * z;
-        let next = points.partition_point(beyond).clamp(1, points.len() - 1);
-        let ([y0, z0], [y1, z1]) = (points[next - 1], points[next]);
-        let length = y.hypot(z);
-        let (cos, sin) = (y / length, z / length);
-        // The chord's line: cross product of its direction with the ray's.
-        let (dy, dz) = (y1 - y0, z1 - z0);
-        let turn = cos * dz - sin * dy;
-        if turn.abs() < f64::MIN_POSITIVE {
-            return y0.hypot(z0);
-        }
-        (y0 * dz - z0 * dy) / turn
-    }
+/// How far outlines reach from the handle axis at every angle.
+struct Cover<'a> {
+    rays: &'a [Point],
+    reach: Vec<f64>,
 }
 
-pub(super) fn face(head: &Head<f64>, shapes: &mut Vec<Shape>) {
-    let view = View::Face;
-    let front = head.end(Side::Front);
-    let back = head.end(Side::Back);
-    // From the viewer inwards: the face or ball, its necks, the block; then the back end.
-    let mut rings = vec![Ring::of(&front.tip)];
-    for run in front.runs.iter().skip(1).rev() {
-        rings.push(Ring::new(&run.inner));
-    }
-    let visible_edges = rings.len();
-    rings.extend(back.runs.iter().skip(1).map(|run| Ring::new(&run.outer)));
-    rings.push(Ring::of(&back.tip));
-    let mut all: Vec<Ring> = Vec::new();
-    for run in front.runs.iter().skip(1).chain(back.runs.iter().skip(1)) {
-        for step in 1..=INSIDE {
-            let share = step as f64 / (INSIDE + 1) as f64;
-            all.push(Ring::new(&run.at(share).section));
-        }
-    }
-    let silhouette = around(&envelope(&rings, &all));
-    shapes.push(shape(view, Stroke::Steel, silhouette.clone(), true));
-    shapes.push(shape(view, Stroke::Outline, silhouette, true));
-    let face = match &front.tip {
-        Tip::Pein(pein) => pein::end_view(pein),
-        Tip::Face(_) | Tip::Ball(_) => around(&rings[0].0),
-    };
-    shapes.push(shape(view, Stroke::FaceArea, face.clone(), true));
-    shapes.push(shape(view, Stroke::Outline, face, true));
-    for index in 1..visible_edges {
-        let (hiding, ring) = (&rings[..index], &rings[index]);
-        for part in seen(hiding, &ring.0) {
-            add_mirrored(shapes, view, &part);
-        }
-    }
-    if let Tip::Pein(pein) = &front.tip {
-        let edge = pein::edge(pein).to_vec();
-        shapes.push(shape(view, Stroke::Edge, edge, false));
-    }
-    corner_edges(head, &rings, shapes);
-    if let Some(cap) = front.tip.face()
-        && cap.rim == Rim::Chamfered
-    {
-        let inner = around(&quarter(&cap.inner()));
-        shapes.push(shape(view, Stroke::Edge, inner, true));
-    }
-    let plug = &head.eye;
-    for way in [1.0, -1.0] {
-        let wall = vec![
-            [way * plug.bottom.q, plug.mouths[0]],
-            [way * plug.waist.q, plug.waist_height],
-            [way * plug.top.q, plug.mouths[1]],
-        ];
-        shapes.push(shape(view, Stroke::Hidden, wall, false));
-    }
-    let (wide, high) = all
-        .iter()
-        .chain(&rings)
-        .fold((0.0_f64, 0.0_f64), |(wide, high), ring| {
-            (
-                wide.max(ring.reach([1.0, 0.0])),
-                high.max(ring.reach([0.0, 1.0])),
-            )
-        });
-    let level = vec![[-wide, 0.0], [wide, 0.0]];
-    shapes.push(shape(view, Stroke::Centre, level, false));
-    let upright = vec![[0.0, -high], [0.0, high]];
-    shapes.push(shape(view, Stroke::Centre, upright, false));
+/// Where a point stands among the angles.
+fn turn([y, z]: Point) -> f64 {
+    z.atan2(y) * (ANGLES as f64 / std::f64::consts::TAU)
 }
 
-/// Where flats meet chamfered corners along the front runs, as far as they are seen.
-fn corner_edges(head: &Head<f64>, rings: &[Ring], shapes: &mut Vec<Shape>) {
-    let runs = &head.end(Side::Front).runs;
-    for (depth, run) in runs.iter().skip(1).rev().enumerate() {
-        let (inner, outer) = (run.inner, run.outer);
-        if inner.span_weights(&outer) != (0.0, 0.0) || inner.c <= 0.0 || outer.c <= 0.0 {
-            continue;
+impl<'a> Cover<'a> {
+    fn new(rays: &'a [Point]) -> Self {
+        let reach = vec![0.0; ANGLES];
+        Self { rays, reach }
+    }
+
+    fn add_line(&mut self, [mut from, mut to]: [Point; 2]) {
+        let around = ANGLES as f64;
+        let mut way = turn(to) - turn(from);
+        way -= (way / around).round() * around;
+        if way < 0.0 {
+            (from, to, way) = (to, from, -way);
         }
-        // The farther station of the run cannot hide what lies before it.
-        let hiding = &rings[..=depth];
-        for up in [true, false] {
-            let line: Vec<Point> = (0..=EDGE_STEPS)
-                .map(|step| run.at(1.0 - step as f64 / EDGE_STEPS as f64).section)
-                .map(|s| {
-                    if up {
-                        [s.a, s.b - s.d]
-                    } else {
-                        [s.a - s.c, s.b]
-                    }
-                })
-                .collect();
-            for part in seen(hiding, &line) {
-                let ends = [part[0], part[part.len() - 1]];
-                add_mirrored(shapes, View::Face, &ends);
+        let start = turn(from);
+        let (dy, dz) = (to[0] - from[0], to[1] - from[1]);
+        let most = from[0].hypot(from[1]).max(to[0].hypot(to[1]));
+        for k in start.ceil() as i64..=(start + way).floor() as i64 {
+            let k = k.rem_euclid(ANGLES as i64) as usize;
+            let [cos, sin] = self.rays[k];
+            let far = (from[0] * dz - from[1] * dy) / (cos * dz - sin * dy);
+            self.reach[k] = self.reach[k].max(far.min(most));
+        }
+    }
+
+    fn add_ring(&mut self, ring: &[Point]) {
+        for (k, point) in ring.iter().enumerate() {
+            self.add_line([*point, ring[(k + 1) % ring.len()]]);
+        }
+    }
+
+    /// Adds what lies between outlines that follow each other.
+    fn add_rings(&mut self, rings: &[Vec<Point>]) {
+        for ring in rings {
+            self.add_ring(ring);
+        }
+        for pair in rings.windows(2) {
+            for (from, to) in pair[0].iter().zip(&pair[1]) {
+                self.add_line([*from, *to]);
             }
         }
     }
-}
 
-fn shape(view: View, stroke: Stroke, points: Vec<Point>, closed: bool) -> Shape {
-    Shape {
-        view,
-        stroke,
-        points,
-        closed,
+    /// Distance from the handle axis in the direction of `point`.
+    fn towards(&self, point: Point) -> f64 {
+        let at = turn(point);
+        let share = at - at.floor();
+        let reach = |k: f64| self.reach[(k as i64).rem_euclid(ANGLES as i64) as usize];
+        reach(at.floor()) * (1.0 - share) + reach(at.floor() + 1.0) * share
+    }
+
+    /// The outline of all; it meets the points of `rings` exactly.
+    fn outline(&self, rings: &[Vec<Point>]) -> Vec<Point> {
+        let ray = |(k, [cos, sin]): (usize, &Point)| [cos * self.reach[k], sin * self.reach[k]];
+        let mut line: Vec<Point> = self.rays.iter().enumerate().map(ray).collect();
+        let outside = |p: &&Point| p[0].hypot(p[1]) >= self.towards(**p);
+        line.extend(rings.iter().flatten().filter(outside));
+        line.sort_by(|p, q| turn(*p).total_cmp(&turn(*q)));
+        straightened(line.into_iter())
+    }
+
+    /// Whether nothing of `all` sticks out.
+    fn holds(&self, all: &Self) -> bool {
+        let mut pairs = self.reach.iter().zip(&all.reach);
+        pairs.all(|(own, all)| *all <= own + BARELY / 2.0)
     }
 }
 
-/// A quarter's line in all four quarters.
-fn add_mirrored(shapes: &mut Vec<Shape>, view: View, line: &[Point]) {
-    for (across, up) in [(1.0, 1.0), (-1.0, 1.0), (-1.0, -1.0), (1.0, -1.0)] {
-        let turned = line.iter().map(|[y, z]| [across * y, up * z]);
-        shapes.push(shape(view, Stroke::Edge, turned.collect(), false));
-    }
+/// A quarter of an outline in another one, about a middle at height `centre`.
+fn placed(quarter: &[Point], [across, up]: Point, centre: f64) -> Vec<Point> {
+    let turned = quarter.iter().map(|[y, z]| [across * y, centre + up * z]);
+    turned.collect()
 }
 
-/// A quarter outline all the way round.
-fn around(quarter: &[Point]) -> Vec<Point> {
-    let mut line = quarter.to_vec();
-    line.extend(quarter.iter().rev().map(|[y, z]| [-y, *z]));
-    line.extend(quarter.iter().map(|[y, z]| [-y, -z]));
-    line.extend(quarter.iter().rev().map(|[y, z]| [*y, -z]));
+/// A quarter outline all the way round a middle at height `centre`.
+fn around(quarter: &[Point], centre: f64) -> Vec<Point> {
+    let mut line = Vec::with_capacity(4 * quarter.len());
+    for (k, signs) in QUARTERS.into_iter().enumerate() {
+        let mut next = placed(quarter, signs, centre);
+        if k % 2 == 1 {
+            next.reverse();
+        }
+        line.extend(next);
+    }
     line.dedup();
     line
 }
 
-/// The parts of `line` that lie outside everything in front.
-fn seen(hiding: &[Ring], line: &[Point]) -> Vec<Vec<Point>> {
-    let room = |point: Point| {
-        let cover = hiding
-            .iter()
-            .fold(0.0_f64, |most, ring| most.max(ring.reach(point)));
-        point[0].hypot(point[1]) - cover - BARELY
+/// The outlines of what closes an end.
+fn tip_rings(tail: &Tail<f64>, slices: &[pein::Slice]) -> Vec<Vec<Point>> {
+    let section = match &tail.tip {
+        Tip::Face(cap) => cap.outline,
+        Tip::Ball(ball) => Section::circle(ball.radius),
+        Tip::Pein(_) => {
+            let ring = |slice: &pein::Slice| placed(&slice.points, [1.0; 2], tail.drop.at(slice.u));
+            return slices.iter().map(ring).collect();
+        }
     };
+    vec![around(&quarter(&section), tail.tip_centre())]
+}
+
+/// Outlines along a run, whose points of one number follow each other.
+fn run_rings(run: &Run<f64>) -> Vec<Vec<Point>> {
+    let corner = |section: &Section<f64>| section.c.max(section.d);
+    let steps = curve_steps(corner(&run.inner).max(corner(&run.outer)));
+    (0..=PIECES)
+        .map(|k| {
+            let station = run.at(k as f64 / PIECES as f64);
+            let mut ring = Vec::with_capacity(4 * steps + 16);
+            for signs in QUARTERS {
+                let mut quarter = vec![[station.section.a, 0.0]];
+                quarter.extend((0..=steps).map(|step| {
+                    let share = step as f64 / steps as f64;
+                    let (y, z, ..) = station.section.along(Piece::Corner, share);
+                    [y, z]
+                }));
+                if signs[0] * signs[1] < 0.0 {
+                    quarter.reverse();
+                }
+                ring.extend(placed(&quarter, signs, station.centre));
+            }
+            ring
+        })
+        .collect()
+}
+
+pub(super) fn face(head: &Head<f64>, peins: &Peins, shapes: &mut Vec<Shape>) {
+    let view = View::Face;
+    let front = head.end(Side::Front);
+    let back = head.end(Side::Back);
+    let rays: Vec<Point> = (0..ANGLES)
+        .map(|k| {
+            let (sin, cos) = (std::f64::consts::TAU * k as f64 / ANGLES as f64).sin_cos();
+            [cos, sin]
+        })
+        .collect();
+    let mut cover = Cover::new(&rays);
+    // From the viewer inwards: the face or ball, its necks, the block; then the back end.
+    let mut swept = tip_rings(front, &peins[Side::Front as usize]);
+    cover.add_rings(&swept);
+    let face = match (&front.tip, &swept[..]) {
+        (Tip::Face(_) | Tip::Ball(_), [ring]) => ring.clone(),
+        _ => cover.outline(&swept),
+    };
+    let mut rings = vec![face.clone()];
+    let (mut edges, mut corners) = (Vec::new(), Vec::new());
+    for run in front.runs.iter().skip(1).rev() {
+        let quarter = quarter(&run.inner);
+        let centre = run.drop.at(run.from);
+        for signs in QUARTERS {
+            edges.extend(seen(&cover, &placed(&quarter, signs, centre)));
+        }
+        corner_edges(run, &cover, &mut corners);
+        rings.push(around(&quarter, centre));
+        let between = run_rings(run);
+        cover.add_rings(&between);
+        swept.extend(between);
+    }
+    let block = head.block_at(0.0);
+    rings.push(around(&quarter(&block.section), block.centre));
+    for run in back.runs.iter().skip(1) {
+        rings.push(around(&quarter(&run.outer), run.drop.at(run.to)));
+        let between = run_rings(run);
+        cover.add_rings(&between);
+        swept.extend(between);
+    }
+    let mut tip = tip_rings(back, &peins[Side::Back as usize]);
+    cover.add_rings(&tip);
+    match back.tip {
+        Tip::Pein(_) => swept.extend(tip),
+        Tip::Face(_) | Tip::Ball(_) => rings.append(&mut tip),
+    }
+    for ring in &rings {
+        cover.add_ring(ring);
+    }
+    // One of them when it holds all others.
+    let holding = rings.iter().find(|ring| {
+        let mut own = Cover::new(&rays);
+        own.add_ring(ring);
+        own.holds(&cover)
+    });
+    let silhouette = match holding {
+        Some(ring) => ring.clone(),
+        None => {
+            swept.extend(rings);
+            cover.outline(&swept)
+        }
+    };
+    let mut add = |stroke, points, closed| {
+        shapes.push(Shape {
+            view,
+            stroke,
+            points,
+            closed,
+        });
+    };
+    let [mut wide, mut low, mut high] = [0.0_f64; 3];
+    for [y, z] in &silhouette {
+        (wide, low, high) = (wide.max(*y), low.min(*z), high.max(*z));
+    }
+    add(Stroke::Steel, silhouette.clone(), true);
+    add(Stroke::Outline, silhouette, true);
+    add(Stroke::FaceArea, face.clone(), true);
+    add(Stroke::Outline, face, true);
+    if let Tip::Pein(pein) = &front.tip {
+        let end = pein.limit(pein.reach);
+        let at = |k: i32| {
+            let xi = end * f64::from(k) / f64::from(PEIN_STEPS);
+            let [y, z] = pein.across(xi, 0.0);
+            [y, z + front.drop.at(pein.u_at(pein.reach, xi))]
+        };
+        edges.push((-PEIN_STEPS..=PEIN_STEPS).map(at).collect());
+    }
+    for edge in edges.into_iter().chain(corners) {
+        add(Stroke::Edge, edge, false);
+    }
+    if let Some(cap) = front.tip.face()
+        && cap.rim == Rim::Chamfered
+    {
+        let inner = around(&quarter(&cap.inner()), front.tip_centre());
+        add(Stroke::Edge, inner, true);
+    }
+    for way in [1.0, -1.0] {
+        add(Stroke::Hidden, wall(head, Across::Wide, way), false);
+    }
+    add(Stroke::Centre, vec![[-wide, 0.0], [wide, 0.0]], false);
+    add(Stroke::Centre, vec![[0.0, low], [0.0, high]], false);
+    if head.eye.lean.is_some_and(|lean| lean.across != 0.0) {
+        let handle = head.eye.mouths.map(|z| [head.eye.centre(z)[1], z]);
+        add(Stroke::Centre, handle.to_vec(), false);
+    }
+}
+
+/// Where flats meet chamfered corners along a front run, as far as they are seen.
+fn corner_edges(run: &Run<f64>, cover: &Cover, edges: &mut Vec<Vec<Point>>) {
+    let (inner, outer) = (run.inner, run.outer);
+    if inner.span_weights(&outer) != (0.0, 0.0) || inner.c <= 0.0 || outer.c <= 0.0 {
+        return;
+    }
+    for up in [true, false] {
+        for [across, way] in QUARTERS {
+            let line: Vec<Point> = (0..=EDGE_STEPS)
+                .map(|step| {
+                    let station = run.at(1.0 - step as f64 / EDGE_STEPS as f64);
+                    let Section { a, b, c, d, .. } = station.section;
+                    let [y, z] = if up { [a, b - d] } else { [a - c, b] };
+                    [across * y, station.centre + way * z]
+                })
+                .collect();
+            let parts = seen(cover, &line).into_iter();
+            edges.extend(parts.map(|part| straightened(part.into_iter())));
+        }
+    }
+}
+
+/// The parts of `line` that lie outside everything in front.
+fn seen(cover: &Cover, line: &[Point]) -> Vec<Vec<Point>> {
+    let room = |point: Point| point[0].hypot(point[1]) - cover.towards(point) - BARELY;
     let mut parts = Vec::new();
     let mut part: Vec<Point> = Vec::new();
     let mut before: Option<(Point, f64)> = None;
@@ -240,37 +329,6 @@ fn finer(line: &[Point]) -> Vec<Point> {
     }
     points.extend(line.last());
     points
-}
-
-/// The outline of all rings together: one of them when it holds all others, else by angle.
-fn envelope(rings: &[Ring], more: &[Ring]) -> Vec<Point> {
-    let every = || rings.iter().chain(more);
-    let inside = |ring: &Ring, other: &Ring| {
-        other
-            .0
-            .iter()
-            .all(|point| point[0].hypot(point[1]) <= ring.reach(*point) + BARELY / 2.0)
-    };
-    let holding = rings
-        .iter()
-        .find(|ring| every().all(|other| inside(ring, other)));
-    if let Some(ring) = holding {
-        return ring.0.clone();
-    }
-    let mut directions: Vec<Point> = (0..=ANGLES)
-        .map(|step| {
-            let (sin, cos) = (step as f64 / ANGLES as f64 * std::f64::consts::FRAC_PI_2).sin_cos();
-            [cos, sin]
-        })
-        .collect();
-    directions.extend(every().flat_map(|ring| &ring.0));
-    directions.sort_by(|p, q| p[1].atan2(p[0]).total_cmp(&q[1].atan2(q[0])));
-    let outline = directions.into_iter().map(|direction| {
-        let reach = every().fold(0.0_f64, |most, ring| most.max(ring.reach(direction)));
-        let length = direction[0].hypot(direction[1]);
-        direction.map(|part| part / length * reach)
-    });
-    straightened(outline)
 }
 
 /// Leaves out points that lie on the line between their neighbours.

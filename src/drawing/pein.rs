@@ -1,87 +1,124 @@
-//! A pein on the drawing: its silhouettes from the side and from above, and what is seen of it
-//! along the head.
+//! A pein on the drawing, as slices across the head.
 //!
-//! All of them come from slices at constant v: the arm's outline as a polygon, cut by the slab's
-//! faces and by the broken corners. A slice is the same from either end of its middle, so that
-//! its silhouette is the same above and below.
+//! Every slice has the same number of points, and those of one number follow each other along
+//! the head: all that is drawn of a pein, from any side, is read off them.
 
 use super::Point;
-use super::profile::quarter;
+use super::profile::{CHORD, quarter};
+use crate::numeric::roots::sign_change;
 use crate::solid::Pein;
 
-/// Slices along the slope, and where the pein narrows to its nose.
+/// Points on the slab's face, from one side of the arm to the other.
+const FACE: usize = 16;
+/// Slices to begin with, closer towards the tip.
 const SLICES: usize = 12;
-/// Points along the edge from its end to its middle.
-const TIP: usize = 12;
-/// Angles in half a turn at which the outline seen along the head is looked for.
-const ANGLES: usize = 96;
-/// Below this, mm, an edge has no length across the view.
-const NO_LENGTH: f64 = 1e-6;
+/// How often the way between two of them may be halved.
+const HALVINGS: usize = 6;
+/// Room for roundoff, mm.
+const NOTHING: f64 = 1e-9;
+/// Sine of the least turn of an outline that is drawn as an edge, and how near, mm, points are one.
+const EDGE: (f64, f64) = (0.25, 1e-6);
 
-/// The direction in which a view shows a slice.
-#[derive(Clone, Copy, PartialEq)]
-pub(super) enum Seen {
-    /// z, from the side.
-    Up,
-    /// y, from above.
-    Wide,
+/// A slice at `u`: its outline once round, as (y, z) from the end's axis. The second half is the
+/// first one turned about the axis.
+pub(super) struct Slice {
+    pub u: f64,
+    pub points: Vec<Point>,
+    /// The point where the slab's face begins.
+    corner: usize,
 }
 
-/// The silhouette from the pein's start to its tip, as (u, half-size).
+impl Slice {
+    /// Half of its size along an axis of the view.
+    pub fn half(&self, axis: usize) -> f64 {
+        self.points.iter().fold(0.0, |most, p| most.max(p[axis]))
+    }
+
+    /// Whether the outline turns sharply at a point, both of whose sides are seen from the
+    /// direction `eye`.
+    fn is_edge(&self, index: usize, eye: Point) -> bool {
+        let (points, count) = (&self.points, self.points.len());
+        let here = points[index];
+        let apart = |k: usize| (points[k][0] - here[0]).hypot(points[k][1] - here[1]) > EDGE.1;
+        let next = (1..count).map(|k| (index + k) % count);
+        let before = (1..count).map(|k| (index + count - k) % count);
+        let (Some(next), Some(before)) = (
+            next.clone().find(|k| apart(*k)),
+            before.clone().find(|k| apart(*k)),
+        ) else {
+            return false;
+        };
+        // Of points that fall together the one next to the slab's face stands for all.
+        let beside = if index % (count / 2) <= self.corner {
+            index + 1
+        } else {
+            index + count - 1
+        };
+        let side = |from: Point, to: Point| {
+            let (dy, dz) = (to[0] - from[0], to[1] - from[1]);
+            let length = dy.hypot(dz);
+            [dz / length, -dy / length]
+        };
+        let (one, other) = (side(points[before], here), side(here, points[next]));
+        let seen = |normal: Point| normal[0] * eye[0] + normal[1] * eye[1] > EDGE.1;
+        apart(beside % count)
+            && one[0] * other[1] - one[1] * other[0] > EDGE.0
+            && seen(one)
+            && seen(other)
+    }
+}
+
+/// The slices from the pein's start to its tip.
 ///
 /// # Accuracy
-/// 0.1 mm; with a rocker on an edge that is neither across nor along the handle the last
-/// millimetres before the tip come out up to half a millimetre short.
-pub(super) fn profile(pein: &Pein<f64>, seen: Seen) -> Vec<Point> {
-    let [cos, sin] = pein.direction;
-    let outline = outline(pein);
-    let across = |[xi, eta]: Point| match seen {
-        Seen::Up => xi * sin + eta * cos,
-        Seen::Wide => xi * cos - eta * sin,
-    };
-    let mut line = Vec::new();
-    let mut last = 0.0;
-    for v in stops(pein) {
-        let slice = slice(pein, &outline, v);
-        // Of points equally far out the one nearest to the middle of the edge reaches farthest.
-        let farthest = slice.into_iter().max_by(|p, q| {
-            let order = |p: &Point| across(*p) - NO_LENGTH * p[0].abs();
-            order(p).total_cmp(&order(q))
-        });
-        if let Some(at) = farthest {
-            last = at[0];
-            line.push([pein.u_at(v, at[0]), across(at).max(0.0)]);
-        }
+/// Straight lines between neighbouring slices leave the surface by no more than a chord may.
+pub(super) fn slices(pein: &Pein<f64>) -> Vec<Slice> {
+    let arm = Arm::new(pein);
+    let at = |t: f64| arm.slice(pein.reach - pein.length() * (1.0 - t) * (1.0 - t));
+    let mut slices = vec![at(0.0)];
+    for k in 0..SLICES {
+        let [from, to] = [k, k + 1].map(|k| k as f64 / SLICES as f64);
+        refine(&at, from, to, HALVINGS, &mut slices);
     }
-    if across([last, 0.0]).abs() > NO_LENGTH {
-        line.extend((1..=TIP).map(|k| {
-            let xi = last * (1.0 - k as f64 / TIP as f64);
-            [pein.u_at(pein.reach, xi), across([xi, 0.0]).abs()]
-        }));
-    } else {
-        line.push([pein.reach, 0.0]);
-    }
-    line
+    slices
 }
 
-/// What is seen of the pein along the head, once round, as (y, z) from its axis.
-pub(super) fn end_view(pein: &Pein<f64>) -> Vec<Point> {
-    let outline = outline(pein);
-    let slices: Vec<Vec<Point>> = stops(pein)
-        .into_iter()
-        .map(|v| slice(pein, &outline, v))
-        .filter(|slice| slice.len() > 2)
-        .collect();
-    let half: Vec<Point> = (0..ANGLES)
-        .map(|k| {
-            let (sin, cos) = (std::f64::consts::PI * k as f64 / ANGLES as f64).sin_cos();
-            let reach = |slice: &Vec<Point>| ray(slice, [cos, sin]);
-            let r = slices.iter().map(reach).fold(0.0, f64::max);
-            pein.across(r * cos, r * sin)
-        })
-        .collect();
-    let other = half.iter().map(|[y, z]| [-y, -z]);
-    half.iter().copied().chain(other).collect()
+/// Adds the slices after `from` up to `to`, until a straight line between two keeps to the surface.
+fn refine(at: &dyn Fn(f64) -> Slice, from: f64, to: f64, halvings: usize, slices: &mut Vec<Slice>) {
+    let middle = 0.5 * (from + to);
+    let (last, between) = (at(to), at(middle));
+    let bent = slices.last().is_some_and(|first| {
+        let share = (between.u - first.u) / (last.u - first.u);
+        let off = |k: usize| {
+            let [p, q, r] = [first, &between, &last].map(|slice| slice.points[k]);
+            let way = [r[0] - p[0], r[1] - p[1]];
+            let aside = (p[0] + way[0] * share - q[0]).hypot(p[1] + way[1] * share - q[1]);
+            // At right angles to the surface.
+            aside / (way[0].hypot(way[1]) / (last.u - first.u)).hypot(1.0)
+        };
+        (0..last.points.len() / 2).any(|k| off(k) > CHORD)
+    });
+    if bent && halvings > 0 {
+        refine(at, from, middle, halvings - 1, slices);
+        refine(at, middle, to, halvings - 1, slices);
+    } else {
+        slices.push(last);
+    }
+}
+
+/// The sharp edges of a pein seen from the direction `eye` of (y, z), as (u, y, z).
+pub(super) fn edges(slices: &[Slice], eye: Point) -> Vec<Vec<[f64; 3]>> {
+    let count = slices.first().map_or(0, |slice| slice.points.len());
+    let mut lines = Vec::new();
+    for k in 0..count {
+        for seen in slices.split(|slice| !slice.is_edge(k, eye)) {
+            if seen.len() > 1 {
+                let at = |slice: &Slice| [slice.u, slice.points[k][0], slice.points[k][1]];
+                lines.push(seen.iter().map(at).collect());
+            }
+        }
+    }
+    lines
 }
 
 /// The ends of the edge, as (y, z) from the pein's axis.
@@ -90,107 +127,118 @@ pub(super) fn edge(pein: &Pein<f64>) -> [Point; 2] {
     [pein.across(-xi, 0.0), pein.across(xi, 0.0)]
 }
 
-/// The station's outline, once round, as (ξ, η).
-fn outline(pein: &Pein<f64>) -> Vec<Point> {
-    let quarter = quarter(&pein.section);
-    let half: Vec<Point> = quarter
-        .iter()
-        .copied()
-        .chain(quarter.iter().rev().map(|[y, z]| [-y, *z]))
-        .collect();
-    let other = half.iter().map(|[y, z]| [-y, -z]);
-    half.iter()
-        .copied()
-        .chain(other)
-        .map(|[y, z]| pein.along(y, z))
-        .collect()
+/// A pein with the outline of its arm.
+struct Arm<'a> {
+    pein: &'a Pein<f64>,
+    /// The upper half of the station's outline as (ξ, η), from the greatest ξ to the least.
+    upper: Vec<Point>,
+    /// Its highest point.
+    top: usize,
 }
 
-/// Values of v from the start to the tip, closer where the nose turns and the corners are broken.
-fn stops(pein: &Pein<f64>) -> Vec<f64> {
-    let even = |k: usize| k as f64 / SLICES as f64;
-    let [tangent, _] = pein.tangent;
-    let close = (pein.reach - tangent).max(pein.corner_break);
-    let mut stops: Vec<f64> = (0..=SLICES)
-        .map(|k| pein.start + (tangent - pein.start) * even(k))
-        .chain((0..=SLICES).map(|k| pein.reach - close * even(k) * even(k)))
-        .filter(|v| *v >= pein.start)
-        .collect();
-    stops.sort_by(f64::total_cmp);
-    stops.dedup();
-    stops
-}
+impl<'a> Arm<'a> {
+    fn new(pein: &'a Pein<f64>) -> Self {
+        let quarter = quarter(&pein.section);
+        let mut outline = quarter.clone();
+        outline.extend(quarter.iter().rev().map(|[y, z]| [-y, *z]));
+        outline.extend_from_within(..);
+        let count = outline.len() / 2;
+        for point in &mut outline[count..] {
+            *point = point.map(|size| -size);
+        }
+        for point in &mut outline {
+            *point = pein.along(point[0], point[1]);
+        }
+        let most = |points: &[Point], [along, up]: Point| {
+            let far = |k: &usize| points[*k][0] * along + points[*k][1] * up;
+            (0..points.len())
+                .max_by(|i, j| far(i).total_cmp(&far(j)))
+                .unwrap_or(0)
+        };
+        let first = most(&outline, [1.0, NOTHING]);
+        outline.rotate_left(first);
+        outline.truncate(count);
+        let top = most(&outline, [0.0, 1.0]);
+        Self {
+            pein,
+            upper: outline,
+            top,
+        }
+    }
 
-/// The slice at `v` as a polygon in (ξ, η).
-fn slice(pein: &Pein<f64>, outline: &[Point], v: f64) -> Vec<Point> {
-    const TURNS: usize = 4;
-    let mut points: Vec<Point> = outline
-        .iter()
-        .map(|[xi_0, eta_0]| {
-            let mut growth = pein.growth(v);
-            for _ in 0..TURNS {
-                growth = pein.growth(pein.u_at(v, xi_0 * growth));
+    /// η of the upper half at ξ, where the arm has grown by `growth`.
+    fn height(&self, xi: f64, growth: f64) -> f64 {
+        let xi = xi / growth;
+        let last = self.upper.len() - 1;
+        let next = self.upper.partition_point(|p| p[0] >= xi).clamp(1, last);
+        let ([x0, y0], [x1, y1]) = (self.upper[next - 1], self.upper[next]);
+        let share = ((x0 - xi) / (x0 - x1).max(f64::MIN_POSITIVE)).clamp(0.0, 1.0);
+        (y0 + (y1 - y0) * share) * growth
+    }
+
+    /// The greatest |ξ| of the slice at `u` that lies before `v`.
+    fn before(&self, u: f64, v: f64) -> f64 {
+        let Pein { start, rocker, .. } = *self.pein;
+        let recess = self.pein.length() * (1.0 - (u - start) / (v - start));
+        if recess < -NOTHING {
+            0.0
+        } else if rocker > 0.0 {
+            let recess = recess.min(1.0 / rocker);
+            (recess * (2.0 / rocker - recess)).max(0.0).sqrt()
+        } else {
+            f64::INFINITY
+        }
+    }
+
+    /// The slice at `u`: the arm there, cut by the slab and by the broken ends of the edge.
+    fn slice(&self, u: f64) -> Slice {
+        let pein = self.pein;
+        let growth = pein.growth(u);
+        let v = |xi: f64| pein.start + (u - pein.start) / pein.shortening(xi);
+        let slab = |xi: f64| pein.thickness(v(xi));
+        let height = |xi: f64| self.height(xi, growth);
+        let lower = |xi: f64| height(xi).min(slab(xi));
+        let mut limit = (self.upper[0][0] * growth).min(self.before(u, pein.reach));
+        let whole = self.before(u, pein.reach - pein.corner_break);
+        if pein.corner_break > 0.0 && limit > whole {
+            let room = |xi: f64| pein.radius * growth - pein.break_at(v(xi)) - xi;
+            if room(limit) < 0.0 {
+                limit = sign_change(0.0, limit, room).map_or(whole, |xi| xi.max(whole));
             }
-            [xi_0 * growth, eta_0 * growth]
-        })
-        .collect();
-    let half = pein.thickness(v);
-    let limit = pein.limit(v);
-    for (axis, most) in [(1, half), (0, limit)] {
-        if axis == 0 && pein.break_at(v) <= 0.0 {
-            continue;
         }
-        for way in [1.0, -1.0] {
-            points = cut(&points, |point| most - way * point[axis]);
+        // Where the arm leans over, the slab has left it before its farthest point.
+        let opening = |xi: f64| lower(xi) + lower(-xi) + NOTHING;
+        limit = sign_change(0.0, limit, opening).unwrap_or(limit);
+        let top = (self.upper[self.top][0] * growth).clamp(-limit, limit);
+        let cut = |end: f64| {
+            let above = |xi: f64| height(xi) - slab(xi);
+            match above(end) < 0.0 {
+                true => sign_change(top, end, above).unwrap_or(top),
+                false => end,
+            }
+        };
+        let (right, left) = (cut(limit), cut(-limit));
+        let along = |point: &Point| point[0] * growth;
+        let before = self.upper[..=self.top].iter();
+        let face = (1..FACE).map(|k| right + (left - right) * k as f64 / FACE as f64);
+        let after = self.upper[self.top..].iter();
+        let mut points: Vec<Point> = before
+            .map(|point| along(point).clamp(right, limit))
+            .chain(face)
+            .chain(after.map(|point| along(point).clamp(-limit, left)))
+            .map(|xi| pein.across(xi, lower(xi)))
+            .collect();
+        let half = points.len();
+        points.extend_from_within(..);
+        for point in &mut points[half..] {
+            *point = point.map(|size| -size);
         }
-    }
-    with_middle(&points)
-}
-
-/// The polygon with points at mid edge, where a rocker reaches farthest.
-fn with_middle(points: &[Point]) -> Vec<Point> {
-    let mut all = Vec::with_capacity(points.len() + 2);
-    for (k, point) in points.iter().enumerate() {
-        let next = points[(k + 1) % points.len()];
-        all.push(*point);
-        if point[0] * next[0] < 0.0 {
-            let share = point[0] / (point[0] - next[0]);
-            all.push([0.0, point[1] + (next[1] - point[1]) * share]);
-        }
-    }
-    all
-}
-
-/// The part of a convex polygon where `room` is not negative.
-fn cut(points: &[Point], room: impl Fn(Point) -> f64) -> Vec<Point> {
-    let mut kept = Vec::with_capacity(points.len() + 2);
-    for (k, point) in points.iter().enumerate() {
-        let next = points[(k + 1) % points.len()];
-        let (here, there) = (room(*point), room(next));
-        if here >= 0.0 {
-            kept.push(*point);
-        }
-        if (here >= 0.0) != (there >= 0.0) {
-            let share = here / (here - there);
-            kept.push([0, 1].map(|axis| point[axis] + (next[axis] - point[axis]) * share));
+        Slice {
+            u,
+            points,
+            corner: self.top,
         }
     }
-    kept
-}
-
-/// How far a polygon around the origin reaches in a direction of unit length.
-fn ray(points: &[Point], [cos, sin]: Point) -> f64 {
-    let mut farthest: f64 = 0.0;
-    for (k, [x0, y0]) in points.iter().enumerate() {
-        let [x1, y1] = points[(k + 1) % points.len()];
-        let (before, after) = (cos * y0 - sin * x0, cos * y1 - sin * x1);
-        if (before <= 0.0) != (after <= 0.0) {
-            let share = before / (before - after);
-            let along = (x0 + (x1 - x0) * share) * cos + (y0 + (y1 - y0) * share) * sin;
-            farthest = farthest.max(along);
-        }
-    }
-    farthest
 }
 
 #[cfg(test)]
