@@ -8,7 +8,8 @@
 //!
 //! # Views
 //! The large side view shows x to the right and z up, the front face at the right. Above it, on
-//! the same axis and scale, a half plan (x right, y up from the axis of symmetry); at its right,
+//! the same axis and scale, a half plan (x right, y up from the axis of symmetry; the whole one
+//! where the halves differ: a pein askew, an eye cocked across the head); at its right,
 //! level with it, the view of the front face (y across, z up). That is third angle; in first
 //! angle the half plan stands below and the face view at the left.
 //!
@@ -51,7 +52,7 @@ pub type Point = [f64; 2];
 pub enum View {
     /// Along the width: x right, z up.
     Side,
-    /// Along the handle, one half: x right, y away from the axis.
+    /// Along the handle: x right, y up; one half, away from the axis, where both are alike.
     Plan,
     /// On the front face: y across, z up.
     Face,

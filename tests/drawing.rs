@@ -12,6 +12,10 @@ use headwright::units::{Length, System};
 use proptest::test_runner::{Config, RngAlgorithm, TestRng, TestRunner};
 
 mod common;
+#[path = "drawing/parts.rs"]
+mod parts;
+#[path = "common/references.rs"]
+mod references;
 
 const WIDTHS: [(f64, Style); 4] = [
     (360.0, Style::Phone),

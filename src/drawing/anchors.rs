@@ -1,11 +1,13 @@
 //! Where the sizes of the design are anchored, in every view that can show them.
 
 use super::dimension::{Form, Lane};
-use super::pein;
-use super::profile::sign;
+use super::profile::{is_askew, is_lopsided, middle, sign};
 use super::{Point, View};
 use crate::design::{Corner, Design, Dim, Edge, EyeOutline, Part, Side, Size, Tip};
 use crate::solid::{self, Head, Section};
+
+/// From the block's end to the line of a lug's height, mm.
+const BESIDE: f64 = 4.0;
 
 /// The head and the design that it was built from.
 pub(super) struct Anchors<'a> {
@@ -31,6 +33,7 @@ impl Anchors<'_> {
             Size::Radius | Size::Crown | Size::Nose | Size::Rocker | Size::CornerBreak => {
                 ("R ", "")
             }
+            Size::MouthBreak => ("", TIMES_45),
             Size::CockAlong | Size::CockAcross | Size::Drop | Size::Direction => ("", "°"),
             Size::Edge if matches!(dim.part, Part::Pein(_)) => ("", ""),
             Size::Diameter | Size::Neck => ("Ø ", ""),
@@ -61,18 +64,89 @@ impl Anchors<'_> {
     }
 
     pub fn forms(&self, dim: Dim) -> Vec<(View, Form)> {
+        let mut forms = self.level_forms(dim);
+        let lopsided = is_lopsided(self.head);
+        for (view, form) in &mut forms {
+            // A whole plan has room for both arrows.
+            if let (true, Form::Half { to: [x, y], lane }) = (lopsided, *form) {
+                *form = upright([[x, -y], [x, y]], lane);
+            }
+            match form {
+                Form::Level { between, .. } | Form::Upright { between, .. } => between
+                    .iter_mut()
+                    .for_each(|point| self.settle(dim.part, *view, point)),
+                Form::Half { to, .. } => self.settle(dim.part, *view, to),
+                Form::Leader { tip, .. } => self.settle(dim.part, *view, tip),
+                Form::Balance { .. } => {}
+            }
+        }
+        forms
+    }
+
+    /// Takes a point of a level head with an upright eye to where a fall or a lean takes it.
+    fn settle(&self, part: Part, view: View, point: &mut Point) {
+        let plug = &self.head.eye;
+        let z = match part {
+            Part::EyeTop => plug.mouths[1],
+            Part::EyeBottom => plug.mouths[0],
+            Part::EyeWaist => plug.waist_height,
+            Part::Eye => point[1],
+            Part::Neck(side, _)
+            | Part::End(side)
+            | Part::Face(side)
+            | Part::Ball(side)
+            | Part::Pein(side) => {
+                let tail = self.head.end(side);
+                match view {
+                    // What is measured from the handle axis begins on it.
+                    View::Side if point[0] != 0.0 => point[1] += middle(tail, point[0].abs()),
+                    View::Face => point[1] += middle(tail, tail.tip.reach()),
+                    View::Side | View::Plan => {}
+                }
+                return;
+            }
+            Part::Cheeks | Part::Lugs => return,
+        };
+        let [x, y] = plug.centre(z);
+        match view {
+            View::Side => point[0] += x,
+            View::Face => point[0] += y,
+            View::Plan => *point = [point[0] + x, point[1] + y],
+        }
+    }
+
+    fn level_forms(&self, dim: Dim) -> Vec<(View, Form)> {
         match dim.part {
             Part::Cheeks => self.cheeks(dim.size),
-            Part::Eye => self.waist_height(),
+            Part::Eye => self.whole_eye(dim.size),
             Part::EyeTop | Part::EyeWaist | Part::EyeBottom => self.eye(dim),
             Part::Neck(side, index) => self.neck(side, usize::from(index), dim.size),
-            Part::End(side) => self.reach(side),
+            Part::End(side) => self.end(side, dim.size),
             Part::Face(side) => self.face(side, dim.size),
             Part::Ball(side) => self.ball(side, dim.size),
             Part::Pein(side) => self.pein(side, dim.size),
-            // No head that is drawn has them.
-            Part::Lugs => Vec::new(),
+            Part::Lugs => self.lugs(dim.size),
         }
+    }
+
+    fn lugs(&self, size: Size) -> Vec<(View, Form)> {
+        let Some(solid::Lugs {
+            half_length, top, ..
+        }) = self.head.bulge().and_then(|bulge| bulge.lugs)
+        else {
+            return Vec::new();
+        };
+        let b = self.head.cheeks.b;
+        let [low, high] = self.head.eye.mouths;
+        let front = self.head.end(Side::Front).block_end();
+        let back = -self.head.end(Side::Back).block_end();
+        let form = match size {
+            Size::Top => upright([[front, b], [0.0, high]], Lane::Inside(front + BESIDE)),
+            Size::Bottom => upright([[back, low], [0.0, -b]], Lane::Inside(back - BESIDE)),
+            _ if top > 0.0 => level([[-half_length, b], [half_length, b]], Lane::Inner),
+            _ => level([[-half_length, -b], [half_length, -b]], Lane::Outer),
+        };
+        vec![(View::Side, form)]
     }
 
     fn cheeks(&self, size: Size) -> Vec<(View, Form)> {
@@ -99,6 +173,17 @@ impl Anchors<'_> {
             Size::Offset => {
                 let middle = (front + back) / 2.0;
                 vec![(View::Side, level([[middle, -b], [0.0, -b]], Lane::Outer))]
+            }
+            Size::Swell => {
+                let full = self.head.block_at(0.0).section.a;
+                vec![(
+                    View::Plan,
+                    upright([[0.0, a], [0.0, full]], Lane::Inside(front / 2.0)),
+                )]
+            }
+            // Where a swell or lugs have ended.
+            _ if self.head.bulge().is_some() => {
+                self.corner(self.head.cheeks, [front, front], size, true)
             }
             _ => self.corner(self.head.cheeks, [front, back], size, true),
         }
@@ -134,12 +219,21 @@ impl Anchors<'_> {
         forms
     }
 
-    fn waist_height(&self) -> Vec<(View, Form)> {
+    fn whole_eye(&self, size: Size) -> Vec<(View, Form)> {
         let plug = &self.head.eye;
-        vec![(
-            View::Side,
-            leader([plug.waist.p, plug.waist_height], [1.0, -0.4]),
-        )]
+        let high = plug.mouths[1];
+        match size {
+            Size::CockAlong => vec![(View::Side, leader([0.0, 0.7 * high], [1.0, 0.6]))],
+            Size::CockAcross => vec![(View::Face, leader([0.0, 0.7 * high], [1.0, 0.6]))],
+            Size::MouthBreak => {
+                let z = high - 0.5 * plug.mouth_break.unwrap_or(0.0);
+                vec![(View::Side, leader([plug.at(z).p, z], [1.0, 1.0]))]
+            }
+            _ => vec![(
+                View::Side,
+                leader([plug.waist.p, plug.waist_height], [1.0, -0.4]),
+            )],
+        }
     }
 
     fn eye(&self, dim: Dim) -> Vec<(View, Form)> {
@@ -202,7 +296,7 @@ impl Anchors<'_> {
         match size {
             Size::At => vec![(
                 View::Side,
-                level([[0.0, -self.head.cheeks.b], [x, -b]], Lane::Outer),
+                level([[0.0, self.head.eye.mouths[0]], [x, -b]], Lane::Outer),
             )],
             Size::Width if tied => vec![(View::Side, through)],
             Size::Width => vec![(View::Plan, half([x, a], Lane::Inside(x)))],
@@ -211,10 +305,18 @@ impl Anchors<'_> {
         }
     }
 
-    fn reach(&self, side: Side) -> Vec<(View, Form)> {
-        let x = sign(side) * self.head.end(side).tip.reach();
-        let axis = [0.0, -self.head.cheeks.b];
-        vec![(View::Side, level(ordered(axis, [x, 0.0]), Lane::Outer))]
+    fn end(&self, side: Side, size: Size) -> Vec<(View, Form)> {
+        let tail = self.head.end(side);
+        let reach = tail.tip.reach();
+        let form = if size == Size::Drop {
+            // Half way along the axis that falls.
+            let u = (tail.block_end() + tail.tip.station().0) / 2.0;
+            leader([sign(side) * u, 0.0], [0.3 * sign(side), 1.0])
+        } else {
+            let axis = [0.0, self.head.eye.mouths[0]];
+            level(ordered(axis, [sign(side) * reach, 0.0]), Lane::Outer)
+        };
+        vec![(View::Side, form)]
     }
 
     fn face(&self, side: Side, size: Size) -> Vec<(View, Form)> {
@@ -240,10 +342,15 @@ impl Anchors<'_> {
                 let tip = [-a * cos, b * sin];
                 vec![(View::Face, leader(tip, [-cos, sin])), (View::Side, beside)]
             }
-            Size::Width if side == Side::Front => vec![
-                (View::Face, level([[-a, b - d], [a, b - d]], Lane::Inner)),
-                (View::Side, beside),
-            ],
+            Size::Width if side == Side::Front => {
+                let other = if self.is_tied(part) {
+                    (View::Side, beside)
+                } else {
+                    (View::Plan, half([rim_wide, a], lane))
+                };
+                let across = level([[-a, b - d], [a, b - d]], Lane::Inner);
+                vec![(View::Face, across), other]
+            }
             Size::Width => vec![(View::Plan, half([rim_wide, a], lane))],
             Size::Height => vec![(View::Side, beside)],
             Size::Land => {
@@ -290,19 +397,26 @@ impl Anchors<'_> {
         };
         let Section { a, b, .. } = pein.section;
         let start = way * pein.start;
-        let [tangent, there] = pein.tangent;
-        let ends = pein::edge(pein);
+        let [tangent, _] = pein.tangent;
         // The edge is seen in its length from above when it lies across, from the side when it
         // stands.
         let stands = pein.direction[1].abs() > pein.direction[0].abs();
         let tip = |xi: f64| way * pein.u_at(pein.reach, xi);
-        let half_edge = pein.limit(pein.reach);
-        let thick = if stands { View::Plan } else { View::Side };
+        let half_edge = pein.half_edge;
+        let askew = is_askew(pein);
+        let (thick, flat) = if stands {
+            (View::Plan, View::Side)
+        } else {
+            (View::Side, View::Plan)
+        };
+        let on = |view: View, xi: f64, eta: f64| {
+            pein.across(xi, eta)[usize::from(view == View::Side)].abs()
+        };
         match size {
             Size::At => vec![(
                 View::Side,
                 level(
-                    ordered([0.0, -self.head.cheeks.b], [start, -b]),
+                    ordered([0.0, self.head.eye.mouths[0]], [start, -b]),
                     Lane::Outer,
                 ),
             )],
@@ -319,46 +433,52 @@ impl Anchors<'_> {
                     upright([[start, -b], [start, b]], Lane::Inside(start)),
                 )]
             }
-            Size::Edge if stands => {
-                let [low, high] = ends.map(|[_, z]| z);
-                let x = tip(half_edge);
-                vec![(
-                    View::Side,
-                    upright([[x, low.min(high)], [x, low.max(high)]], lane),
-                )]
+            Size::Edge if askew => {
+                let xi = 0.9 * half_edge;
+                let [y, z] = pein.across(xi, 0.0);
+                let along = leader([tip(xi), on(flat, xi, 0.0)], [way, 0.4]);
+                match side {
+                    Side::Front => vec![(View::Face, leader([y, z], [y, z])), (flat, along)],
+                    Side::Back => vec![(flat, along)],
+                }
             }
             Size::Edge => {
-                let reach = ends.iter().fold(0.0_f64, |most, [y, _]| most.max(y.abs()));
-                vec![(View::Plan, half([tip(half_edge), reach], lane))]
+                let x = tip(half_edge);
+                let form = if stands {
+                    upright([[x, -half_edge], [x, half_edge]], lane)
+                } else {
+                    half([x, half_edge], lane)
+                };
+                vec![(flat, form)]
             }
-            Size::Direction => vec![
-                (View::Face, leader(ends[1], [1.0, 0.6])),
-                (
-                    View::Plan,
-                    leader([tip(0.5 * half_edge), 0.3 * half_edge], [way, 1.0]),
-                ),
-            ],
+            Size::Direction => {
+                let xi = 0.4 * half_edge;
+                let along = leader([tip(xi), on(flat, xi, 0.0)], [way, 1.0]);
+                let [y, z] = pein.across(pein.limit(pein.reach), 0.0);
+                match side {
+                    Side::Front => vec![(View::Face, leader([y, z], [1.0, 0.6])), (flat, along)],
+                    Side::Back => vec![(flat, along)],
+                }
+            }
             Size::Nose => {
                 let v = 0.5 * (tangent + pein.reach);
-                vec![(thick, leader([way * v, 0.8 * there], [way, 1.0]))]
+                let at = [way * v, on(thick, 0.0, pein.thickness(v))];
+                vec![(thick, leader(at, [way, 1.0]))]
             }
             Size::Rocker => {
-                let flat = if stands { View::Side } else { View::Plan };
                 let xi = 0.5 * half_edge;
-                vec![(flat, leader([tip(xi), xi], [way, 0.4]))]
+                vec![(flat, leader([tip(xi), on(flat, xi, 0.0)], [way, 0.4]))]
             }
             Size::CornerBreak => {
-                let flat = if stands { View::Side } else { View::Plan };
                 let v = pein.reach - 0.3 * pein.corner_break;
                 let xi = pein.limit(v);
-                vec![(flat, leader([way * pein.u_at(v, xi), xi], [way, 1.0]))]
+                let at = [way * pein.u_at(v, xi), on(flat, xi, 0.0)];
+                vec![(flat, leader(at, [way, 1.0]))]
             }
             Size::Hollow => {
                 let v = pein.start + (tangent - pein.start) / 3.0;
-                vec![(
-                    thick,
-                    leader([way * v, pein.thickness(v)], [0.2 * way, 1.0]),
-                )]
+                let at = [way * v, on(thick, 0.0, pein.thickness(v))];
+                vec![(thick, leader(at, [0.2 * way, 1.0]))]
             }
             _ => self.corner(pein.section, [start, start], size, false),
         }

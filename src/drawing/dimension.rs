@@ -1,10 +1,10 @@
 //! The sizes of the drawing: value, state, and how each can be drawn.
 
 use super::anchors::Anchors;
-use super::profile::ends;
+use super::profile::{ends, middle};
 use super::value::{State, Value, number};
 use super::{Base, Point, Show, View};
-use crate::design::{Design, Dim, Hold, Part, Size};
+use crate::design::{Design, Dim, Hold, Part, Side, Size};
 use crate::mass::MassProperties;
 use crate::solid::Head;
 use crate::units::{Length, Measure, System, show_length};
@@ -217,7 +217,10 @@ pub(super) fn dimensions(
         forms: vec![(
             View::Side,
             Form::Level {
-                between: [[back, 0.0], [front, 0.0]],
+                between: [
+                    [back, middle(head.end(Side::Back), -back)],
+                    [front, middle(head.end(Side::Front), front)],
+                ],
                 lane: Lane::Outer,
             },
         )],
@@ -231,6 +234,11 @@ fn label(dim: Dim) -> &'static str {
         Size::WaistHeight => "waist height",
         Size::CornerAcross => "across",
         Size::CornerUp => "up",
+        Size::Swell => "swell",
+        Size::Drop => "drop",
+        Size::CockAlong => "cock along",
+        Size::CockAcross => "cock across",
+        Size::Hollow => "hollow",
         _ => "",
     }
 }

@@ -90,10 +90,19 @@ impl Frame {
         let (origin, up) = match view {
             View::Side => (self.side, up),
             View::Face => (self.face, up),
-            // The half that is turned away from the side view.
-            View::Plan => (self.plan, -self.way * up),
+            View::Plan => (self.plan, self.plan_way() * up),
         };
         [origin[0] + right * self.scale, origin[1] - up * self.scale]
+    }
+
+    /// 1 when +y stands upwards in the plan. Of two like halves the one is drawn that is turned
+    /// away from the side view.
+    pub fn plan_way(&self) -> f64 {
+        if is_whole(&self.extents[View::Plan as usize]) {
+            1.0
+        } else {
+            -self.way
+        }
     }
 
     /// Left, right, upper and lower edge of a view, px.
@@ -122,6 +131,11 @@ impl Frame {
             .into_iter()
             .fold(0.0, f64::max)
     }
+}
+
+/// Whether a plan shows both halves.
+pub(super) fn is_whole(plan: &Extent) -> bool {
+    plan.low[1] < 0.0
 }
 
 /// The views that the sheet has room for and that its sizes need.
@@ -244,7 +258,13 @@ pub(super) fn frame(
         (x_second, x_first)
     };
     let way = if third { -1.0 } else { 1.0 };
-    let y_plan = way * (side.high[1] * scale + apart);
+    // What the two views have between their axes.
+    let near = match (third, is_whole(&plan)) {
+        (true, _) => side.high[1] - plan.low[1],
+        (false, true) => plan.high[1] - side.low[1],
+        (false, false) => -side.low[1],
+    };
+    let y_plan = way * (near * scale + apart);
     Frame {
         scale,
         side: [x_side, 0.0],
@@ -259,28 +279,30 @@ pub(super) fn frame(
 
 pub(super) fn shapes(drawing: &Drawing, frame: &Frame, views: &[View]) -> Vec<LaidShape> {
     let mut shapes = Vec::new();
+    let halved = !is_whole(&drawing.extent(View::Plan));
     for shape in drawing.shapes.iter().filter(|s| views.contains(&s.view)) {
         let mut points: Vec<Point> = shape
             .points
             .iter()
             .map(|p| frame.at(shape.view, *p))
             .collect();
-        let axis = shape.stroke == Stroke::Centre && shape.points.iter().all(|p| p[1] == 0.0);
-        if let (Stroke::Centre, [from, to]) = (shape.stroke, &mut points[..]) {
-            let length = (to[0] - from[0]).hypot(to[1] - from[1]).max(1.0);
-            let beyond = if shape.view == View::Plan && axis {
-                BEYOND_AXIS
-            } else {
-                BEYOND
+        let symmetry = halved
+            && shape.view == View::Plan
+            && shape.stroke == Stroke::Centre
+            && shape.points.iter().all(|p| p[1] == 0.0);
+        if shape.stroke == Stroke::Centre && points.len() > 1 {
+            let beyond = if symmetry { BEYOND_AXIS } else { BEYOND };
+            let last = points.len() - 1;
+            let lengthened = |end: usize, next: usize| {
+                let way = [0, 1].map(|k| points[end][k] - points[next][k]);
+                let length = way[0].hypot(way[1]).max(1.0);
+                [0, 1].map(|k| points[end][k] + way[k] / length * beyond)
             };
-            let step = [0, 1].map(|k| (to[k] - from[k]) / length * beyond);
-            for k in 0..2 {
-                from[k] -= step[k];
-                to[k] += step[k];
-            }
-            if shape.view == View::Plan && axis {
+            let (from, to) = (lengthened(0, 1), lengthened(last, last - 1));
+            (points[0], points[last]) = (from, to);
+            if symmetry {
                 let (half, gap) = (STROKES.0 / 2.0, STROKES.1);
-                for (end, way) in [(*from, -1.0), (*to, 1.0)] {
+                for (end, way) in [(from, -1.0), (to, 1.0)] {
                     for k in 0..2 {
                         let x = end[0] + way * gap * (f64::from(k) - 1.5);
                         shapes.push(LaidShape {

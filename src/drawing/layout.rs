@@ -2,7 +2,7 @@
 
 use super::board::{Board, THROUGH};
 use super::dimension::{Dimension, Form, Key, Lane};
-use super::frame::{BEYOND_AXIS, Frame, MARGIN, Metrics, frame, shapes, views};
+use super::frame::{BEYOND_AXIS, Frame, MARGIN, Metrics, frame, is_whole, shapes, views};
 use super::laid::{Laid, LaidShape, LaidSize, Mark, Note, Rect, Segment, Setting};
 use super::place::{LineKind, Placed, Search, candidates, word};
 use super::value::{State, width};
@@ -30,7 +30,8 @@ pub fn layout(drawing: &Drawing, setting: &Setting) -> Laid {
     let mut shapes = shapes(drawing, &frame, &views);
     let mut board = Board::new(setting.width, &shapes);
     let mut notes = Vec::new();
-    if views.len() == 3 && setting.width >= NOTE_FROM {
+    let halved = !is_whole(&drawing.extent(View::Plan));
+    if views.len() == 3 && setting.width >= NOTE_FROM && halved {
         notes.push(note(drawing, &frame));
         board.keep_clear(note_rect(&notes[0], metrics));
     }

@@ -412,7 +412,7 @@ impl Finder<'_> {
     fn leaders(&mut self, tip: Point, normal: Point) {
         let tip = self.frame.at(self.view, tip);
         let flip = if self.view == View::Plan {
-            self.frame.way
+            -self.frame.plan_way()
         } else {
             -1.0
         };

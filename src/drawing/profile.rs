@@ -5,7 +5,7 @@ use super::{Point, Shape, Stroke, View};
 use crate::design::{Side, Wall};
 use crate::numeric::roots::sign_change;
 use crate::solid::{
-    Ball, Bulge, Cap, Form, Head, Piece, Plug, Rim, Run, Section, Station, Tail, Tip,
+    Ball, Bulge, Cap, Form, Head, Pein, Piece, Plug, Rim, Run, Section, Station, Tail, Tip,
 };
 
 /// How far a chord may leave its curve, mm.
@@ -211,13 +211,15 @@ pub(super) fn peins(head: &Head<f64>) -> Peins {
     })
 }
 
+/// Whether a pein's edge lies neither across nor along the handle. Half a turn leaves a pein as it
+/// is: straight, its halves are alike.
+pub(super) fn is_askew(pein: &Pein<f64>) -> bool {
+    (pein.direction[0] * pein.direction[1]).abs() > STRAIGHT
+}
+
 /// Whether the halves to the left and to the right of the head differ.
 pub(super) fn is_lopsided(head: &Head<f64>) -> bool {
-    let askew = |tail: &Tail<f64>| match &tail.tip {
-        // Half a turn leaves a pein as it is: straight along or across, both halves are alike.
-        Tip::Pein(pein) => (pein.direction[0] * pein.direction[1]).abs() > STRAIGHT,
-        Tip::Face(_) | Tip::Ball(_) => false,
-    };
+    let askew = |tail: &Tail<f64>| matches!(&tail.tip, Tip::Pein(pein) if is_askew(pein));
     head.eye.lean.is_some_and(|lean| lean.across != 0.0) || head.ends.iter().any(askew)
 }
 
