@@ -39,14 +39,14 @@ impl<'a> Cover<'a> {
         Self { rays, reach }
     }
 
-    fn add_line(&mut self, [mut from, mut to]: [Point; 2]) {
+    /// Adds a line between two points, each with its turn.
+    fn add_line(&mut self, (from, mut start): (Point, f64), (to, end): (Point, f64)) {
         let around = ANGLES as f64;
-        let mut way = turn(to) - turn(from);
+        let mut way = end - start;
         way -= (way / around).round() * around;
         if way < 0.0 {
-            (from, to, way) = (to, from, -way);
+            (start, way) = (end, -way);
         }
-        let start = turn(from);
         let (dy, dz) = (to[0] - from[0], to[1] - from[1]);
         let most = from[0].hypot(from[1]).max(to[0].hypot(to[1]));
         for k in start.ceil() as i64..=(start + way).floor() as i64 {
@@ -57,21 +57,18 @@ impl<'a> Cover<'a> {
         }
     }
 
-    fn add_ring(&mut self, ring: &[Point]) {
-        for (k, point) in ring.iter().enumerate() {
-            self.add_line([*point, ring[(k + 1) % ring.len()]]);
-        }
-    }
-
-    /// Adds what lies between outlines that follow each other.
+    /// Adds outlines that follow each other and what lies between them.
     fn add_rings(&mut self, rings: &[Vec<Point>]) {
+        let mut before: Vec<(Point, f64)> = Vec::new();
         for ring in rings {
-            self.add_ring(ring);
-        }
-        for pair in rings.windows(2) {
-            for (from, to) in pair[0].iter().zip(&pair[1]) {
-                self.add_line([*from, *to]);
+            let spots: Vec<_> = ring.iter().map(|point| (*point, turn(*point))).collect();
+            for (k, spot) in spots.iter().enumerate() {
+                self.add_line(*spot, spots[(k + 1) % spots.len()]);
             }
+            for (from, to) in before.iter().zip(&spots) {
+                self.add_line(*from, *to);
+            }
+            before = spots;
         }
     }
 
@@ -205,12 +202,12 @@ pub(super) fn face(head: &Head<f64>, peins: &Peins, shapes: &mut Vec<Shape>) {
         Tip::Face(_) | Tip::Ball(_) => rings.append(&mut tip),
     }
     for ring in &rings {
-        cover.add_ring(ring);
+        cover.add_rings(std::slice::from_ref(ring));
     }
     // One of them when it holds all others.
     let holding = rings.iter().find(|ring| {
         let mut own = Cover::new(&rays);
-        own.add_ring(ring);
+        own.add_rings(std::slice::from_ref(ring));
         own.holds(&cover)
     });
     let silhouette = match holding {

@@ -5,7 +5,7 @@
 
 use super::Point;
 use super::profile::{CHORD, quarter};
-use crate::numeric::roots::sign_change;
+use crate::numeric::roots::{crossing, sign_change};
 use crate::solid::Pein;
 
 /// Points on the slab's face, from one side of the arm to the other.
@@ -17,7 +17,9 @@ const HALVINGS: usize = 7;
 /// Room for roundoff, mm.
 const NOTHING: f64 = 1e-9;
 /// Sine of the least turn of an outline that is drawn as an edge, and how near, mm, points are one.
-const EDGE: (f64, f64) = (0.25, 1e-6);
+const EDGE: (f64, f64) = (0.25, 1e-4);
+/// The first slice stands this share behind the pein's start, where the slab has begun to cut.
+const BEGUN: f64 = 1e-7;
 
 /// A slice at `u`: its outline once round, as (y, z) from the end's axis. The second half is the
 /// first one turned about the axis.
@@ -40,20 +42,20 @@ impl Slice {
         let (points, count) = (&self.points, self.points.len());
         let here = points[index];
         let apart = |k: usize| (points[k][0] - here[0]).hypot(points[k][1] - here[1]) > EDGE.1;
-        let next = (1..count).map(|k| (index + k) % count);
-        let before = (1..count).map(|k| (index + count - k) % count);
-        let (Some(next), Some(before)) = (
-            next.clone().find(|k| apart(*k)),
-            before.clone().find(|k| apart(*k)),
-        ) else {
-            return false;
-        };
         // Of points that fall together the one next to the slab's face stands for all.
-        let beside = if index % (count / 2) <= self.corner {
-            index + 1
+        let way = if index % (count / 2) <= self.corner {
+            1
         } else {
-            index + count - 1
+            count - 1
         };
+        if !apart((index + way) % count) {
+            return false;
+        }
+        let near = |way: usize| {
+            let mut others = (1..count).map(|k| (index + k * way) % count);
+            others.find(|k| apart(*k)).unwrap_or(index)
+        };
+        let (next, before) = (near(1), near(count - 1));
         let side = |from: Point, to: Point| {
             let (dy, dz) = (to[0] - from[0], to[1] - from[1]);
             let length = dy.hypot(dz);
@@ -61,10 +63,7 @@ impl Slice {
         };
         let (one, other) = (side(points[before], here), side(here, points[next]));
         let seen = |normal: Point| normal[0] * eye[0] + normal[1] * eye[1] > EDGE.1;
-        apart(beside % count)
-            && one[0] * other[1] - one[1] * other[0] > EDGE.0
-            && seen(one)
-            && seen(other)
+        one[0] * other[1] - one[1] * other[0] > EDGE.0 && seen(one) && seen(other)
     }
 }
 
@@ -75,18 +74,25 @@ impl Slice {
 pub(super) fn slices(pein: &Pein<f64>) -> Vec<Slice> {
     let arm = Arm::new(pein);
     let at = |t: f64| arm.slice(pein.reach - pein.length() * (1.0 - t) * (1.0 - t));
-    let mut slices = vec![at(0.0)];
+    let mut slices = vec![at(BEGUN)];
     for k in 0..SLICES {
-        let [from, to] = [k, k + 1].map(|k| k as f64 / SLICES as f64);
-        refine(&at, from, to, HALVINGS, &mut slices);
+        let [from, to] = [k, k + 1].map(|k| BEGUN.max(k as f64 / SLICES as f64));
+        refine(&at, [from, to], at(to), HALVINGS, &mut slices);
     }
     slices
 }
 
-/// Adds the slices after `from` up to `to`, until a straight line between two keeps to the surface.
-fn refine(at: &dyn Fn(f64) -> Slice, from: f64, to: f64, halvings: usize, slices: &mut Vec<Slice>) {
+/// Adds the slices after the one at `from` up to `last` at `to`, until a straight line between two
+/// keeps to the surface.
+fn refine(
+    at: &dyn Fn(f64) -> Slice,
+    [from, to]: [f64; 2],
+    last: Slice,
+    halvings: usize,
+    slices: &mut Vec<Slice>,
+) {
     let middle = 0.5 * (from + to);
-    let (last, between) = (at(to), at(middle));
+    let between = at(middle);
     let bent = slices.last().is_some_and(|first| {
         let length = last.u - first.u;
         let bends = |[from, middle, to]: [f64; 3]| {
@@ -109,8 +115,8 @@ fn refine(at: &dyn Fn(f64) -> Slice, from: f64, to: f64, halvings: usize, slices
             || (0..count / 2).any(|k| bends(outwards(k)))
     });
     if bent && halvings > 0 {
-        refine(at, from, middle, halvings - 1, slices);
-        refine(at, middle, to, halvings - 1, slices);
+        refine(at, [from, middle], between, halvings - 1, slices);
+        refine(at, [middle, to], last, halvings - 1, slices);
     } else {
         slices.push(last);
     }
@@ -212,8 +218,10 @@ impl<'a> Arm<'a> {
         let whole = self.before(u, pein.reach - pein.corner_break);
         if pein.corner_break > 0.0 && limit > whole {
             let room = |xi: f64| pein.radius * growth - pein.break_at(v(xi)) - xi;
-            if room(limit) < 0.0 {
-                limit = sign_change(0.0, limit, room).map_or(whole, |xi| xi.max(whole));
+            let short = room(limit);
+            if short < 0.0 {
+                let end = crossing((0.0, room(0.0)), (limit, short), room);
+                limit = end.map_or(whole, |xi| xi.max(whole));
             }
         }
         // Where the arm leans over, the slab has left it before its farthest point.
@@ -222,9 +230,12 @@ impl<'a> Arm<'a> {
         let top = (self.upper[self.top][0] * growth).clamp(-limit, limit);
         let cut = |end: f64| {
             let above = |xi: f64| height(xi) - slab(xi);
-            match above(end) < 0.0 {
-                true => sign_change(top, end, above).unwrap_or(top),
-                false => end,
+            let short = above(end);
+            if short < 0.0 {
+                let found = crossing((top, above(top)), (end, short), above);
+                found.unwrap_or(top).clamp(-limit, limit)
+            } else {
+                end
             }
         };
         let (right, left) = (cut(limit), cut(-limit));

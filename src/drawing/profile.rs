@@ -3,7 +3,7 @@
 use super::pein::{self, Slice};
 use super::{Point, Shape, Stroke, View};
 use crate::design::{Side, Wall};
-use crate::numeric::roots::sign_change;
+use crate::numeric::roots::crossing;
 use crate::solid::{
     Ball, Bulge, Cap, Form, Head, Pein, Piece, Plug, Rim, Run, Section, Station, Tail, Tip,
 };
@@ -502,7 +502,7 @@ fn height(head: &Head<f64>, [x, y]: Point, way: f64) -> f64 {
 fn exit(head: &Head<f64>, way: f64, line: &dyn Fn(f64) -> Point) -> f64 {
     let mouth = head.eye.mouths[usize::from(way > 0.0)];
     let beyond = |z: f64| way * z - height(head, line(z), way);
-    sign_change(0.0, mouth, beyond).unwrap_or(mouth)
+    crossing((0.0, beyond(0.0)), (mouth, beyond(mouth)), beyond).unwrap_or(mouth)
 }
 
 /// The mouth where the plug leaves the block, seen along the handle: on a flat top the outline
