@@ -13,8 +13,8 @@ use crate::solid::{Head, Piece, Rim, Run, Section, Tail, Tip};
 const ANGLES: usize = 1440;
 /// What sticks out by less, mm, is hidden: it would be no wider than a line.
 const BARELY: f64 = 0.05;
-/// Pieces into which a run is cut.
-const PIECES: usize = 8;
+/// Pieces into which a run is cut, and one whose axis falls: its points go along curves.
+const PIECES: [usize; 2] = [4, 8];
 /// Steps along a corner's edge on its way inwards.
 const EDGE_STEPS: usize = 24;
 /// Points on a pein's edge.
@@ -134,9 +134,10 @@ fn tip_rings(tail: &Tail<f64>, slices: &[pein::Slice]) -> Vec<Vec<Point>> {
 fn run_rings(run: &Run<f64>) -> Vec<Vec<Point>> {
     let corner = |section: &Section<f64>| section.c.max(section.d);
     let steps = curve_steps(corner(&run.inner).max(corner(&run.outer)));
-    (0..=PIECES)
+    let pieces = PIECES[usize::from(run.drop.slope != 0.0)];
+    (0..=pieces)
         .map(|k| {
-            let station = run.at(k as f64 / PIECES as f64);
+            let station = run.at(k as f64 / pieces as f64);
             let mut ring = Vec::with_capacity(4 * steps + 16);
             for signs in QUARTERS {
                 let mut quarter = vec![[station.section.a, 0.0]];

@@ -156,8 +156,8 @@ fn check_silhouette(name: &str, head: &Head<f64>, drawing: &Drawing, view: View)
         .map(|k| points[k][0] * next(k)[1] - next(k)[0] * points[k][1])
         .sum();
     let half_plan = view == View::Plan && points.iter().all(|point| point[1] >= 0.0);
-    for k in 0..points.len() {
-        let (from, to) = (points[k], next(k));
+    for (k, from) in points.iter().enumerate() {
+        let to = next(k);
         let way = [to[0] - from[0], to[1] - from[1]];
         let length = way[0].hypot(way[1]);
         let on_axis = half_plan && from[1] == 0.0 && to[1] == 0.0;
