@@ -109,10 +109,15 @@ fn refine(
             let size = dy.hypot(dz).max(NOTHING);
             three.map(|slice| (slice.points[k][0] * dz - slice.points[k][1] * dy) / size)
         };
-        [0, 1]
-            .into_iter()
-            .any(|axis| bends(three.map(|slice| slice.half(axis))))
-            || (0..count / 2).any(|k| bends(outwards(k)))
+        // The corners where the slab's face begins and ends are seen wherever they move.
+        let corners = [last.corner, last.corner + FACE];
+        let bends_along = |axis: usize| {
+            bends(three.map(|slice| slice.half(axis)))
+                || corners
+                    .iter()
+                    .any(|k| bends(three.map(|slice| slice.points[*k][axis])))
+        };
+        bends_along(0) || bends_along(1) || (0..count / 2).any(|k| bends(outwards(k)))
     });
     if bent && halvings > 0 {
         refine(at, [from, middle], between, halvings - 1, slices);
