@@ -26,6 +26,8 @@ const QUARTERS: [Point; 4] = [[1.0, 1.0], [-1.0, 1.0], [-1.0, -1.0], [1.0, -1.0]
 struct Cover<'a> {
     rays: &'a [Point],
     reach: Vec<f64>,
+    /// No farther than all of it: lines within change nothing.
+    least: f64,
 }
 
 /// Where a point stands among the angles.
@@ -35,12 +37,19 @@ fn turn([y, z]: Point) -> f64 {
 
 impl<'a> Cover<'a> {
     fn new(rays: &'a [Point]) -> Self {
-        let reach = vec![0.0; ANGLES];
-        Self { rays, reach }
+        Self {
+            rays,
+            reach: vec![0.0; ANGLES],
+            least: 0.0,
+        }
     }
 
     /// Adds a line between two points, each with its turn.
     fn add_line(&mut self, (from, mut start): (Point, f64), (to, end): (Point, f64)) {
+        let most = from[0].hypot(from[1]).max(to[0].hypot(to[1]));
+        if most < self.least {
+            return;
+        }
         let around = ANGLES as f64;
         let mut way = end - start;
         way -= (way / around).round() * around;
@@ -48,7 +57,6 @@ impl<'a> Cover<'a> {
             (start, way) = (end, -way);
         }
         let (dy, dz) = (to[0] - from[0], to[1] - from[1]);
-        let most = from[0].hypot(from[1]).max(to[0].hypot(to[1]));
         for k in start.ceil() as i64..=(start + way).floor() as i64 {
             let k = k.rem_euclid(ANGLES as i64) as usize;
             let [cos, sin] = self.rays[k];
@@ -59,6 +67,7 @@ impl<'a> Cover<'a> {
 
     /// Adds outlines that follow each other and what lies between them.
     fn add_rings(&mut self, rings: &[Vec<Point>]) {
+        self.least = self.reach.iter().copied().fold(f64::INFINITY, f64::min);
         let mut before: Vec<(Point, f64)> = Vec::new();
         for ring in rings {
             let spots: Vec<_> = ring.iter().map(|point| (*point, turn(*point))).collect();
