@@ -388,8 +388,9 @@ fn lines(accuracy: f64, head: &Head<f64>, reach: &Reach, spacing: f64) -> Quarte
     };
     let mut quarter = Quarter::even([side.into(), corner, 0]);
     if top {
-        let from = if reach.y < narrow {
-            reach.y / narrow * flat
+        let from = if 1.001 * reach.y < narrow {
+            // Beyond the mouth by a hair, so that this line bounds the net.
+            1.001 * reach.y / narrow * flat
         } else {
             flat
         };
