@@ -123,7 +123,8 @@ impl Dimension {
 /// The sizes that say what head it is.
 fn is_key(dim: Dim) -> bool {
     match dim.part {
-        Part::Cheeks | Part::EyeTop | Part::EyeWaist => true,
+        Part::EyeTop | Part::EyeWaist => true,
+        Part::Cheeks => dim.size != Size::Swell,
         Part::End(_) => dim.size == Size::Reach,
         Part::Face(_) => matches!(
             dim.size,

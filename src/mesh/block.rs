@@ -83,37 +83,25 @@ impl<'a> Net<'a> {
                 .fold(8, usize::max)
         });
         let [low, high] = reach.x;
-        let even = |from: f64, to: f64, count: usize, coarse: bool| {
-            (1..=count).map(move |k| {
-                let all = coarse || k == count;
-                (from + (to - from) * (k as f64 / count as f64), all)
-            })
-        };
-        let share = |from: f64, to: f64| ((to - from) / (front + back) * bulge as f64).ceil();
+        let fine = ((high - low) / spacing).clamp(8.0, MOST);
+        let stops = [-back, low, 0.0, high, front];
         let mut columns = vec![(-back, true)];
-        columns.extend(even(-back, low, share(-back, low).max(1.0) as usize, true));
-        let fine = ((high - low) / spacing).clamp(8.0, MOST).ceil();
-        let stretches = if bulge > 1 { share(low, high) } else { 1.0 };
-        let each = (fine / stretches).ceil() as usize;
-        for k in 0..stretches as usize {
-            let at = |k: usize| low + (high - low) * (k as f64 / stretches);
-            columns.extend(even(at(k), at(k + 1), each, false));
-        }
-        columns.extend(even(
-            high,
-            front,
-            share(high, front).max(1.0) as usize,
-            true,
-        ));
-        if bulge == 1 {
-            let last = columns.len() - 1;
-            for (_, all) in &mut columns[1..last] {
-                *all = false;
-            }
+        for (k, pair) in stops.windows(2).enumerate() {
+            let length = pair[1] - pair[0];
+            let coarse = (length / (front + back) * bulge as f64).ceil() as usize;
+            let share = match k {
+                1 | 2 => length / (high - low) * fine,
+                _ => 1.0,
+            };
+            let each = (share / coarse as f64).ceil() as usize;
+            columns.extend((1..=coarse * each).map(|i| {
+                let share = i as f64 / (coarse * each) as f64;
+                (pair[0] + length * share, bulge > 1 && i % each == 0)
+            }));
         }
         // An end of the block has its own x to the last bit.
         if let Some(last) = columns.last_mut() {
-            last.0 = front;
+            *last = (front, true);
         }
         Self {
             head,

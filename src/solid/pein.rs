@@ -148,7 +148,7 @@ impl<T: Scalar> Pein<T> {
 
     /// u of a point at `v` and ξ.
     pub fn u_at(&self, v: T, xi: T) -> T {
-        self.start + (v - self.start) * self.shortening(xi)
+        v - (v - self.start) * (self.recess(xi) / self.length())
     }
 
     /// The arm's section at `u` as a multiple of the one where it begins.
