@@ -6,7 +6,13 @@ use std::process::Command;
 use headwright::design::{Design, starter, starter_names};
 use headwright::mass::mass_properties;
 use headwright::mesh::{Format, STL, TriMesh, check_closed, tessellate};
+use proptest::strategy::{Strategy, ValueTree};
+use proptest::test_runner::{Config, RngSeed, TestRunner};
 use serde_json::Value;
+
+mod common;
+#[path = "common/references.rs"]
+mod references;
 
 /// A chord tolerance that makes small files, mm: what is asked of a file does not depend on it.
 const COARSE: f64 = 0.1;
@@ -60,21 +66,27 @@ fn readers(format: Format) -> Vec<&'static str> {
     }
 }
 
-/// What every reader found in the files, with the file it belongs to.
-fn read_back(files: &[Written]) -> Vec<(&Written, Value)> {
+/// The answer of a script in `tests/exports`.
+fn answer<'a>(script: &str, paths: impl Iterator<Item = &'a Path>) -> Value {
     let python = std::env::var_os("HEADWRIGHT_PYTHON").expect(
         "HEADWRIGHT_PYTHON names no Python: run `bash .ci/check`, which makes one with the readers, \
          or set it to a Python that has what tests/exports/requirements.txt lists.",
     );
-    let script = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/exports/read_back.py");
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/exports");
     let output = Command::new(python)
-        .arg(script)
-        .args(files.iter().map(|file| &file.path))
+        .arg(folder.join(script))
+        .args(paths)
         .output()
         .expect("the Python of HEADWRIGHT_PYTHON starts");
     let errors = String::from_utf8_lossy(&output.stderr);
     assert!(output.status.success(), "{errors}");
-    let answers: Vec<Value> = serde_json::from_slice(&output.stdout).expect("a JSON list");
+    serde_json::from_slice(&output.stdout).expect("JSON")
+}
+
+/// What every reader found in the files, with the file it belongs to.
+fn read_back(files: &[Written]) -> Vec<(&Written, Value)> {
+    let found = answer("read_back.py", files.iter().map(|file| file.path.as_path()));
+    let answers = found.as_array().expect("a list").clone();
     let expected: Vec<(&Written, &str)> = files
         .iter()
         .flat_map(|file| readers(file.format).into_iter().map(move |r| (file, r)))
@@ -182,6 +194,57 @@ fn every_starter_reads_back_whatever_its_name() {
     files.extend(written("nameless", "", &mesh, mass));
     for (file, found) in read_back(&files) {
         check(file, &found);
+    }
+}
+
+#[test]
+fn every_reference_head_reads_back() {
+    let mut files = Vec::new();
+    for (k, (name, design)) in references::reference_heads().into_iter().enumerate() {
+        let (mesh, mass) = head(&design, COARSE);
+        files.extend(written(&format!("reference-{k}"), &name, &mesh, mass));
+    }
+    for (file, found) in read_back(&files) {
+        check(file, &found);
+    }
+}
+
+/// Writes the corners and the triangles of `mesh` as plain numbers.
+fn write_numbers(folder: &Path, name: &str, mesh: &TriMesh) {
+    let corners = mesh.positions.iter().flatten();
+    let corners: Vec<u8> = corners.flat_map(|number| number.to_le_bytes()).collect();
+    let triangles = mesh.triangles.iter().flatten();
+    let triangles: Vec<u8> = triangles
+        .flat_map(|index| i64::from(*index).to_le_bytes())
+        .collect();
+    std::fs::write(folder.join(name).with_extension("vertices"), corners).expect("written");
+    std::fs::write(folder.join(name).with_extension("triangles"), triangles).expect("written");
+}
+
+#[test]
+fn no_triangle_of_a_random_head_passes_through_another() {
+    const HEADS: u32 = 300;
+    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join("crossings");
+    std::fs::create_dir_all(&folder).expect("a folder");
+    let config = Config {
+        rng_seed: RngSeed::Fixed(1),
+        ..Config::default()
+    };
+    let mut runner = TestRunner::new(config);
+    for k in 0..HEADS {
+        let drawn = common::sound_designs().new_tree(&mut runner);
+        let design = drawn.expect("a design").current();
+        write_numbers(&folder, &k.to_string(), &head(&design, COARSE).0);
+    }
+    // A cheek pulled through the head shows that a crossing would be found.
+    let (mut mesh, _) = head(&named("rounding"), COARSE);
+    mesh.positions[0][1] -= 100.0;
+    write_numbers(&folder, "pulled", &mesh);
+    let found = answer("crossings.py", [folder.as_path()].into_iter());
+    let found = found.as_object().expect("an object");
+    assert_eq!(found.len(), HEADS as usize + 1);
+    for (name, count) in found {
+        assert_eq!(*count == 0, name != "pulled", "{name}: {count} crossings");
     }
 }
 
