@@ -18,27 +18,45 @@ const fn flat(wall: Wall) -> usize {
     }
 }
 
-/// ∫dA, ∫x² dA, ∫y² dA of an outline of the eye cut by a strip about its middle.
+/// ∫dA, ∫x² dA, ∫y² dA of an outline of the eye cut by a strip about its middle, and ∫y dA of the
+/// half on one side.
 #[derive(Clone, Copy)]
 pub(super) struct Slice<T> {
     pub(super) area: T,
+    pub(super) half_y: T,
     pub(super) xx: T,
     pub(super) yy: T,
 }
 
 /// Moments of what the eye takes out of the cheek block.
 pub(super) fn moments<T: Scalar>(head: &Head<T>, order: Order) -> Moments<T> {
-    if head.bulge().is_some() || head.eye.lean.is_some() {
+    if head.bulge().is_some() {
         return rays::moments(head, order);
     }
     let mut sum = Moments::zero();
-    for_each_level(head, order, flat(head.eye.wall), &mut |z, dz, strip| {
-        let slice = slice(&head.eye.at(z), strip);
-        sum.volume += slice.area * dz;
-        sum.z += slice.area * z * dz;
-        sum.xx += slice.xx * dz;
-        sum.yy += slice.yy * dz;
-        sum.zz += slice.area * z * z * dz;
+    for_each_level(head, order, flat(head.eye.wall), &mut |z, dz, strips| {
+        let level = head.eye.at(z);
+        let [x, middle] = head.eye.centre(z);
+        // Half of the slice on either side of the outline's middle; negative where the block's
+        // side lies beyond the middle.
+        let [over, under] = strips.map(|strip| match strip {
+            Some(side) if side.value() < 0.0 => (slice(&level, Some(-side)), -0.5),
+            side => (slice(&level, side), 0.5),
+        });
+        let both = |of: fn(&Slice<T>) -> T| (of(&over.0) * over.1 + of(&under.0) * under.1) * dz;
+        let dv = both(|slice| slice.area);
+        let dy = (over.0.half_y - under.0.half_y) * dz;
+        let y = middle * dv + dy;
+        sum.volume += dv;
+        sum.x += dv * x;
+        sum.y += y;
+        sum.z += dv * z;
+        sum.xx += both(|slice| slice.xx) + dv * x * x;
+        sum.yy += both(|slice| slice.yy) + (y + dy) * middle;
+        sum.zz += dv * z * z;
+        sum.xy += y * x;
+        sum.yz += y * z;
+        sum.zx += dv * z * x;
     });
     sum
 }
@@ -94,13 +112,14 @@ pub(super) fn levels<T: Scalar>(plug: &Plug<T>, ends: [T; 2], points: usize) -> 
     levels
 }
 
-/// Calls `each` with every height of the rule, its weight in mm, and the half-width of the block
-/// there where that cuts the eye's outline. Between flat cheeks the rule has `flat_points`.
+/// Calls `each` with every height of the rule, its weight in mm, and where the block cuts the eye's
+/// outline there, how far its two sides lie from the outline's middle. Between flat cheeks the rule
+/// has `flat_points`.
 pub(super) fn for_each_level<T: Scalar>(
     head: &Head<T>,
     order: Order,
     flat_points: usize,
-    each: &mut impl FnMut(T, T, Option<T>),
+    each: &mut impl FnMut(T, T, [Option<T>; 2]),
 ) {
     let section = &head.cheeks;
     let flat = section.b - section.d;
@@ -110,10 +129,14 @@ pub(super) fn for_each_level<T: Scalar>(
         // Where joints coincide a part has no length, but it may have a derivative.
         let length = high - low;
         let middle = 0.5 * (low.value() + high.value());
-        let full = |z: T| section.half_width_at(z).value() >= head.eye.at(z).q.value();
+        let across = |z: T| head.eye.centre(z)[1];
+        let full = |z: T| {
+            let reach = head.eye.at(z).q.value() + across(z).value().abs();
+            section.half_width_at(z).value() >= reach
+        };
         if middle.abs() <= flat.value() || full(T::constant(middle)) {
             for (t, weight) in gauss(flat_points).nodes() {
-                each(low + length * t, length * weight, None);
+                each(low + length * t, length * weight, [None; 2]);
             }
         } else {
             // Square roots at both ends, where the block closes and where it begins to cut:
@@ -121,7 +144,8 @@ pub(super) fn for_each_level<T: Scalar>(
             for (s, weight) in gauss(2 * order.0).nodes() {
                 let z = low + length * (s * s * (3.0 - 2.0 * s));
                 let dz = length * (6.0 * s * (1.0 - s) * weight);
-                each(z, dz, Some(section.half_width_at(z)));
+                let (side, middle) = (section.half_width_at(z), across(z));
+                each(z, dz, [side - middle, side + middle].map(Some));
             }
         }
     }
@@ -148,15 +172,25 @@ fn joints<T: Scalar>(head: &Head<T>) -> Vec<T> {
         if 0.5 * (low + high).abs() <= flat.value() || high - low <= 0.0 {
             continue;
         }
-        // Where the strip begins to cut the outline, and where it leaves its straight sides.
+        // Where the strip begins to cut the outline, where it leaves its straight sides, and with a
+        // lean where it has passed them all.
         let side = |z: f64| section.half_width_at(T::constant(z)).value();
-        let cut = |z: f64| side(z) - head.eye.at(T::constant(z)).q.value();
-        let straight = |z: f64| {
-            let level = head.eye.at(T::constant(z));
-            side(z) - (level.q - level.d).value()
+        let ways: &[f64] = match head.eye.lean {
+            Some(_) => &[1.0, -1.0],
+            None => &[1.0],
         };
-        concave_roots(low, high, &cut, &mut crossings);
-        concave_roots(low, high, &straight, &mut crossings);
+        for way in ways {
+            for [whole, corner] in [[1.0, 0.0], [1.0, -1.0], [-1.0, 1.0], [-1.0, 0.0]] {
+                let room = |z: f64| {
+                    let z = T::constant(z);
+                    let (level, [_, middle]) = (head.eye.at(z), head.eye.centre(z));
+                    side(z.value())
+                        - way * middle.value()
+                        - (level.q * whole + level.d * corner).value()
+                };
+                concave_roots(low, high, &room, &mut crossings);
+            }
+        }
     }
     joints.extend(crossings.into_iter().map(T::constant));
     joints.sort_by(|i, j| i.value().total_cmp(&j.value()));
@@ -190,6 +224,7 @@ pub(super) fn slice<T: Scalar>(level: &EyeSection<T>, strip: Option<T>) -> Slice
     };
     let mut slice = Slice {
         area: p * straight * 4.0,
+        half_y: p * straight * straight,
         xx: p * p * p * straight * (4.0 / 3.0),
         yy: p * straight * straight * straight * (4.0 / 3.0),
     };
@@ -217,6 +252,7 @@ pub(super) fn slice<T: Scalar>(level: &EyeSection<T>, strip: Option<T>) -> Slice
     let s2_c2 = c2 - c4;
     let d4 = d * 4.0;
     slice.area += d4 * (x0 * c1 + c * c2);
+    slice.half_y += d * 2.0 * (x0 * (y0 * c1 + d * s_c1) + c * (y0 * c2 + d * s_c2));
     slice.xx += d4
         * (1.0 / 3.0)
         * (x0 * x0 * x0 * c1 + x0 * x0 * c * c2 * 3.0 + x0 * c * c * c3 * 3.0 + c * c * c * c4);

@@ -138,7 +138,7 @@ fn wall_area(head: &Head<f64>) -> f64 {
     let plug = &head.eye;
     let rule = gauss(POINTS);
     let mut sum = 0.0;
-    for_each_level(head, Order(POINTS), POINTS, &mut |z, dz, strip| {
+    for_each_level(head, Order(POINTS), POINTS, &mut |z, dz, [strip, _]| {
         let level = plug.at(z);
         // Straight walls and arcs: a difference about the middle is their slope.
         let (above, below) = (plug.at(z + STEP), plug.at(z - STEP));

@@ -1,4 +1,4 @@
-//! The eye through a block with swell or lugs, and a cocked eye: whole slices up to a level below
+//! The eye through a block with swell or lugs: whole slices up to a level below
 //! the mouth, and above it rays along the wall.
 
 use super::{flat, levels, slice};
@@ -76,6 +76,9 @@ pub(super) fn moments<T: Scalar>(head: &Head<T>, order: Order) -> Moments<T> {
     sum.plus(&rays)
 }
 
+/// Lugs steeper than this, height over half-length, have the points of this.
+const STEEPEST: f64 = 2.0;
+
 /// Height of the lugs over their half-length.
 fn steepness<T: Scalar>(head: &Head<T>) -> f64 {
     match head.bulge() {
@@ -87,7 +90,7 @@ fn steepness<T: Scalar>(head: &Head<T>) -> f64 {
                     bottom,
                 }),
             ..
-        }) => top.value().max(bottom.value()) / half_length.value(),
+        }) => (top.value().max(bottom.value()) / half_length.value()).min(STEEPEST),
         _ => 0.0,
     }
 }
