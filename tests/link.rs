@@ -10,6 +10,7 @@ use proptest::prelude::*;
 
 #[path = "link/broken.rs"]
 mod broken;
+mod common;
 #[path = "link/random.rs"]
 mod random;
 #[path = "common/references.rs"]
@@ -53,6 +54,8 @@ fn structure(design: &Design) -> Design {
         Part::Neck(Side::Back, 0),
         Part::Neck(Side::Back, 1),
         Part::Face(Side::Back),
+        Part::Pein(Side::Front),
+        Part::Pein(Side::Back),
     ];
     for part in corners {
         if let Some(Corner::Conic { across, up, .. }) = bare.outline(part).map(|o| o.corner) {
@@ -530,6 +533,11 @@ proptest! {
 
     #[test]
     fn any_sound_design_comes_back_within_a_micrometre_and_sound(design in random::any_sound_design()) {
+        check_carried(&design);
+    }
+
+    #[test]
+    fn a_head_of_every_part_comes_back_within_a_micrometre_and_sound(design in common::sound_designs()) {
         check_carried(&design);
     }
 }

@@ -242,25 +242,52 @@ fn round_sizes(design: &mut Design, sound: bool) {
         return;
     }
     // Every margin grows with a size or shrinks with it, so the right neighbours exist for any one
-    // condition; several in conflict over the same size are met as well as can be.
+    // condition. Where each of a row of sizes stands on the one before, no single one can move:
+    // then all of them begin above, or below.
+    let nearest = design.clone();
+    for begin in [None, Some(1), Some(0)] {
+        let mut tried = nearest.clone();
+        for (dim, neighbours) in &choices {
+            if let Some(side) = begin {
+                tried = with(&tried, *dim, |_| neighbours[side]);
+            }
+        }
+        settle(&mut tried, &choices);
+        if tried.build().is_ok() {
+            *design = tried;
+            return;
+        }
+    }
+}
+
+/// Moves single sizes to their other neighbours while that makes `design` less unsound.
+fn settle(design: &mut Design, choices: &[(Dim, [f64; 2])]) {
     for _ in 0..PASSES {
         if design.build().is_ok() {
             return;
         }
-        for (dim, neighbours) in &choices {
-            let mut other = design.clone();
-            other.visit_sizes(&mut |at, size| {
-                if at == *dim {
-                    let [below, above] = *neighbours;
-                    let now = size.number();
-                    *size = size.with_number(if now == below { above } else { below });
-                }
-            });
+        for (dim, [below, above]) in choices {
+            let other = with(
+                design,
+                *dim,
+                |now| if now == *below { *above } else { *below },
+            );
             if shortfall(&other) < shortfall(design) {
                 *design = other;
             }
         }
     }
+}
+
+/// `design` with another number for `dim`.
+fn with(design: &Design, dim: Dim, number: impl Fn(f64) -> f64) -> Design {
+    let mut other = design.clone();
+    other.visit_sizes(&mut |at, size| {
+        if at == dim {
+            *size = size.with_number(number(size.number()));
+        }
+    });
+    other
 }
 
 /// By how much the conditions of soundness are missed, added up.
