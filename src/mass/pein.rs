@@ -33,12 +33,12 @@ pub(super) fn moments<T: Scalar>(pein: &Pein<T>, order: Order) -> Moments<T> {
         let (low, length) = (pair[0], pair[1] - pair[0]);
         // Square roots at the nose and where a round arm comes through the slab:
         // t = s²(3 − 2s) makes them smooth.
-        // A short stretch needs fewer points: its error falls with the power of its length. A third
-        // more than the order keep the derivatives as good as the values.
+        // A short stretch needs fewer points: its error falls with the power of its length. Twice
+        // the order keeps the derivatives as good as the values.
         let points = if length.value() > SHORT * plain.length() {
-            order.0 * 4 / 3
+            order.0 * 2
         } else {
-            order.0 * 2 / 3
+            order.0
         };
         for (s, weight) in gauss(points).nodes() {
             let v = low + length * (s * s * (3.0 - 2.0 * s));
