@@ -172,7 +172,12 @@ impl Along {
     /// is flat. ξ to the rocker radius is the sine of an angle: the nearer it comes to 1, the
     /// slower a rule converges, by e^(−2·acosh) for every point.
     fn new(pein: &Pein<f64>, order: Order) -> Self {
-        let conic = order.0 * 2 / 3;
+        // A conic's own parameter converges slower the nearer the conic is to a chamfer.
+        let conic = if pein.section.w < 0.5 {
+            order.0
+        } else {
+            order.0 * 2 / 3
+        };
         if pein.rocker == 0.0 {
             return Self {
                 straight: gauss(STRAIGHT),
