@@ -2,10 +2,10 @@
 
 use expect_test::{Expect, expect};
 use headwright::design::{
-    Ball, Corner, Crown, Design, DesignError, Dim, Edge, Edit, EyeOutline, Hold, Outline, Part,
-    Range, Side, Size, Tip, bounds, starter, starter_names,
+    Ball, Corner, Crown, Design, DesignError, Dim, Edge, Edit, EyeOutline, Hold, Lugs, Outline,
+    Part, Range, Side, Size, Tip, bounds, starter, starter_names,
 };
-use headwright::units::{Length, Mass, Measure, System};
+use headwright::units::{Angle, Length, Mass, Measure, System};
 
 #[path = "common/references.rs"]
 mod references;
@@ -286,6 +286,30 @@ fn a_dimension_on_its_bound_is_not_out_of_bounds() {
             assert!(!bound, "{dim} at {number}: {errors:?}");
         }
     }
+}
+
+#[test]
+fn lugs_that_a_leaning_eye_would_pierce_twice_are_refused() {
+    let lugs = |top| Lugs {
+        length: Length::mm(10.0),
+        top: Length::mm(top),
+        bottom: Length::mm(2.0),
+    };
+    let mut design = starter("rounding").expect("a starter");
+    design.cheeks.length = Length::mm(60.0);
+    design.eye.cock_along = Some(Angle::degrees(-10.0));
+    let told = |top| -> Vec<String> {
+        let errors = design.apply(Edit::Lugs(Some(lugs(top)))).build().err();
+        errors.iter().flatten().map(ToString::to_string).collect()
+    };
+    assert!(!told(12.0).iter().any(|told| told.contains("steeply")));
+    assert!(
+        told(24.0).iter().any(|told| told
+            == "The lugs rise so steeply that the eye would leave their sides and come back into \
+                them. Make them at least 13.03 mm long, or lower."),
+        "{:?}",
+        told(24.0)
+    );
 }
 
 #[test]

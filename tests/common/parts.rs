@@ -174,7 +174,7 @@ impl PeinShares {
             pein.edge = Length::mm(edge.clamp(4.0, 150.0));
             let (length, root) = (solid.length(), solid.root);
             let room = (length * length + root * root) / (2.0 * length + 0.2);
-            let most = room.min(root).min(40.0).max(0.5);
+            let most = room.min(root).clamp(0.5, 40.0);
             pein.nose = within(self.nose * self.nose, 0.5, most);
         });
         set(&|solid, pein| {

@@ -1,5 +1,5 @@
-//! The eye through a block with swell or lugs: whole slices up to a level below
-//! the mouth, and above it rays along the wall.
+//! The eye through a block with swell or lugs: whole slices up to a level below the mouth, and
+//! above it rays along the wall.
 
 use super::{flat, levels, slice};
 use crate::mass::{Moments, Order};
