@@ -23,6 +23,7 @@ mod block;
 mod closed;
 mod display;
 mod end;
+mod eye;
 mod format;
 mod glb;
 mod integrals;

@@ -3,15 +3,11 @@
 //! The outside of the block is a net of lines along the head, each at one place of its outline,
 //! and of columns across it. Where the eye passes, the net is as fine as the mouth asks for and
 //! its triangles are cut along the mouth: every corner of the mouth is where an edge of the net
-//! goes through the wall of the eye. The wall is then woven from one mouth to the other over
-//! rings at its joints.
-
-use std::f64::consts::FRAC_PI_2;
+//! goes through the wall of the eye.
 
 use super::Patch;
-use super::outline::{
-    NO_LENGTH, Quarter, around, corner_parts, parts, point, present, tidy, tidy_plug,
-};
+use super::eye::{Wall, outside, place};
+use super::outline::{NO_LENGTH, Quarter, around, corner_parts, parts, present, tidy, tidy_plug};
 use super::weave::{Chain, Ring, Turn, Weaver};
 use crate::numeric::roots::crossing;
 use crate::solid::{EyeSection, Head, Plug, Section};
@@ -114,15 +110,6 @@ impl<'a> Net<'a> {
     /// Rings at the front and the back, and the lower and the upper mouth, each once round
     /// against the clock as seen from above.
     fn weave(&self, weaver: &mut Weaver) -> ([Ring; 2], [Chain; 2]) {
-        let last = self.columns.len() - 1;
-        let [front, back] = [last, 0].map(|column| {
-            let x = self.columns[column].0;
-            let quarter = end_quarter(&self.quarter, present(&self.head.cheeks));
-            weaver.ring(&quarter, &quarter, 0.0, |s| {
-                let [y, z] = point(&self.head.cheeks, s);
-                [x, y, z]
-            })
-        });
         let count = self.columns.len();
         let mut cut = Cut {
             net: self,
@@ -132,12 +119,8 @@ impl<'a> Net<'a> {
             crossings: vec![NONE; 3 * self.lines.len() * count],
             mouth: Vec::new(),
         };
-        let places = end_places(&self.quarter, present(&self.head.cheeks));
         for (line, (s, fine)) in self.lines.iter().enumerate() {
             for (column, (x, all)) in self.columns.iter().enumerate() {
-                let end = [(0, &back), (last, &front)]
-                    .into_iter()
-                    .find(|(at, _)| *at == column);
                 let at = surface(self.head, *x, *s);
                 let depth = if *fine {
                     outside(&self.head.eye, at)
@@ -146,14 +129,11 @@ impl<'a> Net<'a> {
                 };
                 // Lines along a flat that swell and lugs have not reached are one line.
                 let same = |other: usize| cut.same(weaver, (other, column), at);
-                let vertex = match end {
-                    Some((_, ring)) => ring.vertices[places[line] % ring.vertices.len()],
-                    None if (*fine || *all) && depth >= 0.0 => line
-                        .checked_sub(1)
-                        .and_then(same)
-                        .or_else(|| same(0))
-                        .unwrap_or_else(|| weaver.vertex(at)),
-                    None => NONE,
+                let vertex = if (*fine || *all) && depth >= 0.0 {
+                    let known = line.checked_sub(1).and_then(same).or_else(|| same(0));
+                    known.unwrap_or_else(|| weaver.vertex(at))
+                } else {
+                    NONE
                 };
                 cut.vertices.push(vertex);
                 cut.places.push(at);
@@ -163,6 +143,7 @@ impl<'a> Net<'a> {
         cut.vertices.extend_from_within(..count);
         cut.places.extend_from_within(..count);
         cut.depths.extend_from_within(..count);
+        let last = count - 1;
         for line in 0..self.lines.len() {
             let next = (line + 1) % self.lines.len();
             if self.lines[line].1 && self.lines[next].1 {
@@ -178,7 +159,7 @@ impl<'a> Net<'a> {
             }
         }
         let mouths = cut.mouths(weaver, &self.head.eye);
-        ([front, back], mouths)
+        ([last, 0].map(|column| cut.ring(column)), mouths)
     }
 }
 
@@ -217,6 +198,36 @@ impl Cut<'_> {
             .map(|column| (self.vertices[self.index((line, column))], columns[column].0))
             .filter(|(vertex, _)| *vertex != NONE)
             .collect()
+    }
+
+    /// The ring at an end of the block.
+    fn ring(&self, column: usize) -> Ring {
+        let net = self.net;
+        let mut ring = Ring {
+            vertices: Vec::with_capacity(net.lines.len()),
+            places: Vec::with_capacity(net.lines.len()),
+            starts: Vec::with_capacity(13),
+        };
+        // Which vertex of the ring every line ends in.
+        let mut ends: Vec<usize> = Vec::with_capacity(net.lines.len() + 1);
+        for (line, (place, _)) in net.lines.iter().enumerate() {
+            let vertex = self.vertices[self.index((line, column))];
+            let known = ring.vertices.last() == Some(&vertex);
+            if !known && (line == 0 || ring.vertices[0] != vertex) {
+                ring.vertices.push(vertex);
+                ring.places.push(*place);
+            }
+            let again = line > 0 && ring.vertices[0] == vertex && ends[line - 1] > 0;
+            ends.push(ring.vertices.len() - usize::from(!again));
+        }
+        ends.push(ring.vertices.len());
+        let [_, side, corner, last] = net.quarter.ends;
+        let joints = [0, side, corner, last, 2 * last - corner, 2 * last - side];
+        for half in [0, 2 * last] {
+            ring.starts.extend(joints.map(|joint| ends[half + joint]));
+        }
+        ring.starts.push(ring.vertices.len());
+        ring
     }
 
     fn triangle(&mut self, weaver: &mut Weaver, nodes: [Node; 3]) {
@@ -396,225 +407,9 @@ fn lines(accuracy: f64, head: &Head<f64>, reach: &Reach, spacing: f64) -> Quarte
     quarter
 }
 
-/// The quarter at the ends of the block, where swell and lugs have left no flats that its plain
-/// section has not.
-fn end_quarter(quarter: &Quarter, there: [bool; 3]) -> Quarter {
-    let mut own = Quarter {
-        at: vec![0.0],
-        ends: [0; 4],
-    };
-    for piece in 0..3 {
-        if there[piece] {
-            let stops = quarter.ends[piece] + 1..=quarter.ends[piece + 1];
-            own.at.extend_from_slice(&quarter.at[stops]);
-        }
-        own.ends[piece + 1] = own.at.len() - 1;
-    }
-    own
-}
-
-/// Which vertex of the ring at an end of the block each line ends in.
-fn end_places(quarter: &Quarter, there: [bool; 3]) -> Vec<usize> {
-    let mut own = vec![0];
-    for piece in 0..3 {
-        for _ in quarter.ends[piece]..quarter.ends[piece + 1] {
-            own.push(own[own.len() - 1] + usize::from(there[piece]));
-        }
-    }
-    let last = own.len() - 1;
-    let half = 2 * own[last];
-    let once = own[..last].iter().copied();
-    let back = own[1..].iter().rev().map(|k| half - k);
-    let once: Vec<usize> = once.chain(back).collect();
-    [0, half]
-        .into_iter()
-        .flat_map(|base| once.iter().map(move |k| base + k))
-        .collect()
-}
-
 /// The point of the block's outside at x and the place `s` of its outline.
 fn surface(head: &Head<f64>, x: f64, s: f64) -> [f64; 3] {
     let station = head.block_at(x);
     let [y, z] = around(&station.section, s);
     [x, y, station.centre + z]
-}
-
-/// Positive outside of the eye, negative within it, −1 at its core.
-fn outside(plug: &Plug<f64>, [x, y, z]: [f64; 3]) -> f64 {
-    let EyeSection { p, q, c, d } = plug.at(z);
-    let [middle_x, middle_y] = plug.centre(z);
-    let [along, across] = [
-        ((x - middle_x).abs() - (p - c)) / c,
-        ((y - middle_y).abs() - (q - d)) / d,
-    ];
-    along.max(0.0).hypot(across.max(0.0)) - 1.0
-}
-
-/// A place on the outline of the eye: as on a section, but corners by their angle.
-fn place(plug: &Plug<f64>, [x, y, z]: [f64; 3]) -> f64 {
-    let EyeSection { p, q, c, d } = plug.at(z);
-    let [middle_x, middle_y] = plug.centre(z);
-    let (x, y) = (x - middle_x, y - middle_y);
-    let (along, across) = (x.abs() - (p - c), y.abs() - (q - d));
-    let s = if across <= 0.0 && along > 0.0 {
-        y.abs() / (q - d).max(f64::MIN_POSITIVE)
-    } else if along <= 0.0 {
-        3.0 - x.abs() / (p - c).max(f64::MIN_POSITIVE)
-    } else {
-        1.0 + (across / d).atan2(along / c) / FRAC_PI_2
-    };
-    match (x >= 0.0, y >= 0.0) {
-        (true, true) => s,
-        (false, true) => 6.0 - s,
-        (false, false) => 6.0 + s,
-        (true, false) => 12.0 - s,
-    }
-}
-
-/// The point of the wall at height `z` and a place of the quarter.
-fn on_wall(plug: &Plug<f64>, z: f64, place: f64) -> [f64; 3] {
-    let EyeSection { p, q, c, d } = plug.at(z);
-    let [middle_x, middle_y] = plug.centre(z);
-    let half = place % 6.0;
-    let s = if half > 3.0 { 6.0 - half } else { half };
-    let (x, y) = if s <= 1.0 {
-        (p, (q - d) * s)
-    } else if s >= 2.0 {
-        ((p - c) * (3.0 - s), q)
-    } else {
-        let (sin, cos) = ((s - 1.0) * FRAC_PI_2).sin_cos();
-        (p - c + c * cos, q - d + d * sin)
-    };
-    let (x_sign, y_sign) = match (place / 3.0) as u8 {
-        0 => (1.0, 1.0),
-        1 => (-1.0, 1.0),
-        2 => (-1.0, -1.0),
-        _ => (1.0, -1.0),
-    };
-    [middle_x + x_sign * x, middle_y + y_sign * y, z]
-}
-
-/// The wall of the eye.
-struct Wall<'a> {
-    accuracy: f64,
-    plug: &'a Plug<f64>,
-    /// Places once round.
-    places: Vec<f64>,
-    /// Heights of the rings, rising.
-    levels: Vec<f64>,
-}
-
-impl<'a> Wall<'a> {
-    fn new(accuracy: f64, plug: &'a Plug<f64>) -> Self {
-        let mut levels = plug.joints();
-        for mouth in plug.mouths {
-            let from = plug.waist_height;
-            let at = |t: f64| from + (mouth - from) * t;
-            let rings = [0.0, 1.5, 3.0]
-                .map(|s| parts(accuracy, |t| on_wall(plug, at(t), s)))
-                .into_iter()
-                .fold(1, usize::max);
-            levels.extend((1..rings).map(|k| at(k as f64 / rings as f64)));
-        }
-        let [low, high] = plug.mouths;
-        let corner = [low, plug.waist_height, high]
-            .map(|z| parts(accuracy, |t| on_wall(plug, z, 1.0 + t)))
-            .into_iter()
-            .fold(1, usize::max);
-        let quarter = Quarter::even([1, corner, 1]);
-        levels.retain(|z| low < *z && *z < high);
-        levels.sort_by(f64::total_cmp);
-        levels.dedup();
-        Self {
-            accuracy,
-            plug,
-            places: quarter.once_round(),
-            levels,
-        }
-    }
-
-    /// From the lower mouth over the rings to the upper mouth.
-    ///
-    /// A ring beside a mouth has a stop below every corner of the mouth, and so has every ring
-    /// where the mouths leave one no room at its own height: where a mouth is steep no triangle
-    /// folds over.
-    fn weave(&self, weaver: &mut Weaver, mouths: [Chain; 2]) {
-        let stops = |mouth: &Chain| -> Vec<f64> {
-            let corners = &mouth[..mouth.len() - 1];
-            corners.iter().map(|(_, place)| *place).collect()
-        };
-        let [lower, upper] = [0, 1].map(|end| stops(&mouths[end]));
-        let finer = if upper.len() > lower.len() {
-            &upper
-        } else {
-            &lower
-        };
-        let count = self.levels.len();
-        let near: Vec<[bool; 2]> = (0..count)
-            .map(|ring| self.ring(weaver, &mouths, ring, finer).1)
-            .collect();
-        let tight = |ring: usize| {
-            near[ring.saturating_sub(1)..]
-                .iter()
-                .take(3)
-                .any(|near| near[0] || near[1])
-        };
-        let mut last = mouths[0].clone();
-        for ring in 0..count {
-            let places = match near[ring] {
-                [true, false] => &lower,
-                [false, true] => &upper,
-                _ if tight(ring) || count == 1 => finer,
-                _ if ring == 0 => &lower,
-                _ if ring + 1 == count => &upper,
-                _ => &self.places,
-            };
-            let (stops, _) = self.ring(weaver, &mouths, ring, places);
-            let row = weaver.row(&stops, 12.0);
-            weaver.chains(&last, &row, Turn::Flipped, Patch::Eye);
-            last = row;
-        }
-        weaver.chains(&last, &mouths[1], Turn::Flipped, Patch::Eye);
-    }
-
-    /// A ring with stops at `places`, and whether the lower and the upper mouth leave it no room
-    /// at its own height.
-    fn ring(
-        &self,
-        weaver: &Weaver,
-        mouths: &[Chain; 2],
-        ring: usize,
-        places: &[f64],
-    ) -> (Vec<([f64; 3], f64)>, [bool; 2]) {
-        let count = self.levels.len() as f64;
-        let level = self.levels[ring];
-        let mut near = [false; 2];
-        let stops = places.iter().map(|place| {
-            let [low, high] = [0, 1].map(|end| height(weaver, &mouths[end], *place));
-            // In their order within the mouths, however these lie.
-            let room = (high - low) / (2.0 * (count + 1.0));
-            let gap = self.accuracy.max(1e-3 * (high - low)).min(room);
-            let low = low + gap * (ring as f64 + 1.0);
-            let high = high - gap * (count - ring as f64);
-            near = [near[0] || level < low, near[1] || level > high];
-            let z = level.max(low).min(high);
-            (on_wall(self.plug, z, *place), *place)
-        });
-        (stops.collect(), near)
-    }
-}
-
-/// Height of a mouth at a place of the eye's outline.
-fn height(weaver: &Weaver, mouth: &Chain, place: f64) -> f64 {
-    let z = |vertex: u32| weaver.mesh.positions[vertex as usize][2];
-    // The chain goes once round from its first place.
-    let place = if place < mouth[0].1 {
-        place + 12.0
-    } else {
-        place
-    };
-    let k = mouth.partition_point(|(_, at)| *at <= place);
-    let ((from, a), (to, b)) = (mouth[k - 1], mouth[k.min(mouth.len() - 1)]);
-    let share = if b > a { (place - a) / (b - a) } else { 0.0 };
-    z(from) + (z(to) - z(from)) * share
 }
