@@ -387,9 +387,11 @@ fn lines(accuracy: f64, head: &Head<f64>, reach: &Reach, spacing: f64) -> Quarte
     };
     let mut quarter = Quarter::even([side.into(), corner, 0]);
     if top {
-        let from = if 1.001 * reach.y < narrow {
-            // Beyond the mouth by a hair, so that this line bounds the net.
-            1.001 * reach.y / narrow * flat
+        // A line beyond the mouth bounds the net, unless the flat ends nearly there: a coarser
+        // line beside it must not cut it off.
+        let bound = 1.001 * reach.y;
+        let from = if bound + 2.0 * accuracy < narrow {
+            bound / narrow * flat
         } else {
             flat
         };
