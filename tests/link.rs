@@ -2,10 +2,13 @@
 
 use headwright::bar::{BarSection, Loss, LossAmount, LossKind, MOST_LOSSES};
 use headwright::design::{
-    Corner, Design, Dim, Edit, Hold, Part, Range, Side, bounds, starter, starter_names,
+    Corner, Design, Dim, Edit, Hold, Lugs, Outline, Part, Pein, Range, Side, Tip, Wall, bounds,
+    starter, starter_names,
 };
 use headwright::share::link::{CUSTOM_SOURCE, LONGEST_DESIGN, LONGEST_LINK, decode, encode};
-use headwright::units::{Density, Length, LengthNotation, Mass, MassNotation, Rule};
+use headwright::units::{
+    Angle, Density, Length, LengthNotation, Mass, MassNotation, Measure, Rule,
+};
 use proptest::prelude::*;
 
 #[path = "link/broken.rs"]
@@ -241,7 +244,7 @@ fn lopsided() -> Design {
 
 /// The largest design: two necks at each end, every corner conic, nothing tied, every size on no
 /// grid and free between limits on no grid, in odd notations; every line of loss its own.
-fn largest(losses: usize) -> Design {
+fn largest(losses: usize, every_part: bool) -> Design {
     let text = r#"{"format":"headwright design","version":1,"design":{
       "name":"","density":"7.8333333 g/cm³",
       "cheeks":{"length":"60 mm","width":"62 mm","height":"64 mm","corner":{"conic":{"across":"9 mm","up":"11 mm","weight":0.33333}},"offset":"1 mm"},
@@ -261,19 +264,33 @@ fn largest(losses: usize) -> Design {
         "face":{"width":"50 mm","height":"56 mm","corner":{"conic":{"across":"13 mm","up":"19 mm","weight":0.88888}},"land":"20 mm","crown":{"radius":"93 mm"},"edge":{"chamfered":"3 mm"}}},
       "bar":{"section":{"shape":"rectangular","width":"61.0001234 mm","height":"2.3333333 in"},"losses":[],"confidence":0.87654321,"rule":"1.2345678 mm"}}}"#;
     let mut design = Design::from_json(text).expect("reads");
+    if every_part {
+        add_every_part(&mut design);
+    }
     let mut turn = 0_usize;
     let mut sizes = Vec::new();
     design.visit_sizes(&mut |dim, size| {
-        // Inch fractions off every sixty-fourth take the most room.
         turn += 1;
+        if every_part && turn % 3 > 0 {
+            return sizes.push((dim, *size));
+        }
+        // Inch fractions off every sixty-fourth take the most room.
         let off = 0.012_345_6 + 0.001_717 * turn as f64;
-        *size = Length::new(size.number() + off, LengthNotation::InchFraction).into();
+        *size = match size {
+            Measure::Length(_) => {
+                Length::new(size.number() + off, LengthNotation::InchFraction).into()
+            }
+            Measure::Angle(_) => size.with_number(size.number() + off),
+        };
         sizes.push((dim, *size));
     });
     for (index, (dim, length)) in sizes.into_iter().enumerate() {
         let odd = |mm: f64, turn: usize| Length::new(mm, LENGTH_NOTATIONS[turn % 4]);
         let (low, high) = (length.number() * 0.777_777, length.number() * 1.333_333);
-        let range = Range::new(odd(low, index + 1), odd(high, index + 2));
+        let range = match length {
+            Measure::Length(_) => Range::new(odd(low, index + 1), odd(high, index + 2)),
+            Measure::Angle(_) => Range::new(length.with_number(low), length.with_number(high)),
+        };
         design.free.insert(dim, range);
     }
     design.holds.mass = Some(Hold::Between {
@@ -298,13 +315,51 @@ fn largest(losses: usize) -> Design {
     design
 }
 
+/// Works both ends into peins, and gives the head all that it may do without.
+fn add_every_part(design: &mut Design) {
+    let mm = Length::mm;
+    let corner = Corner::Conic {
+        across: mm(12.0),
+        up: mm(13.0),
+        weight: 0.55555,
+    };
+    for (side, at, reach, direction) in [
+        (Side::Front, 68.0, 111.0, 23.0),
+        (Side::Back, 71.0, 116.0, 77.0),
+    ] {
+        let end = design.end_mut(side);
+        end.reach = mm(reach);
+        end.drop = Some(Angle::degrees(3.0));
+        end.tip = Tip::Pein(Pein {
+            at: mm(at),
+            outline: Outline::new(mm(44.0), mm(46.0), corner),
+            direction: Angle::degrees(direction),
+            edge: mm(43.0),
+            nose: mm(5.0),
+            rocker: Some(mm(170.0)),
+            hollow: Some(mm(1.0)),
+            corner_break: Some(mm(3.0)),
+        });
+    }
+    design.cheeks.swell = Some(mm(2.0));
+    design.cheeks.lugs = Some(Lugs {
+        length: mm(45.0),
+        top: mm(4.0),
+        bottom: mm(3.0),
+    });
+    design.eye.wall = Wall::Arc;
+    design.eye.mouth_break = Some(mm(1.0));
+    design.eye.cock_along = Some(Angle::degrees(2.0));
+    design.eye.cock_across = Some(Angle::degrees(1.0));
+}
+
 #[test]
-fn the_largest_design_with_twice_the_usual_losses_takes_at_most_400_characters() {
-    for losses in [0, 6, 12] {
-        let design = largest(losses);
+fn the_largest_designs_take_at_most_400_characters() {
+    for (losses, every_part) in [(0, false), (6, false), (12, false), (0, true), (6, true)] {
+        let design = largest(losses, every_part);
         assert_eq!(design.build().err(), None);
         assert_eq!(design.bar.check(), []);
-        assert_eq!(design.sizes().len(), 52);
+        assert_eq!(design.sizes().len(), if every_part { 69 } else { 52 });
         let link = check_carried(&design);
         let carried = decode(&link).expect("reads back");
         let slack = |(dim, range): (&Dim, &Range)| {
@@ -313,7 +368,7 @@ fn the_largest_design_with_twice_the_usual_losses_takes_at_most_400_characters()
         };
         let most = design.free.iter().map(slack).fold(0.0, f64::max);
         println!(
-            "{losses} losses: {} characters, limits to {most:.3} mm",
+            "{losses} losses, {every_part}: {} characters, limits to {most:.3} mm",
             link.len()
         );
     }
@@ -321,7 +376,7 @@ fn the_largest_design_with_twice_the_usual_losses_takes_at_most_400_characters()
 
 #[test]
 fn the_largest_design_in_whole_millimetres_keeps_every_limit() {
-    let mut design = largest(0);
+    let mut design = largest(0, false);
     design.holds.mass = Some(Hold::About {
         value: Mass::kg(2.5),
         tolerance: None,
@@ -346,9 +401,9 @@ fn the_largest_design_in_whole_millimetres_keeps_every_limit() {
 #[test]
 fn the_largest_head_with_the_most_losses_goes_into_a_link() {
     let mut design = lopsided();
-    design.bar.losses = largest(MOST_LOSSES).bar.losses;
+    design.bar.losses = largest(MOST_LOSSES, false).bar.losses;
     check_carried(&design);
-    let link = encode(&largest(MOST_LOSSES)).expect("fits");
+    let link = encode(&largest(MOST_LOSSES, false)).expect("fits");
     assert!(link.len() <= LONGEST_DESIGN, "{}", link.len());
 }
 

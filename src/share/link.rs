@@ -128,8 +128,9 @@ pub enum LinkError {
 ///
 /// # Errors
 /// None for a sound design whose bar is in order and whose holds are at most 100 kg and 250 mm.
-/// [`LinkError::TooMuch`] is possible only beyond that, and only when most sizes are conic, free and
-/// on no grid; the other errors say which limit of the design is passed.
+/// [`LinkError::TooMuch`] is possible only beyond that, or on a head with two peins and nearly all
+/// that a head may do without, and only when most sizes are conic, free and on no grid; the other
+/// errors say which limit of the design is passed.
 ///
 /// # Examples
 /// ```
