@@ -30,7 +30,7 @@ pub(super) struct Slice<T> {
 
 /// Moments of what the eye takes out of the cheek block.
 pub(super) fn moments<T: Scalar>(head: &Head<T>, order: Order) -> Moments<T> {
-    if head.bulge().is_some() {
+    if head.bulge().is_some() && !is_beside_flats(head) {
         return rays::moments(head, order);
     }
     let mut sum = Moments::zero();
@@ -122,19 +122,13 @@ pub(super) fn for_each_level<T: Scalar>(
     each: &mut impl FnMut(T, T, [Option<T>; 2]),
 ) {
     let section = &head.cheeks;
-    let flat = section.b - section.d;
     let joints = joints(head);
     for pair in joints.windows(2) {
         let (low, high) = (pair[0], pair[1]);
         // Where joints coincide a part has no length, but it may have a derivative.
         let length = high - low;
-        let middle = 0.5 * (low.value() + high.value());
         let across = |z: T| head.eye.centre(z)[1];
-        let full = |z: T| {
-            let reach = head.eye.at(z).q.value() + across(z).value().abs();
-            section.half_width_at(z).value() >= reach
-        };
-        if middle.abs() <= flat.value() || full(T::constant(middle)) {
+        if is_whole(head, pair) {
             for (t, weight) in gauss(flat_points).nodes() {
                 each(low + length * t, length * weight, [None; 2]);
             }
@@ -149,6 +143,21 @@ pub(super) fn for_each_level<T: Scalar>(
             }
         }
     }
+}
+
+/// Whether the plain block leaves the outline whole between two joints.
+fn is_whole<T: Scalar>(head: &Head<T>, pair: &[T]) -> bool {
+    let section = &head.cheeks;
+    let middle = 0.5 * (pair[0].value() + pair[1].value());
+    let z = T::constant(middle);
+    let reach = head.eye.at(z).q.value() + head.eye.centre(z)[1].value().abs();
+    middle.abs() <= (section.b - section.d).value() || section.half_width_at(z).value() >= reach
+}
+
+/// Whether the eye leaves through flats above and below: a swell beside it then takes no part.
+fn is_beside_flats<T: Scalar>(head: &Head<T>) -> bool {
+    let lugs = head.bulge().is_some_and(|bulge| bulge.lugs.is_some());
+    !lugs && joints(head).windows(2).all(|pair| is_whole(head, pair))
 }
 
 /// Heights between which the integrand is smooth, from the lower mouth to the upper.
