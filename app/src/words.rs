@@ -292,9 +292,9 @@ pub fn balance(mm: f64, system: System) -> (String, &'static str) {
     let place = if number.starts_with("0 ") {
         "on the handle’s axis"
     } else if mm > 0.0 {
-        "to the front face"
+        "to the front"
     } else {
-        "to the back face"
+        "to the back"
     };
     (number, place)
 }
