@@ -11,7 +11,7 @@ mod derivatives;
 use derivatives::with_derivatives;
 
 fn mass(criterion: &mut Criterion) {
-    for name in ["rounding", "heavy"] {
+    for name in ["rounding", "heavy", "cross", "straight", "diagonal"] {
         let solid = starter(name).expect("a starter").build().expect("sound");
         criterion.bench_function(&format!("mass properties, {name}"), |bencher| {
             bencher.iter(|| mass_properties(black_box(&solid)));

@@ -7,17 +7,25 @@ use headwright::mesh::{Format, SCREEN, STL, display, tessellate};
 use std::hint::black_box;
 
 fn screen(criterion: &mut Criterion) {
-    let solid = starter("rounding")
-        .expect("a starter")
-        .build()
-        .expect("starters are sound");
-    let mesh = tessellate(&solid, SCREEN);
-    criterion.bench_function("mesh: tessellate for the screen", |bencher| {
-        bencher.iter(|| tessellate(black_box(&solid), SCREEN));
-    });
-    criterion.bench_function("mesh: normals and sharp edges", |bencher| {
-        bencher.iter(|| display(black_box(&mesh)));
-    });
+    for name in ["rounding", "straight"] {
+        let solid = starter(name)
+            .expect("a starter")
+            .build()
+            .expect("starters are sound");
+        let mesh = tessellate(&solid, SCREEN);
+        criterion.bench_function(
+            &format!("mesh: tessellate {name} for the screen"),
+            |bencher| {
+                bencher.iter(|| tessellate(black_box(&solid), SCREEN));
+            },
+        );
+        criterion.bench_function(
+            &format!("mesh: normals and sharp edges of {name}"),
+            |bencher| {
+                bencher.iter(|| display(black_box(&mesh)));
+            },
+        );
+    }
 }
 
 fn export(criterion: &mut Criterion) {
