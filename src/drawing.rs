@@ -22,6 +22,7 @@
 
 use crate::design::{Design, Dim, Part};
 use crate::mass::MassProperties;
+use crate::numeric::order::sort_few;
 use crate::solid::{Head, Solid};
 use crate::units::System;
 
@@ -195,7 +196,7 @@ pub fn draw_head(
     profile::side(head, &peins, &mut shapes);
     profile::plan(head, &peins, &mut shapes);
     face::face(head, &peins, &mut shapes);
-    shapes.sort_by_key(|shape| shape.stroke);
+    sort_few(&mut shapes, |shape| f64::from(shape.stroke as u8));
     let extents = [View::Side, View::Plan, View::Face].map(|view| extent(&shapes, view));
     let dimensions = dimension::dimensions(head, design, properties, system);
     Drawing {

@@ -10,6 +10,7 @@ use nalgebra::{Matrix3, SymmetricEigen};
 
 use crate::design::Side;
 use crate::numeric::Scalar;
+use crate::numeric::order::sort_few;
 use crate::solid::{Head, Solid, Tip};
 
 mod areas;
@@ -145,7 +146,7 @@ fn principal(inertia: [[f64; 3]; 3]) -> ([f64; 3], [[f64; 3]; 3]) {
     let matrix = Matrix3::from_fn(|i, j| inertia[i][j]);
     let eigen = SymmetricEigen::new(matrix);
     let mut order = [0, 1, 2];
-    order.sort_by(|i, j| eigen.eigenvalues[*i].total_cmp(&eigen.eigenvalues[*j]));
+    sort_few(&mut order, |k| eigen.eigenvalues[*k]);
     let axis = |k: usize| {
         let vector = eigen.eigenvectors.column(k);
         [vector[0], vector[1], vector[2]]

@@ -1,6 +1,7 @@
 //! Numbers: the scalar the core is written over, integration rules and the fit's quadratic step.
 
 pub mod least_distance;
+pub mod order;
 pub mod quadrature;
 pub mod roots;
 mod scalar;

@@ -1,7 +1,5 @@
 //! The one door through which a design changes.
 
-use std::collections::BTreeSet;
-
 use super::{
     Corner, Crown, Design, Dim, Edge, EyeLevel, EyeOutline, Hold, Lugs, MOST_NECKS, Neck, Outline,
     Part, Range, Side, Size, Tip, Transition, Wall,
@@ -134,8 +132,9 @@ impl Design {
             Edit::Bar(bar) => design.bar = *bar,
             Edit::Replace(other) => design = *other,
         }
-        let present: BTreeSet<Dim> = design.sizes().into_iter().map(|(dim, _)| dim).collect();
-        design.free.retain(|dim, _| present.contains(dim));
+        let sizes = design.sizes();
+        let free = &mut design.free;
+        free.retain(|dim, _| sizes.iter().any(|(present, _)| present == dim));
         design
     }
 

@@ -512,15 +512,17 @@ impl Design {
     /// reaches, and width and height of the cheeks. Eye, faces, crowns and offset are what the
     /// smith chose the head for; they stay.
     pub fn default_free(&self) -> BTreeMap<Dim, Range> {
-        [
+        let dims = [
             Part::End(Side::Front).size(Size::Reach),
             Part::End(Side::Back).size(Size::Reach),
             Part::Cheeks.size(Size::Width),
             Part::Cheeks.size(Size::Height),
-        ]
-        .into_iter()
-        .filter_map(|dim| Some((dim, self.default_range(dim)?)))
-        .collect()
+        ];
+        let ranges = |dim| Some((dim, self.default_range(dim)?));
+        // One after the other: collecting would sort them first.
+        let mut free = BTreeMap::new();
+        free.extend(dims.into_iter().filter_map(ranges));
+        free
     }
 
     /// Limits for a dimension that is set free: three quarters to seven fifths of its value, in

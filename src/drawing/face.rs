@@ -7,6 +7,7 @@ use super::pein;
 use super::profile::{Across, Peins, curve_steps, quarter, wall};
 use super::{Point, Shape, Stroke, View};
 use crate::design::Side;
+use crate::numeric::order::order;
 use crate::solid::{Head, Piece, Rim, Run, Section, Tail, Tip};
 
 /// Angles in a turn at which is known how far everything reaches.
@@ -95,8 +96,8 @@ impl<'a> Cover<'a> {
         let mut line: Vec<Point> = self.rays.iter().enumerate().map(ray).collect();
         let outside = |p: &&Point| p[0].hypot(p[1]) >= self.towards(**p);
         line.extend(rings.iter().flatten().filter(outside));
-        line.sort_by(|p, q| turn(*p).total_cmp(&turn(*q)));
-        straightened(line.into_iter())
+        let turns: Vec<f64> = line.iter().map(|p| turn(*p)).collect();
+        straightened(order(&turns).into_iter().map(|k| line[k]))
     }
 
     /// Whether nothing of `all` sticks out.

@@ -7,6 +7,7 @@ use super::laid::{Laid, LaidShape, LaidSize, Mark, Note, Rect, Segment, Setting}
 use super::place::{LineKind, Placed, Search, candidates, word};
 use super::value::{State, width};
 use super::{Drawing, Point, Show, View};
+use crate::numeric::order::{order, sort_few};
 
 /// Extension lines that begin this near each other, px, may share their beginning.
 const FAR_BEGIN: f64 = 1.0;
@@ -36,9 +37,8 @@ pub fn layout(drawing: &Drawing, setting: &Setting) -> Laid {
         board.keep_clear(note_rect(&notes[0], metrics));
     }
     let mut placed: Vec<Option<Placed>> = vec![None; shown.len()];
-    let mut order: Vec<usize> = (0..shown.len()).collect();
-    order.sort_by(|i, j| rank(shown[*i], &views).total_cmp(&rank(shown[*j], &views)));
-    for index in order {
+    let ranks: Vec<f64> = shown.iter().map(|size| rank(size, &views)).collect();
+    for index in order(&ranks) {
         let straw = is_in_hand(shown[index], setting.show) && setting.field.is_none();
         let find = |search| board.best(candidates(shown[index], &frame, &views, straw, search));
         let mut best = find(Search::Near);
@@ -114,7 +114,7 @@ fn share_extensions(placed: &mut [Option<Placed>]) {
         .map(|(_, line)| line)
         .collect();
     let length = |line: &Segment| (line.to[0] - line.from[0]).hypot(line.to[1] - line.from[1]);
-    lines.sort_by(|one, other| length(one).total_cmp(&length(other)));
+    sort_few(&mut lines, |line| length(line));
     for longer in 1..lines.len() {
         let (shorter, rest) = lines.split_at_mut(longer);
         let line = &mut *rest[0];

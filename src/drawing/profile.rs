@@ -3,6 +3,7 @@
 use super::pein::{self, Slice};
 use super::{Point, Shape, Stroke, View};
 use crate::design::{Side, Wall};
+use crate::numeric::order::sort_few;
 use crate::numeric::roots::crossing;
 use crate::solid::{
     Ball, Bulge, Cap, Form, Head, Pein, Piece, Plug, Rim, Run, Section, Station, Tail, Tip,
@@ -554,7 +555,7 @@ pub(super) fn wall(head: &Head<f64>, across: Across, way: f64) -> Vec<Point> {
     }
     stops.retain(|z| low < *z && *z < high);
     stops.extend([low, high]);
-    stops.sort_by(f64::total_cmp);
+    sort_few(&mut stops, |z| *z);
     stops.dedup();
     let along = 1 - across.axis();
     stops.iter().map(|z| [farthest(*z)[along], *z]).collect()

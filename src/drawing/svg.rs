@@ -1,6 +1,5 @@
 //! What was laid out, written as SVG: fixed decimals, no names, nothing that changes by itself.
 
-use std::collections::BTreeMap;
 use std::fmt::Write;
 
 use super::laid::{Laid, LaidSize, LaidText, Mark, Rect, Segment};
@@ -71,9 +70,13 @@ pub fn svg_body(laid: &Laid) -> String {
         }
     }
     // All lines before all texts: a text's halo then covers what crosses it.
-    let mut by_class = BTreeMap::<String, Vec<&LaidSize>>::new();
+    let mut by_class: Vec<(String, Vec<&LaidSize>)> = Vec::new();
     for size in &laid.sizes {
-        by_class.entry(class(size)).or_default().push(size);
+        let class = class(size);
+        match by_class.binary_search_by(|(known, _)| known.cmp(&class)) {
+            Ok(at) => by_class[at].1.push(size),
+            Err(at) => by_class.insert(at, (class, vec![size])),
+        }
     }
     for (class, sizes) in &by_class {
         lines(&mut out, class, sizes);

@@ -8,6 +8,7 @@ use crate::design::build::explain;
 use crate::design::{Design, Dim, bounds};
 use crate::mass::{Moments, Order, moments};
 use crate::numeric::Scalar;
+use crate::numeric::order::sort_few;
 use crate::solid::{Check, Head, checks};
 
 /// Derivatives carried at once: the cost of a pass is one value and this many derivatives, and
@@ -257,7 +258,7 @@ impl<'a> Problem<'a> {
         for (check, multiplier) in &end.margins {
             found.push((*multiplier, Obstacle::Soundness(explain(*check, &head))));
         }
-        found.sort_by(|a, b| b.0.total_cmp(&a.0));
+        sort_few(&mut found, |(multiplier, _)| -multiplier);
         found.into_iter().map(|(_, obstacle)| obstacle).collect()
     }
 }

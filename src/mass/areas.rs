@@ -3,6 +3,7 @@
 use super::eye::concave_roots;
 use super::pein;
 use crate::design::Side;
+use crate::numeric::order::sort_few;
 use crate::numeric::quadrature::gauss;
 use crate::numeric::roots::sign_change;
 use crate::solid::{Ball, Cap, Head, Rim, Section, Solid, Tip};
@@ -124,7 +125,7 @@ fn eye_section(head: &Head<f64>, x: f64) -> f64 {
     let flat = section.b - section.d;
     let mut joints = vec![low, high, station.centre - flat, station.centre + flat];
     joints.extend(plug.joints().into_iter().filter(|z| low < *z && *z < high));
-    joints.sort_by(f64::total_cmp);
+    sort_few(&mut joints, |z| *z);
     for pair in joints.clone().windows(2) {
         // Where the eye begins to reach x, and where the block begins to cut it.
         concave_roots(pair[0], pair[1], &reach, &mut joints);
@@ -133,7 +134,7 @@ fn eye_section(head: &Head<f64>, x: f64) -> f64 {
             concave_roots(pair[0], pair[1], &room, &mut joints);
         }
     }
-    joints.sort_by(f64::total_cmp);
+    sort_few(&mut joints, |z| *z);
     joints
         .windows(2)
         .map(|pair| {

@@ -5,6 +5,7 @@ mod rays;
 use super::{Moments, Order};
 use crate::design::Wall;
 use crate::numeric::Scalar;
+use crate::numeric::order::sort_few;
 use crate::numeric::quadrature::gauss;
 use crate::numeric::roots::{peak, sign_change};
 use crate::solid::{EyeSection, Head, Piece, Plug};
@@ -101,7 +102,7 @@ pub(super) fn levels<T: Scalar>(plug: &Plug<T>, ends: [T; 2], points: usize) -> 
             .into_iter()
             .filter(|z| bottom.value() < z.value() && z.value() < top.value()),
     );
-    joints.sort_by(|a, b| a.value().total_cmp(&b.value()));
+    sort_few(&mut joints, |z| z.value());
     let mut levels = Vec::with_capacity(points * (joints.len() - 1));
     for pair in joints.windows(2) {
         let length = pair[1] - pair[0];
@@ -174,7 +175,7 @@ fn joints<T: Scalar>(head: &Head<T>) -> Vec<T> {
     if section.c.value() > 0.0 {
         joints.extend([-flat, flat]);
     }
-    joints.sort_by(|i, j| i.value().total_cmp(&j.value()));
+    sort_few(&mut joints, |z| z.value());
     let mut crossings = Vec::new();
     for pair in joints.windows(2) {
         let (low, high) = (pair[0].value(), pair[1].value());
@@ -202,7 +203,7 @@ fn joints<T: Scalar>(head: &Head<T>) -> Vec<T> {
         }
     }
     joints.extend(crossings.into_iter().map(T::constant));
-    joints.sort_by(|i, j| i.value().total_cmp(&j.value()));
+    sort_few(&mut joints, |z| z.value());
     joints
 }
 

@@ -2,6 +2,7 @@
 
 use super::{Moments, Order};
 use crate::numeric::Scalar;
+use crate::numeric::order::sort_few;
 use crate::numeric::quadrature::{Rule, gauss};
 use crate::numeric::roots::{crossing, sign_change};
 use crate::solid::{Pein, Piece};
@@ -129,7 +130,7 @@ fn stretches(pein: &Pein<f64>) -> Vec<Stretch> {
         // A rocker bends what is parallel to the edge towards both of its ends.
         let along = |t: f64| whole.at(pein, t).0[0];
         ends.extend(crossing((0.0, along(0.0)), (1.0, along(1.0)), along));
-        ends.sort_by(f64::total_cmp);
+        sort_few(&mut ends, |t| *t);
         for pair in ends.windows(2) {
             for part in 0..parts {
                 let at = |part: u32| {
@@ -255,7 +256,7 @@ fn joints<T: Scalar>(pein: &Pein<T>, plain: &Pein<f64>, stretches: &[Stretch]) -
             );
         }
     }
-    joints.sort_by(|a, b| a.value().total_cmp(&b.value()));
+    sort_few(&mut joints, |v| v.value());
     joints
 }
 
@@ -423,7 +424,7 @@ impl<'a, T: Scalar> Slice<'a, T> {
                     cuts.push((t, Cut::Corner(way)));
                 }
             }
-            cuts.sort_by(|a, b| a.0.total_cmp(&b.0));
+            sort_few(&mut cuts, |(t, _)| *t);
             for pair in cuts.windows(2) {
                 let [(from, start), (to, stop)] = [pair[0], pair[1]];
                 if to <= from || !inside(plain.place(stretch, 0.5 * (from + to))) {
@@ -465,14 +466,14 @@ impl<'a, T: Scalar> Slice<'a, T> {
                 face.push((xi - (eta - self.half * way) * slope) * way);
             }
         }
-        face.sort_by(|a, b| a.value().total_cmp(&b.value()));
+        sort_few(&mut face, |xi| xi.value());
         face
     }
 
     /// The face of the slab: between every second pair of ends the arm stands beyond it. A rocker
     /// may leave the middle of a flat within the slab, or its ends.
     fn add_face(&self, mut ends: Vec<T>, rule: &Rule, dv: T, sum: &mut Sums<T>) {
-        ends.sort_by(|a, b| a.value().total_cmp(&b.value()));
+        sort_few(&mut ends, |xi| xi.value());
         for pair in ends.chunks_exact(2) {
             let [left, right] = [pair[0], pair[1]].map(|xi| match self.limit {
                 Some(limit) if xi.value() > limit.value() => limit,

@@ -7,6 +7,7 @@ use num_dual::Dual64;
 use super::Order;
 use super::eye::{concave_roots, for_each_level, reach_of_strip, slice};
 use crate::mesh::tessellate;
+use crate::numeric::order::sort_few;
 use crate::numeric::quadrature::gauss;
 use crate::numeric::roots::sign_change;
 use crate::solid::{Cap, EyeSection, Form, Head, Piece, Rim, Run, Section, Solid, Tip};
@@ -210,7 +211,7 @@ fn mouth_area(head: &Head<f64>) -> f64 {
                 concave_roots(0.0, 1.0, &|t| -f(t), &mut joints);
             }
         }
-        joints.sort_by(f64::total_cmp);
+        sort_few(&mut joints, |t| *t);
         for pair in joints.windows(2) {
             let (low, high) = (pair[0], pair[1]);
             if high <= low || inside(0.5 * (low + high)) <= 0.0 {

@@ -5,6 +5,7 @@ use std::f64::consts::FRAC_PI_2;
 use super::Patch;
 use super::outline::{Quarter, parts};
 use super::weave::{Chain, Turn, Weaver};
+use crate::numeric::order::sort_few;
 use crate::solid::{EyeSection, Plug};
 
 /// Positive outside of the eye, negative within it, −1 at its core.
@@ -91,7 +92,7 @@ impl<'a> Wall<'a> {
             .fold(1, usize::max);
         let quarter = Quarter::even([1, corner, 1]);
         levels.retain(|z| low < *z && *z < high);
-        levels.sort_by(f64::total_cmp);
+        sort_few(&mut levels, |z| *z);
         levels.dedup();
         Self {
             accuracy,

@@ -13,6 +13,7 @@ use super::Patch;
 use super::end::Way;
 use super::outline::{around, parts, tidy};
 use super::weave::{Chain, Ring, Weaver};
+use crate::numeric::order::sort_few;
 use crate::numeric::roots::{crossing, sign_change};
 use crate::solid::{Drop, Pein, Piece};
 
@@ -321,7 +322,7 @@ impl Peening {
                 find(reach - broken, &|v| self.arm(v, place)[0] - pein.limit(v));
             }
         }
-        rows.sort_by(f64::total_cmp);
+        sort_few(&mut rows, |v| *v);
         let mut last = start;
         rows.retain(|v| {
             let kept = v - last >= LEAST_GAP && reach - v >= LEAST_GAP;

@@ -4,6 +4,7 @@
 use super::{flat, levels, slice};
 use crate::mass::{Moments, Order};
 use crate::numeric::Scalar;
+use crate::numeric::order::sort_few;
 use crate::numeric::quadrature::gauss;
 use crate::numeric::roots::crossing;
 use crate::solid::{Bulge, Head, Lugs, Piece, Section};
@@ -116,7 +117,7 @@ fn smooth_parts(conditions: impl Fn(f64) -> [f64; CONDITIONS]) -> Vec<[f64; 2]> 
             ends.extend(crossing((low, from[k]), (high, to[k]), condition));
         }
     }
-    ends.sort_by(f64::total_cmp);
+    sort_few(&mut ends, |end| *end);
     ends.windows(2)
         .map(|pair| [pair[0], pair[1] - pair[0]])
         .filter(|part| part[1] > NOTHING)

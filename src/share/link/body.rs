@@ -523,14 +523,12 @@ fn bar(coder: &mut impl Coder, bar: &mut Bar, fineness: Fineness) -> Result<(), 
         source: String::new(),
     };
     bar.losses.resize(count as usize, unread);
-    let sources: BTreeMap<u8, String> = Loss::usual()
-        .into_iter()
-        .map(|loss| (loss.kind as u8, loss.source))
-        .collect();
+    let all = Loss::usual();
     for loss in &mut bar.losses {
         one_of(coder, &LossKind::ALL, &mut loss.kind)?;
         amount(coder, &mut loss.amount, fineness)?;
-        let usual = sources.get(&(loss.kind as u8)).map_or("", String::as_str);
+        let usual = all.iter().find(|usual| usual.kind == loss.kind);
+        let usual = usual.map_or("", |usual| usual.source.as_str());
         let known = ["", usual, CUSTOM_SOURCE];
         let code = known.iter().position(|text| *text == loss.source);
         let code = coder.choice(code.unwrap_or(2) as u64, 3)?;

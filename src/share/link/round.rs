@@ -336,7 +336,10 @@ fn limits(design: &Design, rounded: &Design, detail: &Detail) -> BTreeMap<Dim, R
         };
         Some((dim, range))
     });
-    free.collect()
+    // One after the other: collecting would sort them first.
+    let mut limits = BTreeMap::new();
+    limits.extend(free);
+    limits
 }
 
 fn round_loss(amount: &mut LossAmount, fineness: Fineness) {
