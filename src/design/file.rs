@@ -86,6 +86,8 @@ impl Design {
     }
 
     /// The design as the text of a design file.
+    // Inlined with the next, so that each is made by the package that calls it: the page's is built for size.
+    #[inline]
     pub fn to_json(&self) -> String {
         // Writing to a string fails only for maps with keys that are not strings; the dimension
         // names that key the free ones are strings.
@@ -99,6 +101,7 @@ impl Design {
     /// # Errors
     /// A sentence that says what the text is instead, or which part of it is at fault. A design
     /// that reads may still be unsound: see [`Design::build`].
+    #[inline]
     pub fn from_json(text: &str) -> Result<Self, FileError> {
         // Some editors put a byte order mark in front.
         let text = text.trim_start_matches('\u{feff}');
