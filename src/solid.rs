@@ -69,7 +69,7 @@ impl<T: Scalar> Head<T> {
     /// `scalar` is asked once for every dimension, with its value in mm or degrees, and answers with the
     /// number to use: the value itself, a changed one, or a dual number with its derivative
     /// seeded. The head may be unsound: see [`checks`].
-    pub fn lift(design: &Design, scalar: &mut impl FnMut(Dim, f64) -> T) -> Self {
+    pub fn lift(design: &Design, scalar: &mut dyn FnMut(Dim, f64) -> T) -> Self {
         let mut lift = Lift { scalar };
         let cheeks = lift.cheeks(&design.cheeks);
         let eye = lift.eye(&design.eye, &cheeks);
@@ -88,8 +88,8 @@ impl<T: Scalar> Head<T> {
     }
 }
 
-struct Lift<'a, F> {
-    scalar: &'a mut F,
+struct Lift<'a, T> {
+    scalar: &'a mut dyn FnMut(Dim, f64) -> T,
 }
 
 struct Block<T> {
@@ -102,7 +102,7 @@ struct Block<T> {
 /// What a regular octagon leaves of half a side, as a share of half the width across flats.
 const OCTAGON: f64 = 2.0 - std::f64::consts::SQRT_2;
 
-impl<T: Scalar, F: FnMut(Dim, f64) -> T> Lift<'_, F> {
+impl<T: Scalar> Lift<'_, T> {
     fn size(&mut self, dim: Dim, length: Length) -> T {
         (self.scalar)(dim, length.in_mm())
     }

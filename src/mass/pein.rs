@@ -225,35 +225,24 @@ fn joints<T: Scalar>(pein: &Pein<T>, plain: &Pein<f64>, stretches: &[Stretch]) -
         seen.push(at);
         // The slab's face passes it, and near the edge the broken corner does.
         for [from, length] in [[start, there - start], [there, plain.reach - there]] {
-            passed(
-                from,
-                length,
-                |v| beyond(plain, stretch, v),
-                |v| beyond(pein, stretch, v),
-                &mut joints,
-            );
+            let places = passed(from, length, &|v| beyond(plain, stretch, v));
+            moving(places, &mut joints, &|v| beyond(pein, stretch, v));
         }
         if plain.corner_break > 0.0 {
-            passed(
-                broken,
-                plain.corner_break,
-                |v| inside(plain, stretch, v),
-                |v| inside(pein, stretch, v),
-                &mut joints,
-            );
+            let places = passed(broken, plain.corner_break, &|v| inside(plain, stretch, v));
+            moving(places, &mut joints, &|v| inside(pein, stretch, v));
         }
     }
     if plain.corner_break > 0.0 {
         // From the outline the broken corner goes over to the face, whose two ends differ; a
         // rocker may part the face in two.
         for end in 0..if plain.rocker > 0.0 { 4 } else { 2 } {
-            passed(
-                broken,
-                plain.corner_break,
-                |v| room(plain, plain, stretches, end, v),
-                |v| room(pein, plain, stretches, end, v),
-                &mut joints,
-            );
+            let places = passed(broken, plain.corner_break, &|v| {
+                room(plain, plain, stretches, end, v)
+            });
+            moving(places, &mut joints, &|v| {
+                room(pein, plain, stretches, end, v)
+            });
         }
     }
     sort_few(&mut joints, |v| v.value());
@@ -261,30 +250,31 @@ fn joints<T: Scalar>(pein: &Pein<T>, plain: &Pein<f64>, stretches: &[Stretch]) -
 }
 
 /// `value` at even steps from `start` on.
-fn looks(start: f64, length: f64, value: impl Fn(f64) -> f64) -> Vec<(f64, f64)> {
+fn looks(start: f64, length: f64, value: &dyn Fn(f64) -> f64) -> Vec<(f64, f64)> {
     (0..=LOOKS)
         .map(|k| start + length * (k as f64 / LOOKS as f64))
         .map(|v| (v, value(v)))
         .collect()
 }
 
-/// Adds where `value` changes its sign; `exact` is the same with derivatives.
-fn passed<T: Scalar>(
-    start: f64,
-    length: f64,
-    value: impl Fn(f64) -> f64,
-    exact: impl Fn(T) -> T,
-    joints: &mut Vec<T>,
-) {
-    for pair in looks(start, length, &value).windows(2) {
-        if let Some(v) = crossing(pair[0], pair[1], &value) {
-            // One step of Newton's method: the joint moves with the sizes.
-            const STEP: f64 = 1e-5;
-            let slope = (value(v + STEP) - value(v - STEP)) / (2.0 * STEP);
-            let v = T::constant(v);
-            joints.push(v - exact(v) / slope);
-        }
-    }
+/// Where `value` changes its sign, and its slope there.
+fn passed(start: f64, length: f64, value: &dyn Fn(f64) -> f64) -> Vec<(f64, f64)> {
+    const STEP: f64 = 1e-5;
+    let looks = looks(start, length, value);
+    let pairs = looks.windows(2);
+    let found = pairs.filter_map(|pair| crossing(pair[0], pair[1], value));
+    found
+        .map(|v| (v, (value(v + STEP) - value(v - STEP)) / (2.0 * STEP)))
+        .collect()
+}
+
+/// The joints at places where something passes 0: one step of Newton's method with `exact`, the
+/// same with derivatives, since a joint moves with the sizes.
+fn moving<T: Scalar>(places: Vec<(f64, f64)>, joints: &mut Vec<T>, exact: &dyn Fn(T) -> T) {
+    joints.extend(places.into_iter().map(|(v, slope)| {
+        let v = T::constant(v);
+        v - exact(v) / slope
+    }));
 }
 
 /// Area of the pein's section at `u`, mm².

@@ -76,7 +76,7 @@ pub enum Check {
 
 /// Calls `each` with every condition on `head` and its margin, mm (for [`Check::Crown`] a plain
 /// number); a head is sound when none is negative and every dimension is inside its bounds.
-pub fn checks<T: Scalar>(head: &Head<T>, each: &mut impl FnMut(Check, T)) {
+pub fn checks<T: Scalar>(head: &Head<T>, each: &mut dyn FnMut(Check, T)) {
     section(Part::Cheeks, &head.cheeks, each);
     eye(head, each);
     for side in Side::BOTH {
@@ -84,7 +84,7 @@ pub fn checks<T: Scalar>(head: &Head<T>, each: &mut impl FnMut(Check, T)) {
     }
 }
 
-fn section<T: Scalar>(part: Part, section: &Section<T>, each: &mut impl FnMut(Check, T)) {
+fn section<T: Scalar>(part: Part, section: &Section<T>, each: &mut dyn FnMut(Check, T)) {
     // A round section's corner is its whole size: always as large as it may be.
     if section.c != section.a {
         each(Check::CornerAcross(part), section.a - section.c);
@@ -94,7 +94,7 @@ fn section<T: Scalar>(part: Part, section: &Section<T>, each: &mut impl FnMut(Ch
     }
 }
 
-fn eye<T: Scalar>(head: &Head<T>, each: &mut impl FnMut(Check, T)) {
+fn eye<T: Scalar>(head: &Head<T>, each: &mut dyn FnMut(Check, T)) {
     let plug = &head.eye;
     for (part, level) in [
         (Part::EyeTop, plug.top),
@@ -143,7 +143,7 @@ fn eye<T: Scalar>(head: &Head<T>, each: &mut impl FnMut(Check, T)) {
     }
 }
 
-fn end<T: Scalar>(side: Side, tail: &Tail<T>, each: &mut impl FnMut(Check, T)) {
+fn end<T: Scalar>(side: Side, tail: &Tail<T>, each: &mut dyn FnMut(Check, T)) {
     for (index, run) in tail.runs.iter().enumerate().skip(1) {
         each(Check::Gap(side, index as u8), run.to - run.from - LEAST_GAP);
         if index + 1 < tail.runs.len() {
@@ -160,7 +160,7 @@ fn end<T: Scalar>(side: Side, tail: &Tail<T>, each: &mut impl FnMut(Check, T)) {
     }
 }
 
-fn pein<T: Scalar>(side: Side, pein: &Pein<T>, each: &mut impl FnMut(Check, T)) {
+fn pein<T: Scalar>(side: Side, pein: &Pein<T>, each: &mut dyn FnMut(Check, T)) {
     section(Part::Pein(side), &pein.section, each);
     let length = pein.reach - pein.nose - pein.start;
     let distance = (length * length + pein.root * pein.root).sqrt();
@@ -198,7 +198,7 @@ fn pein<T: Scalar>(side: Side, pein: &Pein<T>, each: &mut impl FnMut(Check, T)) 
     }
 }
 
-fn face<T: Scalar>(side: Side, cap: &Cap<T>, each: &mut impl FnMut(Check, T)) {
+fn face<T: Scalar>(side: Side, cap: &Cap<T>, each: &mut dyn FnMut(Check, T)) {
     section(Part::Face(side), &cap.outline, each);
     let rim = cap.outline.farthest_squared();
     let steepness = cap.curvature * cap.curvature * rim;
