@@ -71,7 +71,7 @@ impl<'a> Net<'a> {
         let bulge = head.bulge().map_or(1, |_| {
             [0.5, 1.5, 2.5]
                 .map(|s| {
-                    parts(0.5 * accuracy, |t| {
+                    parts(0.5 * accuracy, &|t| {
                         surface(head, -back + (front + back) * t, s)
                     })
                 })

@@ -125,7 +125,7 @@ impl Neck {
             .fold(0, usize::max);
         let rings = STOPS
             .map(|s| {
-                parts(accuracy, |tau| {
+                parts(accuracy, &|tau| {
                     let Station { u, section, .. } = run.at(tau);
                     let [y, z] = point(&section, s);
                     [u, y, z]
@@ -209,7 +209,7 @@ impl Face {
                 let [y, z] = point(&cap.outline, piece as f64 + t);
                 [-cap.sag(y * y + z * z), y, z]
             };
-            parts(accuracy, rim).max(chords(longest_step(rim), chord))
+            parts(accuracy, &rim).max(chords(longest_step(&rim), chord))
         });
         Self {
             cap,
@@ -236,7 +236,7 @@ impl Face {
             inner = tidy(&cap.inner());
             let steps = STOPS
                 .map(|s| {
-                    parts(self.accuracy, |t| {
+                    parts(self.accuracy, &|t| {
                         let (at, drop) = self.edge(s, t);
                         [height(at) - drop, at[0], at[1]]
                     })
@@ -271,7 +271,7 @@ impl Face {
         let angle = (cap.curvature * farthest).min(1.0).asin();
         let rings = chords(angle / cap.curvature.max(f64::MIN_POSITIVE), self.chord);
         let lengths = [0, 1, 2].map(|piece| {
-            longest_step(|t| {
+            longest_step(&|t| {
                 let [y, z] = point(outline, piece as f64 + t);
                 [-cap.sag(y * y + z * z), y, z]
             })
@@ -319,7 +319,7 @@ impl Globe {
     /// Parts of a quarter of the circle that is `share` as large as the neck's.
     fn around(&self, share: f64) -> usize {
         let circle = Section::circle(self.ball.neck * share);
-        let quarter = longest_step(|t| {
+        let quarter = longest_step(&|t| {
             let [y, z] = point(&circle, 1.0 + t);
             [0.0, y, z]
         });
@@ -355,7 +355,7 @@ fn chords(length: f64, chord: f64) -> usize {
 }
 
 /// Length of a path if all of it were run through as fast as its fastest part, mm.
-fn longest_step(path: impl Fn(f64) -> [f64; 3]) -> f64 {
+fn longest_step(path: &dyn Fn(f64) -> [f64; 3]) -> f64 {
     const STEPS: usize = 8;
     let mut last = path(0.0);
     let mut longest: f64 = 0.0;

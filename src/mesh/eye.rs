@@ -80,14 +80,14 @@ impl<'a> Wall<'a> {
             let from = plug.waist_height;
             let at = |t: f64| from + (mouth - from) * t;
             let rings = [0.0, 1.5, 3.0]
-                .map(|s| parts(accuracy, |t| on_wall(plug, at(t), s)))
+                .map(|s| parts(accuracy, &|t| on_wall(plug, at(t), s)))
                 .into_iter()
                 .fold(1, usize::max);
             levels.extend((1..rings).map(|k| at(k as f64 / rings as f64)));
         }
         let [low, high] = plug.mouths;
         let corner = [low, plug.waist_height, high]
-            .map(|z| parts(accuracy, |t| on_wall(plug, z, 1.0 + t)))
+            .map(|z| parts(accuracy, &|t| on_wall(plug, z, 1.0 + t)))
             .into_iter()
             .fold(1, usize::max);
         let quarter = Quarter::even([1, corner, 1]);

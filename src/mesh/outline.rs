@@ -128,7 +128,7 @@ pub(super) fn around(section: &Section<f64>, place: f64) -> [f64; 2] {
 ///
 /// A chord misses a smooth path by an amount that falls with the square of its share of the
 /// path; the amount is measured on short chords all along.
-pub(super) fn parts(accuracy: f64, path: impl Fn(f64) -> [f64; 3]) -> usize {
+pub(super) fn parts(accuracy: f64, path: &dyn Fn(f64) -> [f64; 3]) -> usize {
     let step = 1.0 / LOOKS as f64;
     let mut last = path(0.0);
     let mut middle = path(step);
@@ -162,7 +162,7 @@ pub(super) fn corner_parts(accuracy: f64, section: &Section<f64>) -> usize {
     if section.c <= 0.0 {
         return 0;
     }
-    parts(accuracy, |t| {
+    parts(accuracy, &|t| {
         let [y, z] = point(section, 1.0 + t);
         [0.0, y, z]
     })

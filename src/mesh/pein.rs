@@ -120,7 +120,7 @@ impl Peening {
             let xi = self.half_width() * t;
             [self.pein.u_at(self.pein.reach, xi), xi, 0.0]
         };
-        2 * parts(0.5 * self.accuracy, edge)
+        2 * parts(0.5 * self.accuracy, &edge)
     }
 
     /// (ξ, η) of the arm at `v` where the station has the place `place`.
@@ -285,7 +285,7 @@ impl Peening {
             let v = start + (tangent - start) * t;
             [v, pein.thickness(v), 0.0]
         };
-        let even = parts(self.accuracy, slope).max(columns);
+        let even = parts(self.accuracy, &slope).max(columns);
         let share = |k: usize, count: usize| k as f64 / count as f64;
         let mut rows: Vec<f64> = (1..=even).map(|k| slope(share(k, even))[0]).collect();
         let from = ((tangent - pein.nose_centre()) / pein.nose)
