@@ -5,6 +5,7 @@ use std::time::Duration;
 use leptos::prelude::*;
 
 use super::holding::{holdings, state_words};
+use super::later::Later;
 use super::state::Workspace;
 use super::words;
 use headwright::fit::Quantity;
@@ -18,16 +19,13 @@ const REST: Duration = Duration::from_millis(700);
 pub fn Aloud() -> impl IntoView {
     let workspace = Workspace::here();
     let said = RwSignal::new(String::new());
-    let waiting = StoredValue::new(None::<TimeoutHandle>);
+    let later = Later::new();
     Effect::new(move |before: Option<String>| {
         let sentence = sentence(workspace);
-        if let Some(handle) = waiting.try_update_value(Option::take).flatten() {
-            handle.clear();
-        }
+        later.stop();
         if before.is_some_and(|before| before != sentence) {
             let saying = sentence.clone();
-            let handle = set_timeout_with_handle(move || said.set(saying), REST);
-            waiting.set_value(handle.ok());
+            later.start(REST, move || said.set(saying));
         }
         sentence
     });

@@ -8,6 +8,7 @@ use leptos::prelude::*;
 use std::time::Duration;
 
 use super::history::Standing;
+use super::later::Later;
 use super::settle::look;
 use super::state::Workspace;
 use super::theme::Theme;
@@ -122,22 +123,15 @@ const REST: Duration = Duration::from_millis(300);
 
 /// Keeps the design whenever it has rested, and at the latest when the page goes.
 pub fn follow(workspace: Workspace) {
-    let waiting = StoredValue::new(None::<TimeoutHandle>);
-    let stop = move || {
-        if let Some(handle) = waiting.try_update_value(Option::take).flatten() {
-            handle.clear();
-        }
-    };
+    let later = Later::new();
     Effect::new(move |before: Option<()>| {
         workspace.design.track();
-        stop();
         if before.is_some() {
-            let handle = set_timeout_with_handle(move || workspace.store(), REST);
-            waiting.set_value(handle.ok());
+            later.start(REST, move || workspace.store());
         }
     });
     let _ = window_event_listener_untyped("pagehide", move |_| {
-        stop();
+        later.stop();
         workspace.store();
     });
 }

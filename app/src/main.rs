@@ -20,6 +20,7 @@ mod history;
 mod holding;
 mod keep;
 mod keys;
+mod later;
 mod list;
 mod margin;
 mod mark;

@@ -5,6 +5,7 @@ use std::time::Duration;
 use leptos::prelude::*;
 
 use super::super::entry::Entry;
+use super::super::later::Later;
 use super::super::mark::{Mark, State};
 use super::super::state::Workspace;
 use super::super::stepper::{Stepper, Was, lets_go};
@@ -142,25 +143,17 @@ const MOVED: Duration = Duration::from_secs(1);
 fn moved(workspace: Workspace, dim: Dim) -> RwSignal<bool> {
     let moved = RwSignal::new(false);
     let size = Memo::new(move |_| workspace.design.with(|d| d.size(dim)));
-    let waiting = StoredValue::new(None::<TimeoutHandle>);
-    let stop = move || {
-        if let Some(handle) = waiting.try_update_value(Option::take).flatten() {
-            handle.clear();
-        }
-    };
+    let later = Later::new();
     Effect::new(move |before: Option<()>| {
         size.track();
         let by_fit = workspace
             .fitted
             .with_untracked(|fitted| fitted.as_ref().is_some_and(|f| f.changed.contains(&dim)));
         if before.is_some() && by_fit && workspace.in_hand.get_untracked() != Some(dim) {
-            stop();
             moved.set(true);
-            let handle = set_timeout_with_handle(move || moved.set(false), MOVED);
-            waiting.set_value(handle.ok());
+            later.start(MOVED, move || moved.set(false));
         }
     });
-    on_cleanup(stop);
     moved
 }
 

@@ -4,6 +4,7 @@ use std::time::Duration;
 
 use leptos::prelude::*;
 
+use super::super::later::Later;
 use super::super::state::Workspace;
 use super::super::ways::{Way, ways};
 use super::super::words;
@@ -18,30 +19,19 @@ pub fn WaysOut() -> impl IntoView {
     let workspace = Workspace::here();
     let found = RwSignal::new(Vec::<Way>::new());
     let tried = RwSignal::new(false);
-    let waiting = StoredValue::new(None::<TimeoutHandle>);
-    let stop = move || {
-        if let Some(handle) = waiting.try_update_value(Option::take).flatten() {
-            handle.clear();
-        }
-    };
+    let later = Later::new();
     Effect::new(move || {
         workspace.design.track();
-        stop();
         tried.set(false);
-        let handle = set_timeout_with_handle(
-            move || {
-                let now = workspace.standing();
-                let before = untrack(|| workspace.before());
-                let system = workspace.system.get_untracked();
-                let division = workspace.division().in_mm();
-                found.set(ways(&now, before.as_ref(), division, system));
-                tried.set(true);
-            },
-            REST,
-        );
-        waiting.set_value(handle.ok());
+        later.start(REST, move || {
+            let now = workspace.standing();
+            let before = untrack(|| workspace.before());
+            let system = workspace.system.get_untracked();
+            let division = workspace.division().in_mm();
+            found.set(ways(&now, before.as_ref(), division, system));
+            tried.set(true);
+        });
     });
-    on_cleanup(stop);
     view! {
         <div class="ways">
             {move || {

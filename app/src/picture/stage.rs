@@ -7,6 +7,7 @@ use leptos::html::Canvas;
 use leptos::prelude::*;
 use web_sys::HtmlCanvasElement;
 
+use super::super::later::Later;
 use super::handle;
 use super::renderer::Renderer;
 use super::tones::Tones;
@@ -169,24 +170,16 @@ fn same(a: &Scene, b: &Scene) -> bool {
 /// Whether the head has rested since it was last changed.
 fn rested(solid: Signal<Solid>) -> RwSignal<bool> {
     let rested = RwSignal::new(true);
-    let waiting = StoredValue::new(None::<TimeoutHandle>);
-    let stop = move || {
-        if let Some(handle) = waiting.try_update_value(Option::take).flatten() {
-            handle.clear();
-        }
-    };
+    let later = Later::new();
     Effect::new(move |before: Option<()>| {
         solid.track();
         if before.is_none() {
             return;
         }
-        stop();
         if rested.get_untracked() {
             rested.set(false);
         }
-        let handle = set_timeout_with_handle(move || rested.set(true), REST);
-        waiting.set_value(handle.ok());
+        later.start(REST, move || rested.set(true));
     });
-    on_cleanup(stop);
     rested
 }
