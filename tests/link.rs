@@ -271,7 +271,7 @@ fn largest(losses: usize, every_part: bool) -> Design {
     let mut sizes = Vec::new();
     design.visit_sizes(&mut |dim, size| {
         turn += 1;
-        if every_part && turn % 3 > 0 {
+        if every_part && !turn.is_multiple_of(3) {
             return sizes.push((dim, *size));
         }
         // Inch fractions off every sixty-fourth take the most room.
