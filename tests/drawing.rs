@@ -126,7 +126,7 @@ fn no_text_touches_another_on_random_heads() {
     let rng = TestRng::from_seed(RngAlgorithm::ChaCha, &seed);
     let mut runner = TestRunner::new_with_rng(config, rng);
     runner
-        .run(&common::plain_sound_designs(), |design| {
+        .run(&common::sound_designs(), |design| {
             let drawing = drawn(&design, System::Metric);
             for setting in settings() {
                 let laid = layout(&drawing, &setting);

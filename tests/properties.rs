@@ -66,8 +66,7 @@ fn every_sound_head_is_weighed_to_a_millionth() {
 
 #[test]
 fn no_sound_head_has_less_surface_than_a_sphere_of_its_volume() {
-    // What has other parts is measured on its triangles.
-    over(plain_sound_designs(), 200, |design| {
+    over(sound_designs(), 200, |design| {
         let solid = design.build().expect("drawn sound");
         let volume = mass_properties(&solid).volume;
         let sphere = (36.0 * std::f64::consts::PI * volume * volume).cbrt();

@@ -380,7 +380,7 @@ pub fn sound_designs() -> impl Strategy<Value = Design> {
 }
 
 /// Sound designs of faces, balls and a straight, upright eye alone.
-#[allow(dead_code, reason = "for what is meshed or drawn")]
+#[allow(dead_code, reason = "for what a fit promises of plain heads")]
 pub fn plain_sound_designs() -> impl Strategy<Value = Design> {
     designs(false)
 }
