@@ -31,8 +31,8 @@ pub(super) struct Slice<T> {
 
 /// Moments of what the eye takes out of the cheek block.
 pub(super) fn moments<T: Scalar>(head: &Head<T>, order: Order) -> Moments<T> {
-    if head.bulge().is_some() && !is_beside_flats(head) {
-        return rays::moments(head, order);
+    if let Some(bulge) = head.bulge().filter(|_| !is_beside_flats(head)) {
+        return rays::moments(head, bulge, order);
     }
     let mut sum = Moments::zero();
     for_each_level(head, order, flat(head.eye.wall), &mut |z, dz, strips| {

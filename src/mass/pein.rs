@@ -4,11 +4,13 @@ use super::{Moments, Order};
 use crate::numeric::Scalar;
 use crate::numeric::order::sort_few;
 use crate::numeric::quadrature::{Rule, gauss};
-use crate::numeric::roots::{crossing, sign_change};
+use crate::numeric::roots::{crossing, crossing_within, sign_change};
 use crate::solid::{Pein, Piece};
 
 /// Looks along the slope, the nose and the broken corners for where the slab's faces pass a joint of the arm's outline.
 const LOOKS: usize = 8;
+/// A cut is found to this share of a stretch: what a slice loses by it goes with the square.
+const NEAR: f64 = 1e-8;
 /// Joints of the outline closer than this, mm, are passed at once.
 const SAME: f64 = 1e-9;
 /// Up to this share of the pein's length a stretch along it counts as short.
@@ -493,7 +495,7 @@ impl Slice<'_, f64> {
         level: f64,
     ) -> Option<f64> {
         let [from, to] = ends.map(|(t, at)| (t, at[axis] - level));
-        crossing(from, to, |t| self.place(stretch, t)[axis] - level)
+        crossing_within(NEAR, from, to, &|t| self.place(stretch, t)[axis] - level)
     }
 }
 

@@ -30,10 +30,16 @@ pub fn sign_change(from: f64, to: f64, f: impl Fn(f64) -> f64) -> Option<f64> {
 /// The Illinois form of regula falsi (M. Dowell and P. Jarratt, A modified regula falsi method
 /// for computing the root of an equation, BIT 11 (1971) 168–174; from memory): it keeps the root
 /// between its ends; good to about 1e-15 of the interval.
-pub fn crossing(
+pub fn crossing(a: (f64, f64), b: (f64, f64), f: impl Fn(f64) -> f64) -> Option<f64> {
+    crossing_within(1e-15, a, b, &f)
+}
+
+/// The same, good to about `share` of the interval.
+pub fn crossing_within(
+    share: f64,
     (mut a, mut fa): (f64, f64),
     (mut b, mut fb): (f64, f64),
-    f: impl Fn(f64) -> f64,
+    f: &dyn Fn(f64) -> f64,
 ) -> Option<f64> {
     if (fa > 0.0) == (fb > 0.0) {
         return None;
@@ -52,7 +58,7 @@ pub fn crossing(
         }
         let moved = (c - b).abs();
         (b, fb) = (c, fc);
-        if moved <= 1e-15 * span || (b - a).abs() <= 1e-15 * span {
+        if moved <= share * span || (b - a).abs() <= share * span {
             break;
         }
     }

@@ -121,6 +121,19 @@ impl<T: Scalar> Drop<T> {
 }
 
 impl<T: Scalar> Bulge<T> {
+    /// The same without derivatives.
+    pub fn values(&self) -> Bulge<f64> {
+        let lugs = |lugs: &Lugs<T>| Lugs {
+            half_length: lugs.half_length.value(),
+            top: lugs.top.value(),
+            bottom: lugs.bottom.value(),
+        };
+        Bulge {
+            swell: self.swell.value(),
+            lugs: self.lugs.as_ref().map(lugs),
+        }
+    }
+
     /// `section` with swell and lugs at `u` of a half block that ends at `end`, and the height of
     /// its middle.
     pub fn at(&self, section: &Section<T>, u: T, end: T) -> Station<T> {

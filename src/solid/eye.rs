@@ -89,6 +89,30 @@ impl<T: Scalar> EyeSection<T> {
 }
 
 impl<T: Scalar> Plug<T> {
+    /// The same without derivatives.
+    pub fn values(&self) -> Plug<f64> {
+        let level = |level: &EyeSection<T>| EyeSection {
+            p: level.p.value(),
+            q: level.q.value(),
+            c: level.c.value(),
+            d: level.d.value(),
+        };
+        let lean = |lean: Lean<T>| Lean {
+            along: lean.along.value(),
+            across: lean.across.value(),
+        };
+        Plug {
+            top: level(&self.top),
+            waist: level(&self.waist),
+            bottom: level(&self.bottom),
+            waist_height: self.waist_height.value(),
+            mouths: self.mouths.map(|z| z.value()),
+            wall: self.wall,
+            lean: self.lean.map(lean),
+            mouth_break: self.mouth_break.map(|size| size.value()),
+        }
+    }
+
     /// The outline at height `z`, about [`Plug::centre`]; the same formulas hold beyond the
     /// mouths.
     pub fn at(&self, z: T) -> EyeSection<T> {
