@@ -9,7 +9,7 @@ use super::Patch;
 use super::eye::{Wall, outside, place};
 use super::outline::{NO_LENGTH, Quarter, around, corner_parts, parts, present, tidy, tidy_plug};
 use super::weave::{Chain, Ring, Turn, Weaver};
-use crate::numeric::roots::crossing;
+use crate::numeric::roots::crossing_within;
 use crate::solid::{EyeSection, Head, Plug, Section};
 
 /// The most lines across a mouth and columns along it.
@@ -17,6 +17,8 @@ const MOST: f64 = 1000.0;
 /// A mouth keeps at least this share of an edge of the net from its ends: no corner of a
 /// triangle comes closer to another one.
 const SNAP: f64 = 1e-3;
+/// A corner of a mouth is found to this share of an edge of the net.
+const NEAR: f64 = 1e-9;
 /// Levels at which the mouths are looked at.
 const LOOKS: usize = 16;
 /// An index that no vertex has.
@@ -278,7 +280,7 @@ impl Cut<'_> {
                 [0, 1, 2].map(mix)
             };
             let ends = [(0.0, self.depths[from]), (1.0, self.depths[to])];
-            let t = crossing(ends[0], ends[1], |t| outside(eye, at(t)));
+            let t = crossing_within(NEAR, ends[0], ends[1], &|t| outside(eye, at(t)));
             let position = at(t.unwrap_or(0.5).clamp(SNAP, 1.0 - SNAP));
             self.crossings[slot] = weaver.vertex(position);
         }

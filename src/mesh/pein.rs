@@ -14,7 +14,7 @@ use super::end::Way;
 use super::outline::{around, parts, tidy};
 use super::weave::{Chain, Ring, Weaver};
 use crate::numeric::order::sort_few;
-use crate::numeric::roots::{crossing, sign_change};
+use crate::numeric::roots::{crossing_within, sign_change};
 use crate::solid::{Drop, Pein, Piece};
 
 /// Rows are at least this far apart, mm.
@@ -23,6 +23,8 @@ const LEAST_GAP: f64 = 1e-4;
 const FLAT: f64 = 1e-7;
 /// Steps along the pein in which the rows are looked for at which a stop is cut away.
 const LOOKS: usize = 16;
+/// A place where something is cut away is found to this share of where it is looked for.
+const NEAR: f64 = 1e-12;
 /// Turns of Newton's method for where a rocker has moved a point to; it is flat.
 const TURNS: usize = 8;
 /// A step that is none, mm.
@@ -216,7 +218,7 @@ impl Peening {
         let [outer_from, outer_to] = side.outermost.map(|k| side.places[k]);
         let root = |from: f64, to: f64, f: &dyn Fn([f64; 2]) -> f64| {
             let at = |place: f64| f(self.arm(v, place));
-            crossing((from, at(from)), (to, at(to)), at)
+            crossing_within(NEAR, (from, at(from)), (to, at(to)), &at)
         };
         // What slab and broken corner leave.
         let low = root(ends[0], ends[1], &|[_, eta]| eta + half).unwrap_or(ends[0]);
@@ -315,7 +317,7 @@ impl Peening {
                 let at = |k: usize| from + (reach - from) * share(k, LOOKS);
                 let looks: Vec<(f64, f64)> = (0..=LOOKS).map(|k| (at(k), f(at(k)))).collect();
                 let pairs = looks.windows(2);
-                rows.extend(pairs.filter_map(|pair| crossing(pair[0], pair[1], f)));
+                rows.extend(pairs.filter_map(|pair| crossing_within(NEAR, pair[0], pair[1], f)));
             };
             find(start, &|v| self.arm(v, place)[1].abs() - self.thickness(v));
             if broken > 0.0 {
