@@ -88,7 +88,7 @@ const TASKS: [&str; 12] = [
     "its normals and edges",
     "drawing, laid out",
     "mass with all derivatives",
-    "fine mesh, 0.002 mm",
+    "fine mesh, 0.0015 mm",
     "fine mesh as STL",
     "fine mesh as 3MF",
     "fine mesh as glTF",
