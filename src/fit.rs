@@ -20,8 +20,12 @@ use crate::mass::Moments;
 use crate::numeric::Scalar;
 use crate::units::System;
 
+mod effects;
+mod gradient;
 mod problem;
 mod solve;
+
+pub use effects::{ANGLE_STEP, Accuracy, Effect, effects, mass_spread};
 
 /// A quantity that can be held.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

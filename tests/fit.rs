@@ -6,6 +6,9 @@ use headwright::fit::{Obstacle, Outcome, Quantity, Target, fit, fit_to};
 use headwright::mass::mass_properties;
 use headwright::units::{Length, Mass};
 
+#[path = "fit/effects.rs"]
+mod effects;
+
 fn rounding() -> Design {
     starter("rounding").expect("a starter")
 }

@@ -1,8 +1,8 @@
 //! The fit as numbers: variables in steps, targets and soundness with their derivatives.
 
-use nalgebra::{DVector, SVector};
-use num_dual::{Derivative, DualSVec64};
+use nalgebra::DVector;
 
+use super::gradient::{Moving, Value, gradients};
 use super::{Obstacle, Quantity, Residual, Target, solve::End};
 use crate::design::build::explain;
 use crate::design::{Design, Dim, bounds};
@@ -10,11 +10,6 @@ use crate::mass::{Moments, Order, moments};
 use crate::numeric::Scalar;
 use crate::numeric::order::sort_few;
 use crate::solid::{Check, Head, checks};
-
-/// Derivatives carried at once: the cost of a pass is one value and this many derivatives, and
-/// the default free set needs four.
-const WIDTH: usize = 4;
-type Gradient = DualSVec64<WIDTH>;
 
 /// Dimensions are written to this many millimetres or degrees: finer than any rule, coarse enough to read.
 const GRAIN: f64 = 1e-6;
@@ -29,13 +24,6 @@ struct Variable {
     low: f64,
     high: f64,
     step: f64,
-}
-
-/// A quantity or margin with its gradient in steps.
-#[derive(Clone)]
-pub(super) struct Value {
-    pub(super) value: f64,
-    pub(super) gradient: DVector<f64>,
 }
 
 /// Everything a turn needs at one point.
@@ -119,54 +107,28 @@ impl<'a> Problem<'a> {
 
     /// Targets and margins at `point` with their gradients.
     pub(super) fn tangents(&self, point: &DVector<f64>) -> Tangents {
-        let count = self.variables.len();
-        let empty = |value: f64| Value {
-            value,
-            gradient: DVector::zeros(count),
-        };
-        let mut tangents: Option<Tangents> = None;
-        // At least one pass, so that a design without free dimensions still has its values.
-        for first in (0..count.max(1)).step_by(WIDTH) {
-            let head = Head::lift(self.design, &mut |dim, number| match self.position(dim) {
-                None => Gradient::constant(number),
-                Some(k) => {
-                    let step = self.variables[k].step;
-                    let mut dual = Gradient::constant(point[k] * step);
-                    if (first..first + WIDTH).contains(&k) {
-                        let mut seed = SVector::<f64, WIDTH>::zeros();
-                        seed[k - first] = step;
-                        dual.eps = Derivative::some(seed);
-                    }
-                    dual
-                }
-            });
-            let (quantities, margins) = self.evaluate(&head);
-            let whole = tangents.get_or_insert_with(|| Tangents {
-                targets: quantities.iter().map(|q| empty(q.re)).collect(),
-                margins: margins
-                    .iter()
-                    .map(|(c, m)| (*c, empty(m.re - CLEARANCE)))
-                    .collect(),
-            });
-            let pairs = whole.targets.iter_mut().zip(&quantities);
-            let more = whole
-                .margins
-                .iter_mut()
-                .zip(&margins)
-                .map(|((_, v), (_, m))| (v, m));
-            for (value, dual) in pairs.chain(more) {
-                let slope = dual
-                    .eps
-                    .unwrap_generic(nalgebra::Const::<WIDTH>, nalgebra::Const::<1>);
-                for k in first..count.min(first + WIDTH) {
-                    value.gradient[k] = slope[k - first];
-                }
-            }
+        let moving: Vec<Moving> = self
+            .variables
+            .iter()
+            .zip(point)
+            .map(|(variable, at)| Moving {
+                dim: variable.dim,
+                number: at * variable.step,
+                step: variable.step,
+            })
+            .collect();
+        let mut names: Vec<Check> = Vec::new();
+        let mut targets = gradients(self.design, &moving, |head| {
+            let (quantities, margins) = self.evaluate(head);
+            names = margins.iter().map(|(check, _)| *check).collect();
+            let margins = margins.into_iter().map(|(_, margin)| margin - CLEARANCE);
+            quantities.into_iter().chain(margins).collect()
+        });
+        let margins = targets.split_off(self.targets.len());
+        Tangents {
+            targets,
+            margins: names.into_iter().zip(margins).collect(),
         }
-        tangents.unwrap_or(Tangents {
-            targets: Vec::new(),
-            margins: Vec::new(),
-        })
     }
 
     fn evaluate<T: Scalar>(&self, head: &Head<T>) -> (Vec<T>, Vec<(Check, T)>) {

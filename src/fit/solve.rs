@@ -2,7 +2,8 @@
 
 use nalgebra::DVector;
 
-use super::problem::{Problem, Tangents, Value};
+use super::gradient::Value;
+use super::problem::{Problem, Tangents};
 use crate::fit::Target;
 use crate::numeric::least_distance::{Constraint, Nearest, nearest};
 use crate::solid::Check;
