@@ -7,10 +7,13 @@ use std::ffi::{OsStr, OsString};
 
 use crate::design::{DesignError, FileError, starter_names};
 use crate::mesh::Format;
+use crate::units::{Length, Rule, UnitError};
 
+mod effects;
 mod hold;
 mod report;
 
+pub use effects::{EffectsAnswer, SizeEffect};
 pub use hold::{Held, HoldError};
 pub use report::{BarAnswer, FitAnswer, FitResidual, MeshAnswer, SizeChange, Weighed};
 
@@ -20,6 +23,7 @@ Designs forged hammer heads and carries a design to the bar.
 
   headwright weigh DESIGN                     mass, centroid, inertia, balance, least cheek wall
   headwright fit DESIGN --hold HOLD ...       the nearest design that meets the holds
+  headwright effects DESIGN                   what one step of every size does
   headwright bar DESIGN                       what to cut, and where it goes
   headwright mesh DESIGN --out FILE           the head as triangles, as FILE ends: .stl, .3mf, .glb
   headwright starter                          names of the designs to begin with
@@ -31,6 +35,8 @@ DESIGN is a design file, or - for standard input.
 HOLD is mass=1.1kg, offset=0mm (the balance), with a tolerance mass=1.1kg±10g (or +-10g), or a
 range mass=1.0kg..1.2kg; masses in g, kg, oz, lb or lb and oz, lengths in mm, cm or in. Without
 --hold the design's own holds are kept.
+effects takes --rule 1mm (or 1/16in), the step, and --accuracy 0.5mm, how far a forged length may lie
+off either way; angles count by the degree. Without them the design's own rule and half of it.
 FILE.stl is binary STL in mm, FILE.3mf is 3MF with name and mass, FILE.glb is binary glTF, in m and
 with the handle axis up as that format wants it.
 The answer is one JSON object. Exit status 0 with any answer, 2 and one sentence for wrong input.
@@ -47,6 +53,15 @@ pub enum Command {
         design: OsString,
         /// What is to be held; empty for the design's own holds.
         holds: Vec<Held>,
+    },
+    /// `effects DESIGN [--rule 1mm] [--accuracy 0.5mm]`
+    Effects {
+        /// The design.
+        design: OsString,
+        /// The step; that of the design's bar when none is given.
+        rule: Option<Rule>,
+        /// How far off a forged length may be; half a step when not given.
+        accuracy: Option<Length>,
     },
     /// `bar DESIGN`
     Bar(OsString),
@@ -76,12 +91,12 @@ pub enum Command {
 pub enum CliError {
     /// No command at all.
     #[error(
-        "Say what to do: weigh, fit, bar, mesh, starter or schema; headwright --help tells how."
+        "Say what to do: weigh, fit, effects, bar, mesh, starter or schema; headwright --help tells how."
     )]
     NoCommand,
     /// A command that is none.
     #[error(
-        "There is no command “{0}”; the commands are weigh, fit, bar, mesh, starter and schema."
+        "There is no command “{0}”; the commands are weigh, fit, effects, bar, mesh, starter and schema."
     )]
     UnknownCommand(String),
     /// An option that the command does not have.
@@ -116,6 +131,18 @@ pub enum CliError {
     /// An option twice.
     #[error("--out is given twice; a mesh goes to one file.")]
     RepeatedOut,
+    /// Another option twice.
+    #[error("{0} is given twice.")]
+    Repeated(&'static str),
+    /// A division that is none.
+    #[error("The rule: {0}")]
+    Rule(UnitError),
+    /// An accuracy that is no length.
+    #[error("The accuracy: {0}")]
+    Accuracy(UnitError),
+    /// An accuracy below nothing.
+    #[error("An accuracy of {0} can’t be: it is how far off a length may be, either way.")]
+    NegativeAccuracy(Length),
     /// A mesh without a file.
     #[error("Say where the mesh goes: mesh DESIGN --out head.stl.")]
     NoOut,
@@ -226,6 +253,7 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
 
     let mut parser = lexopt::Parser::from_args(arguments);
     let (mut values, mut holds, mut out) = (Vec::new(), Vec::new(), None);
+    let (mut rule, mut accuracy) = (None, None);
     let mut unknown = None;
     while let Some(argument) = parser.next().map_err(unexpected)? {
         match argument {
@@ -240,6 +268,22 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
                 let file = value(&mut parser, "--out", wanted)?;
                 if out.replace(file).is_some() {
                     return Err(CliError::RepeatedOut);
+                }
+            }
+            Long("rule") => {
+                let wanted = "the smallest division, such as 1mm or 1/16in";
+                let text = value(&mut parser, "--rule", wanted)?;
+                let read = text.to_string_lossy().parse().map_err(CliError::Rule)?;
+                if rule.replace(read).is_some() {
+                    return Err(CliError::Repeated("--rule"));
+                }
+            }
+            Long("accuracy") => {
+                let wanted = "how far off a length may be, such as 0.5mm";
+                let text = value(&mut parser, "--accuracy", wanted)?;
+                let read = text.to_string_lossy().parse().map_err(CliError::Accuracy)?;
+                if accuracy.replace(not_negative(read)?).is_some() {
+                    return Err(CliError::Repeated("--accuracy"));
                 }
             }
             Value(value) => values.push(value),
@@ -258,7 +302,9 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
     let foreign = |has: bool, option: &str| has.then(|| option.to_owned());
     let unknown = unknown
         .or_else(|| foreign(!holds.is_empty() && name != "fit", "--hold"))
-        .or_else(|| foreign(out.is_some() && name != "mesh", "--out"));
+        .or_else(|| foreign(out.is_some() && name != "mesh", "--out"))
+        .or_else(|| foreign(rule.is_some() && name != "effects", "--rule"))
+        .or_else(|| foreign(accuracy.is_some() && name != "effects", "--accuracy"));
     let no_option = |command: &str| match &unknown {
         None => Ok(()),
         Some(option) => Err(CliError::UnknownOption {
@@ -270,7 +316,9 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
         no_option("headwright")?;
         return Err(CliError::NoCommand);
     }
-    const COMMANDS: [&str; 6] = ["weigh", "fit", "bar", "mesh", "starter", "schema"];
+    const COMMANDS: [&str; 7] = [
+        "weigh", "fit", "effects", "bar", "mesh", "starter", "schema",
+    ];
     let Some(name) = COMMANDS.into_iter().find(|command| name == *command) else {
         return Err(CliError::UnknownCommand(shown(&name)));
     };
@@ -280,6 +328,11 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
         "fit" => Command::Fit {
             design: design(name, values.next())?,
             holds,
+        },
+        "effects" => Command::Effects {
+            design: design(name, values.next())?,
+            rule,
+            accuracy,
         },
         "bar" => Command::Bar(design(name, values.next())?),
         "mesh" => {
@@ -318,6 +371,14 @@ fn value(
         .map_err(|_| CliError::NoValue { option, wanted })
 }
 
+fn not_negative(accuracy: Length) -> Result<Length, CliError> {
+    if accuracy.in_mm() < 0.0 {
+        Err(CliError::NegativeAccuracy(accuracy))
+    } else {
+        Ok(accuracy)
+    }
+}
+
 fn design(command: &'static str, value: Option<OsString>) -> Result<OsString, CliError> {
     value
         .filter(|value| !value.is_empty())
@@ -334,7 +395,7 @@ fn format(out: &OsStr) -> Result<Format, CliError> {
 
 fn takes(command: &Command) -> &'static str {
     match command {
-        Command::Weigh(_) | Command::Bar(_) => "one design",
+        Command::Weigh(_) | Command::Effects { .. } | Command::Bar(_) => "one design",
         Command::Fit { .. } => "one design, and every hold after --hold",
         Command::Mesh { .. } => "one design, and one file after --out",
         Command::Starters | Command::Starter(_) => "one name",

@@ -272,6 +272,63 @@ fn a_fit_that_cannot_be_says_why_and_ends_well() {
 }
 
 #[test]
+fn effects_say_what_a_step_adds_when_it_is_taken_and_weighed() {
+    let arguments = ["effects", "-", "--rule", "1/64 in", "--accuracy", "0.5mm"];
+    let answer = check_answer(&arguments, &lopsided().to_json());
+    let promised = [
+        "step_mm",
+        "step_deg",
+        "accuracy_mm",
+        "accuracy_deg",
+        "mass_kg",
+        "mass_spread_kg",
+        "effects",
+    ];
+    assert_eq!(sorted(&keys(&answer)), sorted(&promised));
+    assert_eq!(number(&answer, "step_mm"), 25.4 / 64.0);
+    assert_eq!(number(&answer, "accuracy_mm"), 0.5);
+    let before = check_answer(&["weigh", "-"], &lopsided().to_json());
+    assert_eq!(number(&answer, "mass_kg"), number(&before, "mass_kg"));
+    let effects = answer["effects"].as_array().expect("a list");
+    assert_eq!(effects.len(), lopsided().sizes().len());
+    let reach = effects
+        .iter()
+        .find(|effect| effect["size"] == "front.reach");
+    let reach = reach.expect("the front's reach");
+    let added = ["mass_kg", "offset_mm", "inertia_handle_axis_kg_mm2"];
+    assert_eq!(
+        sorted(&keys(reach)),
+        sorted(&[&["size", "value"][..], &added].concat())
+    );
+    assert_eq!(reach["value"], "2 5/16 in");
+    let size: headwright::units::Measure = "2 21/64 in".parse().expect("a size");
+    let edit = headwright::design::Edit::set("front.reach".parse().expect("one"), size);
+    let after = check_answer(&["weigh", "-"], &lopsided().apply(edit).to_json());
+    for key in added {
+        check_close(
+            number(&after, key) - number(&before, key),
+            number(reach, key),
+            0.02,
+        );
+    }
+    // √Σ (∂m/∂d · h)²/3 from the answer's own numbers; no angle in this head.
+    let squares = effects.iter().map(|effect| {
+        let off = number(effect, "mass_kg") / number(&answer, "step_mm") * 0.5;
+        off * off / 3.0
+    });
+    check_close(
+        number(&answer, "mass_spread_kg"),
+        squares.sum::<f64>().sqrt(),
+        1e-12,
+    );
+    // Without options the bar's own rule and half of it.
+    let plain = check_answer(&["effects", "-"], &lopsided().to_json());
+    let division = lopsided().bar.rule.division().in_mm();
+    assert_eq!(number(&plain, "step_mm"), division);
+    assert_eq!(number(&plain, "accuracy_mm"), 0.5 * division);
+}
+
+#[test]
 fn the_bar_adds_up() {
     let bar = check_answer(&["bar", "-"], &lopsided().to_json());
     let promised = [
@@ -445,7 +502,17 @@ fn help_names_every_command_and_the_version_is_the_packages() {
         assert_eq!(output.status.code(), Some(0));
         let help = String::from_utf8(output.stdout).expect("UTF-8");
         for command in [
-            "weigh", "fit", "bar", "mesh", "starter", "schema", "--hold", "--out",
+            "weigh",
+            "fit",
+            "effects",
+            "bar",
+            "mesh",
+            "starter",
+            "schema",
+            "--hold",
+            "--out",
+            "--rule",
+            "--accuracy",
         ] {
             assert!(help.contains(command), "{command}");
         }

@@ -6,8 +6,8 @@ use std::io::{self, Read, Write};
 use std::process::ExitCode;
 
 use headwright::cli::{
-    BarAnswer, CliError, Command, FitAnswer, HELP, LARGEST_DESIGN, MeshAnswer, Weighed, parse,
-    shown,
+    BarAnswer, CliError, Command, EffectsAnswer, FitAnswer, HELP, LARGEST_DESIGN, MeshAnswer,
+    Weighed, parse, shown,
 };
 use headwright::design::{Design, schema, starter, starter_names};
 use headwright::mass::mass_properties;
@@ -33,6 +33,11 @@ fn answer(command: Command) -> Result<String, CliError> {
     Ok(match command {
         Command::Weigh(design) => json(&Weighed::of(&read(&design)?)?),
         Command::Fit { design, holds } => json(&FitAnswer::of(&read(&design)?, &holds)?),
+        Command::Effects {
+            design,
+            rule,
+            accuracy,
+        } => json(&EffectsAnswer::of(&read(&design)?, rule, accuracy)?),
         Command::Bar(design) => json(&BarAnswer::of(&read(&design)?)?),
         Command::Mesh {
             design,

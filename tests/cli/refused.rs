@@ -12,13 +12,13 @@ fn wrong_arguments_are_refused_in_one_sentence() {
     };
     refused(
         &[],
-        "Say what to do: weigh, fit, bar, mesh, starter or schema; headwright --help tells how.",
+        "Say what to do: weigh, fit, effects, bar, mesh, starter or schema; headwright --help tells how.",
     );
     refused(
         &["wiegh", "-"],
-        "There is no command “wiegh”; the commands are weigh, fit, bar, mesh, starter and schema.",
+        "There is no command “wiegh”; the commands are weigh, fit, effects, bar, mesh, starter and schema.",
     );
-    for command in ["weigh", "fit", "bar", "mesh"] {
+    for command in ["weigh", "fit", "effects", "bar", "mesh"] {
         refused(
             &[command],
             &format!("Name the design file after {command}, or - to read it from standard input."),
@@ -43,6 +43,38 @@ fn wrong_arguments_are_refused_in_one_sentence() {
     refused(
         &["bar", "-", "--out", "x"],
         "bar has no option --out; headwright --help lists them.",
+    );
+    refused(
+        &["weigh", "-", "--rule", "1mm"],
+        "weigh has no option --rule; headwright --help lists them.",
+    );
+    refused(
+        &["fit", "-", "--accuracy", "1mm"],
+        "fit has no option --accuracy; headwright --help lists them.",
+    );
+    refused(
+        &["effects", "-", "--rule"],
+        "Say after --rule the smallest division, such as 1mm or 1/16in.",
+    );
+    refused(
+        &["effects", "-", "--rule", "1mm", "--rule", "2mm"],
+        "--rule is given twice.",
+    );
+    refused(
+        &["effects", "-", "--rule", "0mm"],
+        "The rule: The smallest division you measure with is 0 mm. It must be at least 0.01 mm and at most 100 mm.",
+    );
+    refused(
+        &["effects", "-", "--rule", "1kg"],
+        "The rule: “1kg” is a mass, but a length is needed here. Use mm, cm or in.",
+    );
+    refused(
+        &["effects", "-", "--accuracy=-1mm"],
+        "An accuracy of -1 mm can’t be: it is how far off a length may be, either way.",
+    );
+    refused(
+        &["effects", "-", "--accuracy", "wide"],
+        "The accuracy: “wide” is not a number with a unit. Write a length such as 58 mm or 2 1/4 in.",
     );
     refused(
         &["weigh", "-", "--fast"],
