@@ -20,12 +20,15 @@ use crate::mass::Moments;
 use crate::numeric::Scalar;
 use crate::units::System;
 
+mod branch;
 mod effects;
 mod gradient;
 mod problem;
+mod rule;
 mod solve;
 
 pub use effects::{ANGLE_STEP, Accuracy, Effect, effects, mass_spread};
+pub use rule::{ANGLE_DIVISION, Rounded, RuleError, to_rule};
 
 /// A quantity that can be held.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -128,6 +131,11 @@ impl Target {
     pub fn miss(&self, value: f64) -> f64 {
         (value - self.high).max(0.0) + (value - self.low).min(0.0)
     }
+
+    /// How far `value` lies from what is wanted: from the aim, or outside the range without one.
+    pub fn off(&self, value: f64) -> f64 {
+        self.aim.map_or_else(|| self.miss(value), |aim| value - aim)
+    }
 }
 
 /// How a fit ended.
@@ -164,6 +172,14 @@ pub struct Residual {
     pub value: f64,
     /// How far that lies outside the target; 0 when met.
     pub miss: f64,
+}
+
+impl Residual {
+    /// How far the value lies from what is wanted, whatever still counts as met: from the aim, or
+    /// outside the range; kg or mm.
+    pub fn left_over(&self) -> f64 {
+        self.target.off(self.value)
+    }
 }
 
 /// Something that keeps a fit from going further.
@@ -210,6 +226,9 @@ pub struct Fitted {
     pub residuals: Vec<Residual>,
     /// The dimensions that moved.
     pub changed: Vec<Dim>,
+    /// The limits and conditions of soundness that the design rests on, whether or not all is
+    /// met, the one that costs most first.
+    pub active: Vec<Obstacle>,
     /// What stands in the way, the greatest obstacle first; empty when all is met.
     pub in_the_way: Vec<Obstacle>,
     /// Largest component, in steps, of the first-order condition of a nearest design.
@@ -263,19 +282,27 @@ fn report(problem: &problem::Problem<'_>, end: &solve::End) -> Fitted {
     } else {
         Outcome::StepLimit
     };
-    let in_the_way = if met {
-        Vec::new()
-    } else {
-        problem.obstacles(end)
-    };
-    let changed = problem.changed(&design);
+    let active = problem.obstacles(end);
+    let in_the_way = if met { Vec::new() } else { active.clone() };
+    let changed = changed(problem.design, &design);
     Fitted {
         outcome,
         design,
         residuals,
         changed,
+        active,
         in_the_way,
         optimality: end.optimality,
         turns: end.turns,
     }
+}
+
+/// The dimensions in which `after` differs from `before`.
+fn changed(before: &Design, after: &Design) -> Vec<Dim> {
+    let (before, after) = (before.sizes(), after.sizes());
+    let pairs = before.iter().zip(&after);
+    pairs
+        .filter(|(old, new)| old.1 != new.1)
+        .map(|(old, _)| old.0)
+        .collect()
 }

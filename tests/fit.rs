@@ -6,8 +6,11 @@ use headwright::fit::{Obstacle, Outcome, Quantity, Target, fit, fit_to};
 use headwright::mass::mass_properties;
 use headwright::units::{Length, Mass};
 
+mod common;
 #[path = "fit/effects.rs"]
 mod effects;
+#[path = "fit/rule.rs"]
+mod rule;
 
 fn rounding() -> Design {
     starter("rounding").expect("a starter")

@@ -17,13 +17,13 @@ const GRAIN: f64 = 1e-6;
 const CLEARANCE: f64 = 1e-5;
 
 /// One free dimension.
-struct Variable {
-    dim: Dim,
+pub(super) struct Variable {
+    pub(super) dim: Dim,
     /// Where it starts, mm or degrees.
-    start: f64,
-    low: f64,
-    high: f64,
-    step: f64,
+    pub(super) start: f64,
+    pub(super) low: f64,
+    pub(super) high: f64,
+    pub(super) step: f64,
 }
 
 /// Everything a turn needs at one point.
@@ -36,8 +36,8 @@ pub(super) struct Tangents {
 
 /// A design, what may move and what is wanted.
 pub(super) struct Problem<'a> {
-    design: &'a Design,
-    variables: Vec<Variable>,
+    pub(super) design: &'a Design,
+    pub(super) variables: Vec<Variable>,
     pub(super) targets: Vec<Target>,
 }
 
@@ -178,17 +178,6 @@ impl<'a> Problem<'a> {
                 value,
                 miss: target.miss(value),
             })
-            .collect()
-    }
-
-    /// The dimensions in which `design` differs from the start.
-    pub(super) fn changed(&self, design: &Design) -> Vec<Dim> {
-        let before = self.design.sizes();
-        let after = design.sizes();
-        let pairs = before.iter().zip(&after);
-        pairs
-            .filter(|(old, new)| old.1 != new.1)
-            .map(|(old, _)| old.0)
             .collect()
     }
 

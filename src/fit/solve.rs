@@ -255,10 +255,7 @@ fn merit(
     };
     let mut merit = 0.5 * (point - start).norm_squared();
     for (target, value) in problem.targets.iter().zip(targets) {
-        let miss = match target.aim {
-            Some(aim) => (value - aim).abs(),
-            None => inside(target).miss(value).abs(),
-        };
+        let miss = inside(target).off(value).abs();
         merit += match phase {
             Phase::Strict => price * miss,
             Phase::Yielding => 0.5 * PRICE * (miss / target.quantity.scale()).powi(2),
