@@ -12,10 +12,12 @@ use crate::units::{Length, Rule, UnitError};
 mod effects;
 mod hold;
 mod report;
+mod rule;
 
 pub use effects::{EffectsAnswer, SizeEffect};
 pub use hold::{Held, HoldError};
 pub use report::{BarAnswer, FitAnswer, FitResidual, MeshAnswer, SizeChange, Weighed};
+pub use rule::{LeftOver, RuleAnswer};
 
 /// What `--help` prints.
 pub const HELP: &str = "\
@@ -34,7 +36,8 @@ Designs forged hammer heads and carries a design to the bar.
 DESIGN is a design file, or - for standard input.
 HOLD is mass=1.1kg, offset=0mm (the balance), with a tolerance mass=1.1kg±10g (or +-10g), or a
 range mass=1.0kg..1.2kg; masses in g, kg, oz, lb or lb and oz, lengths in mm, cm or in. Without
---hold the design's own holds are kept.
+--hold the design's own holds are kept. With --rule 1mm (or 1/16in) the sizes that may move are also
+put on the divisions of a rule, so that least is left over of the holds.
 effects takes --rule 1mm (or 1/16in), the step, and --accuracy 0.5mm, how far a forged length may lie
 off either way; angles count by the degree. Without them the design's own rule and half of it.
 FILE.stl is binary STL in mm, FILE.3mf is 3MF with name and mass, FILE.glb is binary glTF, in m and
@@ -53,6 +56,8 @@ pub enum Command {
         design: OsString,
         /// What is to be held; empty for the design's own holds.
         holds: Vec<Held>,
+        /// The rule that the answer goes on to, if any.
+        rule: Option<Rule>,
     },
     /// `effects DESIGN [--rule 1mm] [--accuracy 0.5mm]`
     Effects {
@@ -303,7 +308,12 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
     let unknown = unknown
         .or_else(|| foreign(!holds.is_empty() && name != "fit", "--hold"))
         .or_else(|| foreign(out.is_some() && name != "mesh", "--out"))
-        .or_else(|| foreign(rule.is_some() && name != "effects", "--rule"))
+        .or_else(|| {
+            foreign(
+                rule.is_some() && name != "fit" && name != "effects",
+                "--rule",
+            )
+        })
         .or_else(|| foreign(accuracy.is_some() && name != "effects", "--accuracy"));
     let no_option = |command: &str| match &unknown {
         None => Ok(()),
@@ -328,6 +338,7 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
         "fit" => Command::Fit {
             design: design(name, values.next())?,
             holds,
+            rule,
         },
         "effects" => Command::Effects {
             design: design(name, values.next())?,

@@ -180,8 +180,17 @@ fn a_fit_weighs_what_was_held_when_it_is_weighed_again() {
     let fitted = check_answer(&arguments, &design);
     assert_eq!(
         sorted(&keys(&fitted)),
-        sorted(&["outcome", "residuals", "changed", "design"])
+        sorted(&[
+            "outcome",
+            "residuals",
+            "changed",
+            "active_bounds",
+            "optimality",
+            "design"
+        ])
     );
+    assert_eq!(fitted["active_bounds"], Value::Array(vec![]));
+    assert!(number(&fitted, "optimality") < 1e-6);
     assert_eq!(fitted["outcome"], "met");
     let again = check_answer(&["weigh", "-"], &fitted["design"].to_string());
     assert!((number(&again, "mass_kg") - 1.15).abs() <= 1e-4);
@@ -261,6 +270,7 @@ fn a_fit_that_cannot_be_says_why_and_ends_well() {
     assert!(number(residual, "miss") < -1.0);
     let in_the_way = residual["in_the_way"].as_array().expect("a list");
     assert!(!in_the_way.is_empty());
+    assert_eq!(residual["in_the_way"], far["active_bounds"]);
     for obstacle in in_the_way {
         let words = obstacle.as_str().expect("words");
         assert!(words.contains(" mm"), "{words} names no limit");
@@ -269,6 +279,71 @@ fn a_fit_that_cannot_be_says_why_and_ends_well() {
     let contrary = check_answer(&twice, &design);
     assert_eq!(contrary["outcome"], "contradictory");
     assert_eq!(contrary["residuals"].as_array().map(Vec::len), Some(2));
+}
+
+#[test]
+fn a_fit_on_a_rule_says_what_is_left_over_when_it_is_weighed_again() {
+    let holds = ["fit", "-", "--hold", "mass=1.15kg", "--hold", "offset=0mm"];
+    let plain = check_answer(&holds, &lopsided().to_json());
+    for (rule, unit) in [("1mm", " mm"), ("1/16in", " in")] {
+        let arguments = [&holds[..], &["--rule", rule]].concat();
+        let answer = check_answer(&arguments, &lopsided().to_json());
+        assert_eq!(answer["design"], plain["design"]);
+        let rule = &answer["rule"];
+        let promised = [
+            "division",
+            "outcome",
+            "exact",
+            "left_over",
+            "changed",
+            "design",
+        ];
+        assert_eq!(sorted(&keys(rule)), sorted(&promised));
+        assert_eq!(rule["outcome"], "rounded");
+        assert_eq!(rule["exact"], true);
+        let weighed = check_answer(&["weigh", "-"], &rule["design"].to_string());
+        let left = rule["left_over"].as_array().expect("a list");
+        for (left, (hold, unit, key, wanted)) in left.iter().zip([
+            ("mass", "kg", "mass_kg", 1.15),
+            ("offset", "mm", "offset_mm", 0.0),
+        ]) {
+            assert_eq!(
+                sorted(&keys(left)),
+                sorted(&["hold", "unit", "value", "left_over"])
+            );
+            assert_eq!((&left["hold"], &left["unit"]), (&hold.into(), &unit.into()));
+            let off = number(&weighed, key) - wanted;
+            assert!(
+                (number(left, "left_over") - off).abs() < 1e-9,
+                "{left} {off}"
+            );
+            assert!(off.abs() > 1e-6, "a coarse rule leaves something over");
+        }
+        let changed = rule["changed"].as_array().expect("a list");
+        assert!(!changed.is_empty());
+        for change in changed {
+            let to = change["to"].as_str().expect("a size");
+            assert!(to.ends_with(unit) && !to.contains('.'), "{change}");
+        }
+    }
+}
+
+#[test]
+fn a_fit_that_goes_on_no_rule_says_why_and_ends_well() {
+    let mut design = lopsided();
+    let reach: headwright::design::Dim = "front.reach".parse().expect("one");
+    let mm = headwright::units::Length::mm;
+    design.free.clear();
+    design
+        .free
+        .insert(reach, headwright::design::Range::new(mm(58.2), mm(58.8)));
+    let arguments = ["fit", "-", "--hold", "mass=1.1kg", "--rule", "1mm"];
+    let answer = check_answer(&arguments, &design.to_json());
+    let rule = &answer["rule"];
+    assert_eq!(rule["outcome"], "no_division");
+    assert_eq!(rule["design"], Value::Null);
+    let reason = rule["reason"].as_str().expect("a sentence");
+    assert!(reason.contains("58.2 mm and 58.8 mm"), "{reason}");
 }
 
 #[test]

@@ -32,7 +32,11 @@ fn main() -> ExitCode {
 fn answer(command: Command) -> Result<String, CliError> {
     Ok(match command {
         Command::Weigh(design) => json(&Weighed::of(&read(&design)?)?),
-        Command::Fit { design, holds } => json(&FitAnswer::of(&read(&design)?, &holds)?),
+        Command::Fit {
+            design,
+            holds,
+            rule,
+        } => json(&FitAnswer::of(&read(&design)?, &holds, rule)?),
         Command::Effects {
             design,
             rule,

@@ -2,13 +2,13 @@
 
 use serde::Serialize;
 
-use super::{CliError, Held};
+use super::{CliError, Held, RuleAnswer};
 use crate::bar;
-use crate::design::{Design, DesignFile};
-use crate::fit::{self, Fitted, Quantity, Residual};
+use crate::design::{Design, DesignFile, Dim};
+use crate::fit::{self, Obstacle, Quantity, Residual};
 use crate::mass::{TrueAxis, mass_properties, surface_area};
 use crate::mesh::TriMesh;
-use crate::units::System;
+use crate::units::{Measure, Rule, System};
 
 /// What a head weighs and how it lies in the hand. Axes and signs as on the crate page.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -87,8 +87,17 @@ pub struct FitAnswer {
     pub residuals: Vec<FitResidual>,
     /// The sizes that moved.
     pub changed: Vec<SizeChange>,
+    /// The limits and conditions of soundness that the design rests on, the one that costs most
+    /// first.
+    pub active_bounds: Vec<String>,
+    /// Largest component, in steps, of the first-order condition of a nearest design; null when
+    /// the fit did not settle.
+    pub optimality: f64,
     /// The design, as a design file.
     pub design: DesignFile,
+    /// The design on a rule, where one was asked for.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub rule: Option<RuleAnswer>,
 }
 
 /// A hold and what became of it, in kg or mm.
@@ -122,12 +131,12 @@ pub struct SizeChange {
 }
 
 impl FitAnswer {
-    /// Fits `design` to `holds`, or to its own when there are none. The holds go into the answer's
-    /// design in the place of its own.
+    /// Fits `design` to `holds`, or to its own when there are none, and puts the answer on `rule`
+    /// when there is one. The holds go into the answer's design in the place of its own.
     ///
     /// # Errors
     /// Why the design is not sound, or that nothing is held.
-    pub fn of(design: &Design, holds: &[Held]) -> Result<Self, CliError> {
+    pub fn of(design: &Design, holds: &[Held], rule: Option<Rule>) -> Result<Self, CliError> {
         let held = holds
             .iter()
             .fold(design.clone(), |design, hold| hold.on(design));
@@ -140,11 +149,11 @@ impl FitAnswer {
             return Err(CliError::NothingHeld);
         }
         let fitted = fit::fit_to(&held, &targets).map_err(CliError::Unsound)?;
-        let in_the_way: Vec<String> = fitted
-            .in_the_way
-            .iter()
-            .map(|obstacle| obstacle.words(System::Metric))
-            .collect();
+        let words = |obstacles: &[Obstacle]| -> Vec<String> {
+            let words = obstacles.iter().map(|o| o.words(System::Metric));
+            words.collect()
+        };
+        let in_the_way = words(&fitted.in_the_way);
         let residuals = fitted
             .residuals
             .iter()
@@ -152,8 +161,11 @@ impl FitAnswer {
         Ok(Self {
             outcome: fitted.outcome.word(),
             residuals: residuals.collect(),
-            changed: changes(design, &fitted),
+            changed: changes(design, &fitted.design, &fitted.changed),
+            active_bounds: words(&fitted.active),
+            optimality: fitted.optimality,
             design: fitted.design.to_file(),
+            rule: rule.map(|rule| RuleAnswer::of(&fitted.design, &targets, rule)),
         })
     }
 }
@@ -163,10 +175,7 @@ impl FitResidual {
         let target = residual.target;
         Self {
             hold: target.quantity.name(),
-            unit: match target.quantity {
-                Quantity::Mass => "kg",
-                Quantity::Balance => "mm",
-            },
+            unit: unit(target.quantity),
             value: residual.value,
             low: target.low,
             high: target.high,
@@ -180,16 +189,23 @@ impl FitResidual {
     }
 }
 
-fn changes(design: &Design, fitted: &Fitted) -> Vec<SizeChange> {
-    let written = |size: Option<crate::units::Measure>| {
-        size.map_or_else(String::new, |size| size.to_string())
-    };
-    let change = |dim: &crate::design::Dim| SizeChange {
+/// The unit that a quantity is answered in.
+pub(super) fn unit(quantity: Quantity) -> &'static str {
+    match quantity {
+        Quantity::Mass => "kg",
+        Quantity::Balance => "mm",
+    }
+}
+
+/// What `changed` were in `before` and are in `after`.
+pub(super) fn changes(before: &Design, after: &Design, changed: &[Dim]) -> Vec<SizeChange> {
+    let written = |size: Option<Measure>| size.map_or_else(String::new, |size| size.to_string());
+    let change = |dim: &Dim| SizeChange {
         size: dim.to_string(),
-        from: written(design.size(*dim)),
-        to: written(fitted.design.size(*dim)),
+        from: written(before.size(*dim)),
+        to: written(after.size(*dim)),
     };
-    fitted.changed.iter().map(change).collect()
+    changed.iter().map(change).collect()
 }
 
 /// What to cut, and where it goes.

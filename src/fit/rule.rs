@@ -7,10 +7,10 @@
 //! Every free dimension takes the division below or above. Where no more than
 //! [`MOST_TRIED_ALL`] have the choice all roundings are weighed, which is exact. Beyond, branch and bound over
 //! the tangents of targets and margins gives the few that promise best, these are weighed, and
-//! the tangents are taken again at the best of them, as long as that helps: divisions are coarse
-//! beside what is sought, so that tangents at the start alone would miss by the curvature. The
-//! work is bounded, and the answer never worse than rounding all to the nearest where that is
-//! sound.
+//! the tangents are taken again at the best of them, as long as that helps and is needed:
+//! divisions are coarse beside what is sought, so that tangents at the start alone would miss by
+//! the curvature. The work is bounded, and the answer never worse than rounding all to the nearest
+//! where that is sound.
 
 use nalgebra::DVector;
 
@@ -32,6 +32,9 @@ const MOST_PROMISING: usize = 256;
 const MOST_BRANCHES: usize = 1 << 18;
 /// Sets of tangents.
 const MOST_ROUNDS: usize = 6;
+/// With as little missed no more tangents are taken: 0.1 g, or 0.005 mm, which no scale and no
+/// rule in a shop shows.
+const GOOD: f64 = 1e-4;
 /// How far outside its limits a division still is on the limit, mm or degrees: roundoff of inches.
 const ON_LIMIT: f64 = 1e-9;
 /// What moving by one division costs against missing a target by its scale, both squared: so
@@ -284,7 +287,7 @@ impl<'a> Search<'a> {
             let Some((cost, choices)) = &self.best else {
                 return;
             };
-            if before == Some(*cost) {
+            if *cost < GOOD || before == Some(*cost) {
                 return;
             }
             point = self.point(choices);
