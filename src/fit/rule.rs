@@ -187,8 +187,11 @@ impl<'a> Search<'a> {
                 [(start / step).floor(), (start / step).ceil()]
             };
             let inside = ways.map(|count| {
-                // Nothing is added to make a zero without a sign.
-                let number = count * step + 0.0;
+                // The number that its own text has: 0.3 mm, not the sum of three tenths, so that a
+                // saved design opens as the same. Nothing is added to make a zero without a sign.
+                let number = division.with_number(count * step + 0.0);
+                let text = number.to_string().parse::<Measure>();
+                let number = text.unwrap_or(number).number();
                 let limited = number.clamp(variable.low, variable.high);
                 let on_limit = (limited - number).abs() <= ON_LIMIT;
                 on_limit.then(|| division.with_number(limited))

@@ -123,6 +123,11 @@ fn check_on_rule(design: &Design, rounded: &Rounded, targets: &[Target], rule: R
     let again = to_rule(&rounded.design, targets, rule).expect("sound");
     assert_eq!(again.design, rounded.design);
     assert!(again.changed.is_empty());
+    let opened = Design::from_json(&rounded.design.to_json()).expect("reads");
+    for ((dim, saved), (_, size)) in opened.sizes().into_iter().zip(rounded.design.sizes()) {
+        let free = ways.iter().any(|(other, _)| *other == dim);
+        assert!(!free || saved == size, "{dim}: {saved:?} {size:?}");
+    }
     let (mass, balance) = weigh(&rounded.design);
     for residual in &rounded.residuals {
         let value = match residual.target.quantity {
@@ -155,14 +160,12 @@ fn the_rounding_of_every_starters_fit_is_the_best_of_all() {
                 found <= best + 1e-7,
                 "{name} by {rule}: {found}, not {best}"
             );
-            let left: Vec<f64> = rounded.residuals.iter().map(|r| r.left_over()).collect();
-            println!("{name} by {rule}: {left:?}");
         }
     }
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 60, failure_persistence: None, rng_seed: RngSeed::Fixed(5), ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 48, failure_persistence: None, rng_seed: RngSeed::Fixed(5), ..ProptestConfig::default() })]
 
     #[test]
     fn a_rounding_of_up_to_eight_sizes_is_the_best_of_all(
@@ -202,6 +205,11 @@ proptest! {
         }
     }
 
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 10, failure_persistence: None, rng_seed: RngSeed::Fixed(5), ..ProptestConfig::default() })]
+
     #[test]
     fn with_every_size_free_a_rounding_is_sound_and_no_worse_than_the_nearest(
         mut design in sound_designs(),
@@ -227,12 +235,44 @@ proptest! {
             if let Some(nearest) = missed(&nearest, &targets) {
                 prop_assert!(found <= nearest + 1e-7);
             }
-            println!(
-                "{} open, exact {}, {found:.1e}, nearest {:?}",
-                divisions(&design, rule).iter().filter(|(_, ways)| ways.len() == 2).count(),
-                rounded.exact, missed(&nearest, &targets)
-            );
         }
+    }
+}
+
+/// Where a head counts as met, and the search among too many roundings may end.
+const GOOD: f64 = 1e-4;
+
+#[test]
+fn with_fourteen_sizes_off_the_rule_the_search_finds_what_all_roundings_hold() {
+    for (name, share) in [("rounding", 0.97), ("cross", 1.04)] {
+        let mut design = starter(name).expect("a starter");
+        design.free.clear();
+        let mut open = 0;
+        for (dim, size) in design.sizes() {
+            let number = size.number() + 0.3;
+            let off = design.apply(Edit::set(dim, measure(dim, number)));
+            if open < 14 && !dim.is_angle() && number.fract() != 0.0 && off.build().is_ok() {
+                design = off;
+                let range = Range::new(measure(dim, number - 3.0), measure(dim, number + 3.0));
+                design.free.insert(dim, range);
+                open += 1;
+            }
+        }
+        assert_eq!(open, 14, "{name}");
+        let targets = [
+            exactly(Quantity::Mass, share * weigh(&design).0),
+            exactly(Quantity::Balance, 0.2),
+        ];
+        let rounded = to_rule(&design, &targets, Rule::MILLIMETRE).expect("sound");
+        assert!(!rounded.exact);
+        check_on_rule(&design, &rounded, &targets, Rule::MILLIMETRE);
+        let found = missed(&rounded.design, &targets).expect("sound");
+        let best = least(&design, &targets, Rule::MILLIMETRE).expect("one is sound");
+        println!("{name}: {found} against {best}");
+        assert!(
+            found <= best.max(GOOD) + 1e-7,
+            "{name}: {found}, not {best}"
+        );
     }
 }
 
