@@ -168,6 +168,22 @@ fn a_weight_out_of_reach_gives_the_nearest_head_and_names_the_limits() {
 }
 
 #[test]
+fn a_fit_that_meets_its_holds_at_a_limit_names_the_limit_as_in_force() {
+    let width = dim("cheeks.width");
+    let at = rounding().size(width).expect("present").number();
+    let narrow = Range::new(Length::mm(at - 5.0), Length::mm(at + 0.1));
+    let design = rounding().apply(Edit::Free(width, narrow));
+    let (mass, _) = weigh(&design);
+    let fitted = fit_to(&design, &[exactly(Quantity::Mass, 1.05 * mass)]).expect("sound");
+    assert_eq!(fitted.outcome, Outcome::Met);
+    assert!(fitted.in_the_way.is_empty());
+    let named = fitted.active.iter().any(
+        |obstacle| matches!(obstacle, Obstacle::Limit { dim, upper: true, .. } if *dim == width),
+    );
+    assert!(named, "{:?}", fitted.active);
+}
+
+#[test]
 fn without_free_dimensions_a_missed_hold_is_out_of_reach() {
     let mut design = rounding();
     design.free.clear();
