@@ -8,6 +8,7 @@ mod balance;
 mod holds;
 mod problems;
 mod results;
+mod steps;
 mod ways_out;
 mod weight;
 

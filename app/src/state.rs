@@ -266,20 +266,25 @@ impl Workspace {
         self.show_size(dim, stepped);
     }
 
-    /// The division by which sizes are stepped: the rule of the bar where it is of the units that
-    /// are shown, else whole millimetres or sixteenths.
-    pub fn division(self) -> Length {
-        let system = self.system.get_untracked();
-        let rule = self.design.with_untracked(|d| d.bar.rule);
-        let own = rule.division();
-        if written_in(own.notation(), system) == own.notation() {
-            own
+    /// The rule by which sizes are stepped: that of the bar where it is of the units that are
+    /// shown, else whole millimetres or sixteenths.
+    pub fn rule(self) -> Rule {
+        let system = self.system.get();
+        let rule = self.design.with(|d| d.bar.rule);
+        let notation = rule.division().notation();
+        if written_in(notation, system) == notation {
+            rule
         } else {
             match system {
-                System::Metric => Rule::MILLIMETRE.division(),
-                System::Imperial => Rule::SIXTEENTH.division(),
+                System::Metric => Rule::MILLIMETRE,
+                System::Imperial => Rule::SIXTEENTH,
             }
         }
+    }
+
+    /// Its division, as it is now.
+    pub fn division(self) -> Length {
+        untrack(|| self.rule().division())
     }
 
     /// Keeps the design in the browser, if it is sound; says so when the browser refuses.

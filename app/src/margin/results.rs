@@ -5,6 +5,7 @@ use leptos::prelude::*;
 
 use super::super::state::Workspace;
 use super::super::words;
+use super::steps::Steps;
 use headwright::mass::{TrueAxis, surface_area};
 use headwright::solid::CheekWall;
 use headwright::units::{Angle, KG_PER_POUND, MM_PER_INCH, Measure, System};
@@ -54,10 +55,7 @@ pub fn Results() -> impl IntoView {
                 headwright::units::show_mass(p.eye_mass, system),
                 wall.get()
                     .map_or_else(String::new, |wall| words::length(wall.thickness, system)),
-                axis.map_or_else(String::new, |axis| {
-                    let angle = Angle::degrees(axis.out_of_square.abs().to_degrees());
-                    Measure::from(angle).words(system)
-                }),
+                axis.map_or_else(String::new, |axis| out_of_square(&axis, system)),
                 axis.map_or_else(String::new, |axis| {
                     words::length(axis.sideways.abs(), system)
                 }),
@@ -87,6 +85,7 @@ pub fn Results() -> impl IntoView {
                     {(WALL + 1..NAMES.len()).map(row).collect_view()}
                 </Show>
             </dl>
+            <Steps />
         </section>
     }
 }
@@ -99,6 +98,17 @@ fn place(wall: &CheekWall<f64>, system: System) -> String {
         (true, _) => "at the eye’s middle".to_owned(),
         (_, true) => format!("{height} above the eye’s middle"),
         _ => format!("{height} below the eye’s middle"),
+    }
+}
+
+/// How far the faces are out of square, and which way the handle's top leans.
+fn out_of_square(axis: &TrueAxis, system: System) -> String {
+    let degrees = axis.out_of_square.to_degrees();
+    let angle = Measure::from(Angle::degrees(degrees.abs())).words(system);
+    match degrees {
+        lean if lean > 0.0 => format!("{angle}, top to the front"),
+        lean if lean < 0.0 => format!("{angle}, top to the back"),
+        _ => angle,
     }
 }
 
