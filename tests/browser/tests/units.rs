@@ -94,3 +94,16 @@ fn pounds_and_ounces_are_read_and_shown() {
         page.wait_for_region("finished weight", "1.077 kg");
     });
 }
+
+#[test]
+fn what_one_step_does_is_told_in_the_units_that_are_shown() {
+    browse("what one step does", View::desktop(), |page| {
+        page.begin_with("Rounding hammer");
+        page.tab_to("button", "what one step does");
+        page.keys(&[" "]);
+        page.wait_for_region("results", "1 mm more of");
+        page.wait_for_region("results", "cheek width");
+        page.press("button", "in, lb");
+        page.wait_for_region("results", "1/16 in more of");
+    });
+}
