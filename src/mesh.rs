@@ -55,13 +55,13 @@ pub const COARSEST: f64 = 5.0;
 pub enum Patch {
     /// The outside of the cheek block.
     Cheek,
-    /// The body between the block and a land.
+    /// The body between the block and a land, a ball or the nose of a pein.
     Neck,
     /// The straight run behind a face.
     Land,
     /// The broken rim of a face.
     Edge,
-    /// A striking face or a ball.
+    /// A striking face, a ball or the nose of a pein.
     Crown,
     /// The wall of the eye.
     Eye,

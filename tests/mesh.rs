@@ -456,33 +456,30 @@ fn a_written_file_reads_back_with_the_same_triangles_and_volume() {
     }
 }
 
-/// Checks this many random heads, at tolerances from 2 mm to a micrometre or two.
-fn check_random_heads(cases: u32, finest: f64) {
+/// How many random heads are checked when `HEADWRIGHT_HEADS` names no other number.
+const RANDOM_HEADS: u32 = 400;
+
+#[test]
+fn a_random_sound_head_is_closed() {
+    let cases = match std::env::var("HEADWRIGHT_HEADS") {
+        Ok(text) => text.parse().expect("HEADWRIGHT_HEADS is a number of heads"),
+        Err(_) => RANDOM_HEADS,
+    };
     let config = ProptestConfig {
         cases,
         failure_persistence: None,
         rng_seed: RngSeed::Fixed(1),
         ..ProptestConfig::default()
     };
-    let heads = (common::sound_designs(), 0.0..finest);
+    let heads = (common::sound_designs(), 0.0..3.0);
     let checked = TestRunner::new(config).run(&heads, |(design, fineness)| {
+        // Tolerances from 2 mm to 0.002 mm.
         check_head("a random head", &build(&design), 10f64.powf(0.3 - fineness));
         Ok(())
     });
     if let Err(fault) = checked {
         panic!("{fault}");
     }
-}
-
-#[test]
-fn a_random_sound_head_is_closed() {
-    check_random_heads(400, 3.0);
-}
-
-#[test]
-#[ignore = "long: run it with --release --ignored, about two minutes"]
-fn ten_thousand_random_sound_heads_are_closed() {
-    check_random_heads(10_000, 2.3);
 }
 
 proptest! {

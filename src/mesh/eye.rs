@@ -40,7 +40,7 @@ pub(super) fn place(plug: &Plug<f64>, [x, y, z]: [f64; 3]) -> f64 {
     }
 }
 
-/// The point of the wall at height `z` and a place of the quarter.
+/// The point of the wall at height `z` and a [`place`] of the outline.
 fn on_wall(plug: &Plug<f64>, z: f64, place: f64) -> [f64; 3] {
     let EyeSection { p, q, c, d } = plug.at(z);
     let [middle_x, middle_y] = plug.centre(z);
