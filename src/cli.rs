@@ -11,11 +11,13 @@ use crate::units::{Length, Rule, UnitError};
 
 mod effects;
 mod hold;
+mod range;
 mod report;
 mod rule;
 
 pub use effects::{EffectsAnswer, SizeEffect};
 pub use hold::{Held, HoldError};
+pub use range::{Freedom, FreedomError};
 pub use report::{BarAnswer, FitAnswer, FitResidual, MeshAnswer, SizeChange, Weighed};
 pub use rule::{LeftOver, RuleAnswer};
 
@@ -34,10 +36,14 @@ Designs forged hammer heads and carries a design to the bar.
   headwright --help | --version
 
 DESIGN is a design file, or - for standard input.
-HOLD is mass=1.1kg, offset=0mm (the balance), with a tolerance mass=1.1kg±10g (or +-10g), or a
-range mass=1.0kg..1.2kg; masses in g, kg, oz, lb or lb and oz, lengths in mm, cm or in. Without
---hold the design's own holds are kept. With --rule 1mm (or 1/16in) the sizes that may move are also
-put on the divisions of a rule, so that least is left over of the holds.
+HOLD is on mass, offset (the balance), inertia (about the handle), reach_ratio (front to back), length
+(over all) or least_wall: a value mass=1.1kg, with a tolerance mass=1.1kg±10g (or +-10g), a range
+mass=1.0kg..1.2kg, at least least_wall=8mm.. or at most length=..110mm; masses in g, kg, oz, lb or lb
+and oz, lengths in mm, cm or in, inertia in kg·mm2 or lb·in2. Without --hold the design's own holds are
+kept. With --free front.reach=50mm..70mm a size may move between two limits (without limits, between
+the usual ones), with --lock front.reach it may not; what is free in the design stays so otherwise.
+With --rule 1mm (or 1/16in) the sizes that may move are also put on the divisions of a rule, so that
+least is left over of the holds.
 effects takes --rule 1mm (or 1/16in), the step, and --accuracy 0.5mm, how far a forged length may lie
 off either way; angles count by the degree. Without them the design's own rule and half of it.
 FILE.stl is binary STL in mm, FILE.3mf is 3MF with name and mass, FILE.glb is binary glTF, in m and
@@ -56,6 +62,8 @@ pub enum Command {
         design: OsString,
         /// What is to be held; empty for the design's own holds.
         holds: Vec<Held>,
+        /// What may move and what may not, over what the design says; the later one counts.
+        freedom: Vec<Freedom>,
         /// The rule that the answer goes on to, if any.
         rule: Option<Rule>,
     },
@@ -163,6 +171,9 @@ pub enum CliError {
     /// A hold that cannot be read.
     #[error(transparent)]
     Hold(#[from] HoldError),
+    /// A size to be freed or locked that cannot be.
+    #[error(transparent)]
+    Freedom(#[from] FreedomError),
     /// Neither the command nor the design holds anything.
     #[error("Nothing is held: say what to keep, such as --hold mass=1.1kg --hold offset=0mm.")]
     NothingHeld,
@@ -257,7 +268,7 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
     use lexopt::Arg::{Long, Short, Value};
 
     let mut parser = lexopt::Parser::from_args(arguments);
-    let (mut values, mut holds, mut out) = (Vec::new(), Vec::new(), None);
+    let (mut values, mut holds, mut freedom, mut out) = (vec![], vec![], vec![], None);
     let (mut rule, mut accuracy) = (None, None);
     let mut unknown = None;
     while let Some(argument) = parser.next().map_err(unexpected)? {
@@ -267,6 +278,15 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
             Long("hold") => {
                 let hold = value(&mut parser, "--hold", "what to keep, such as mass=1.1kg")?;
                 holds.push(Held::read(&hold.to_string_lossy())?);
+            }
+            Long("free") => {
+                let wanted = "a size and its limits, such as front.reach=50mm..70mm";
+                let text = value(&mut parser, "--free", wanted)?;
+                freedom.push(Freedom::free(&text.to_string_lossy())?);
+            }
+            Long("lock") => {
+                let text = value(&mut parser, "--lock", "a size, such as front.reach")?;
+                freedom.push(Freedom::locked(&text.to_string_lossy())?);
             }
             Long("out") => {
                 let wanted = "the file the mesh goes to, such as head.stl";
@@ -307,6 +327,15 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
     let foreign = |has: bool, option: &str| has.then(|| option.to_owned());
     let unknown = unknown
         .or_else(|| foreign(!holds.is_empty() && name != "fit", "--hold"))
+        .or_else(|| {
+            foreign(
+                !freedom.is_empty() && name != "fit",
+                match freedom.first() {
+                    Some(Freedom::Locked(_)) => "--lock",
+                    _ => "--free",
+                },
+            )
+        })
         .or_else(|| foreign(out.is_some() && name != "mesh", "--out"))
         .or_else(|| {
             foreign(
@@ -338,6 +367,7 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
         "fit" => Command::Fit {
             design: design(name, values.next())?,
             holds,
+            freedom,
             rule,
         },
         "effects" => Command::Effects {
@@ -407,7 +437,9 @@ fn format(out: &OsStr) -> Result<Format, CliError> {
 fn takes(command: &Command) -> &'static str {
     match command {
         Command::Weigh(_) | Command::Effects { .. } | Command::Bar(_) => "one design",
-        Command::Fit { .. } => "one design, and every hold after --hold",
+        Command::Fit { .. } => {
+            "one design, every hold after --hold, and every size after --free or --lock"
+        }
         Command::Mesh { .. } => "one design, and one file after --out",
         Command::Starters | Command::Starter(_) => "one name",
         Command::Schema | Command::Help | Command::Version => "nothing more",

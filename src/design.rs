@@ -9,7 +9,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::bar::Bar;
-use crate::units::{Angle, Density, Length, Mass, Measure};
+use crate::units::{Angle, Density, Length, Measure};
 
 mod bounds;
 pub(crate) mod build;
@@ -17,6 +17,7 @@ mod dim;
 mod edit;
 mod error;
 mod file;
+mod hold;
 mod starters;
 
 pub use bounds::{Bounds, LONGEST_NAME, LONGEST_NOTE, bounds};
@@ -25,6 +26,7 @@ pub use edit::Edit;
 pub use error::DesignError;
 pub(crate) use error::length_in_words;
 pub use file::{DesignFile, FORMAT, FileError, SCHEMA_ID, VERSION, schema};
+pub use hold::{Hold, Holds, Quantity};
 pub use starters::{starter, starter_names};
 
 /// The most necks an end may have.
@@ -337,39 +339,6 @@ pub enum Edge {
     Rounded(Length),
     /// By a 45° chamfer of this leg.
     Chamfered(Length),
-}
-
-/// The targets a fit keeps.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub struct Holds {
-    /// Finished mass.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub mass: Option<Hold<Mass>>,
-    /// Balance: centroid in front of the handle axis.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub balance: Option<Hold<Length>>,
-}
-
-/// One target.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
-#[serde(untagged, deny_unknown_fields)]
-pub enum Hold<Q> {
-    /// A value, and how far off it may be; without a tolerance 0.1 g or 0.01 mm.
-    About {
-        /// The value.
-        value: Q,
-        /// How far off it may be, either way.
-        #[serde(skip_serializing_if = "Option::is_none")]
-        tolerance: Option<Q>,
-    },
-    /// Anything between two values.
-    Between {
-        /// The least.
-        low: Q,
-        /// The most.
-        high: Q,
-    },
 }
 
 /// The limits between which a fit may move a dimension.

@@ -1,7 +1,7 @@
-//! Lengths, angles, masses and densities as a smith writes them.
+//! Lengths, angles, masses, densities and moments of inertia as a smith writes them.
 //!
 //! Which text is which quantity, and how is a quantity written? The core computes in millimetres, kilograms and
-//! kg/m³ throughout; every other unit of length, mass and density is converted here and nowhere else. A quantity
+//! kg/m³ throughout; every other unit is converted here and nowhere else. A quantity
 //! remembers how it was written, so that a file saved with `2 1/4 in` opens with `2 1/4 in`.
 //!
 //! Three ways in and out:
@@ -28,26 +28,33 @@
 
 use serde::{Deserialize, Serialize};
 
+mod amount;
 mod angle;
 mod density;
 mod error;
+mod inertia;
 mod length;
 mod mass;
 mod measure;
+mod ratio;
 mod rule;
 mod scan;
 mod show;
 mod text;
 
+pub use amount::Amount;
 pub use angle::{Angle, parse_angle};
 pub use density::Density;
 pub use error::{Quantity, UnitError};
+pub use inertia::{Inertia, InertiaNotation, parse_inertia};
 pub use length::{Length, LengthNotation, parse_length};
 pub use mass::{Mass, MassNotation, parse_mass};
 pub use measure::Measure;
+pub use ratio::parse_ratio;
 pub use rule::{ROUND_UP_SLACK_MM, RULE_MAX_MM, RULE_MIN_MM, Rule};
 pub use show::{
-    mass_unit_word, show_angle, show_length, show_mass, show_mass_parts, show_number, unit_word,
+    inertia_unit_word, mass_unit_word, show_angle, show_inertia, show_length, show_mass,
+    show_mass_parts, show_number, show_ratio, unit_word,
 };
 
 /// Millimetres in an inch, exactly.
@@ -62,6 +69,9 @@ pub const OUNCES_PER_POUND: f64 = 16.0;
 pub const KG_PER_OUNCE: f64 = KG_PER_POUND / OUNCES_PER_POUND;
 /// Grams in a kilogram.
 pub const GRAMS_PER_KG: f64 = 1000.0;
+
+/// kg·mm² in one lb·in², exactly.
+pub const KG_MM2_PER_LB_IN2: f64 = KG_PER_POUND * MM_PER_INCH * MM_PER_INCH;
 
 /// What the person reads: millimetres with grams and kilograms, or inches with pounds and ounces.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]

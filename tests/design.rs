@@ -3,7 +3,7 @@
 use expect_test::{Expect, expect};
 use headwright::design::{
     Ball, Corner, Crown, Design, DesignError, Dim, Edge, Edit, EyeOutline, Hold, Lugs, Outline,
-    Part, Range, Side, Size, Tip, bounds, starter, starter_names,
+    Part, Quantity, Range, Side, Size, Tip, bounds, starter, starter_names,
 };
 use headwright::units::{Angle, Length, Mass, Measure, System};
 
@@ -215,14 +215,20 @@ fn texts_weights_holds_and_limits_are_checked_by_the_same_door() {
         &[
             Edit::Name("x".repeat(81)),
             Edit::Corner(Part::Face(Side::Front), conic),
-            Edit::HoldMass(Some(Hold::About {
-                value: Mass::kg(-1.0),
-                tolerance: None,
-            })),
-            Edit::HoldBalance(Some(Hold::Between {
-                low: Length::mm(2.0),
-                high: Length::mm(1.0),
-            })),
+            Edit::hold(
+                Quantity::Mass,
+                Hold::About {
+                    value: Mass::kg(-1.0),
+                    tolerance: None,
+                },
+            ),
+            Edit::hold(
+                Quantity::Balance,
+                Hold::Between {
+                    low: Length::mm(2.0),
+                    high: Length::mm(1.0),
+                },
+            ),
             Edit::Free(dim("front.reach"), range(80.0, 40.0)),
         ],
         expect![[r#"

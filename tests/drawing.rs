@@ -1,7 +1,9 @@
 //! The working drawing: texts never touch, every size stands on it once, shapes are true.
 
 use expect_test::expect_file;
-use headwright::design::{Design, Dim, Edit, Hold, Part, Side, Size, starter, starter_names};
+use headwright::design::{
+    Design, Dim, Edit, Hold, Part, Quantity, Side, Size, starter, starter_names,
+};
 use headwright::drawing::{
     Base, Drawing, Form, Key, Laid, Projection, Setting, Show, State, Stroke, Style, View, draw,
     layout, svg,
@@ -364,10 +366,10 @@ fn states_follow_freedom_limits_and_holds() {
         value: Length::mm(value),
         tolerance: Some(Length::mm(1.0)),
     };
-    design = design.apply(Edit::HoldBalance(Some(hold(0.0))));
+    design = design.apply(Edit::hold(Quantity::Balance, hold(0.0)));
     let met = State::Held("held at 0 ± 1".into());
     assert_eq!(state(&design, Key::Balance), met);
-    design = design.apply(Edit::HoldBalance(Some(hold(-8.0))));
+    design = design.apply(Edit::hold(Quantity::Balance, hold(-8.0)));
     let State::Problem(words) = state(&design, Key::Balance) else {
         panic!("a balance 8 mm away is not held");
     };

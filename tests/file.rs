@@ -2,8 +2,8 @@
 
 use expect_test::{Expect, expect};
 use headwright::design::{
-    Corner, Crown, Design, Edge, Edit, FileError, Hold, Part, Range, Side, schema, starter,
-    starter_names,
+    Corner, Crown, Design, Edge, Edit, FileError, Hold, Part, Quantity, Range, Side, schema,
+    starter, starter_names,
 };
 use headwright::units::{Length, Mass};
 use serde_json::{Value, json};
@@ -30,14 +30,20 @@ fn small() -> Design {
         .apply(Edit::Crown(Side::Back, Crown::Flat))
         .apply(Edit::Edge(Side::Back, Edge::Sharp))
         .apply(Edit::RemoveNeck(Side::Back))
-        .apply(Edit::HoldMass(Some(Hold::About {
-            value: "1 lb 3 oz".parse().expect("a mass"),
-            tolerance: Some(Mass::grams(2.0)),
-        })))
-        .apply(Edit::HoldBalance(Some(Hold::Between {
-            low: length("-0.5 mm"),
-            high: length("1/32 in"),
-        })));
+        .apply(Edit::hold(
+            Quantity::Mass,
+            Hold::About {
+                value: "1 lb 3 oz".parse().expect("a mass"),
+                tolerance: Some(Mass::grams(2.0)),
+            },
+        ))
+        .apply(Edit::hold(
+            Quantity::Balance,
+            Hold::Between {
+                low: length("-0.5 mm"),
+                high: length("1/32 in"),
+            },
+        ));
     design.free.clear();
     let range = Range::new(length("2 in"), length("70 mm"));
     let mut design = design.apply(Edit::Free(reach, range));
@@ -50,7 +56,7 @@ fn a_file_is_readable_and_keeps_every_notation() {
     expect![[r#"
         {
           "format": "headwright design",
-          "version": 3,
+          "version": 4,
           "design": {
             "name": "Small „one“",
             "density": "7.85 g/cm³",
@@ -232,9 +238,30 @@ fn a_missing_key_is_named() {
 }
 
 #[test]
+fn every_quantity_can_be_held_in_every_form() {
+    let holds = json!({
+        "mass": {"at_most": "3 lb"},
+        "balance": {"at_least": "-1 mm"},
+        "inertia_handle_axis": {"value": "4.25 lb·in²", "tolerance": "10 kg·mm²"},
+        "reach_ratio": {"low": 1.0, "high": 1.25},
+        "length": {"value": "4 1/2 in"},
+        "least_wall": {"at_least": "8 mm"}
+    });
+    let text = changed("/design/holds", Some(holds.clone()));
+    let design = Design::from_json(&text).expect("reads");
+    for quantity in Quantity::ALL {
+        assert!(design.holds.get(quantity).is_some(), "{quantity:?}");
+    }
+    let written: Value = serde_json::from_str(&design.to_json()).expect("JSON");
+    assert_eq!(written.pointer("/design/holds"), Some(&holds));
+    let schema = schema().to_value();
+    assert!(schema_check::faults(&schema, &written).is_empty());
+}
+
+#[test]
 fn a_file_of_version_1_reads_as_it_stands() {
     let file = starter("rounding").expect("a starter").to_json();
-    let old = file.replacen("\"version\": 3", "\"version\": 1", 1);
+    let old = file.replacen("\"version\": 4", "\"version\": 1", 1);
     assert_ne!(file, old);
     assert_eq!(
         Design::from_json(&old),
@@ -370,7 +397,7 @@ fn a_wrong_value_is_named_and_what_belongs_there_is_said() {
         "/design/holds/mass",
         Some(json!(1.1)),
         expect![
-            "a hold is a value with or without its tolerance, or low and high, each with its unit as text"
+            "a hold is a value with or without its tolerance, low and high, at_least or at_most, each with its unit as text, a ratio as a number"
         ],
     );
     let range = json!({"low": "50 mm", "high": "70 mm"});
@@ -420,9 +447,9 @@ fn check_refused(text: &str, expected: Expect) {
 fn a_version_that_cannot_be_read_says_so() {
     let version = |version: Value| changed("/version", Some(version));
     check_refused(
-        &version(json!(4)),
+        &version(json!(5)),
         expect![
-            "This design was written by a newer Headwright (format version 4); this one reads up to version 3. Reload the app or install the newer one."
+            "This design was written by a newer Headwright (format version 5); this one reads up to version 4. Reload the app or install the newer one."
         ],
     );
     check_refused(
@@ -431,19 +458,19 @@ fn a_version_that_cannot_be_read_says_so() {
     );
     check_refused(
         &version(json!("1")),
-        expect![[r#"This design file can’t be read: it states no version, such as "version": 3."#]],
+        expect![[r#"This design file can’t be read: it states no version, such as "version": 4."#]],
     );
     check_refused(
         &version(json!(-1)),
-        expect![[r#"This design file can’t be read: it states no version, such as "version": 3."#]],
+        expect![[r#"This design file can’t be read: it states no version, such as "version": 4."#]],
     );
     check_refused(
         &version(json!(1.5)),
-        expect![[r#"This design file can’t be read: it states no version, such as "version": 3."#]],
+        expect![[r#"This design file can’t be read: it states no version, such as "version": 4."#]],
     );
     check_refused(
         &changed("/version", None),
-        expect![[r#"This design file can’t be read: it states no version, such as "version": 3."#]],
+        expect![[r#"This design file can’t be read: it states no version, such as "version": 4."#]],
     );
 }
 
@@ -494,7 +521,7 @@ fn what_is_no_design_file_says_so() {
     );
     let twice = small()
         .to_json()
-        .replacen("\"version\": 3", "\"version\": 3, \"version\": 3", 1);
+        .replacen("\"version\": 4", "\"version\": 4, \"version\": 4", 1);
     check_refused(
         &twice,
         expect![[
@@ -531,7 +558,7 @@ fn every_starter_is_what_the_schema_says() {
 fn what_the_reader_refuses_the_schema_refuses_too() {
     let schema = schema().to_value();
     for (pointer, part) in [
-        ("/version", Some(json!(4))),
+        ("/version", Some(json!(5))),
         ("/format", Some(json!("a hammer"))),
         ("/colour", Some(json!("red"))),
         ("/design/colour", Some(json!("red"))),
@@ -544,6 +571,8 @@ fn what_the_reader_refuses_the_schema_refuses_too() {
         ("/design/front/transition", Some(json!("curly"))),
         ("/design/cheeks/corner", Some(json!("wobbly"))),
         ("/design/holds/mass", Some(json!({"value": "3 mm"}))),
+        ("/design/holds/mass", Some(json!({"at_least": "3 mm"}))),
+        ("/design/holds/reach_ratio", Some(json!({"value": "1.25"}))),
         (
             "/design/free/Front",
             Some(json!({"low": "1 mm", "high": "2 mm"})),

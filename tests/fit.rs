@@ -1,8 +1,8 @@
 //! The fit: nearest designs that meet their targets, and honest answers when there are none.
 
 use approx::assert_abs_diff_eq;
-use headwright::design::{Design, Dim, Edit, Hold, Range, starter, starter_names};
-use headwright::fit::{Obstacle, Outcome, Quantity, Target, fit, fit_to};
+use headwright::design::{Design, Dim, Edit, Hold, Quantity, Range, starter, starter_names};
+use headwright::fit::{Obstacle, Outcome, Target, fit, fit_to};
 use headwright::mass::mass_properties;
 use headwright::units::{Length, Mass};
 
@@ -29,6 +29,22 @@ fn exactly(quantity: Quantity, value: f64) -> Target {
 fn weigh(design: &Design) -> (f64, f64) {
     let properties = mass_properties(&design.build().expect("sound"));
     (properties.mass, properties.balance())
+}
+
+/// What a quantity is, by another way than the fit's.
+fn value(design: &Design, quantity: Quantity) -> f64 {
+    let solid = design.build().expect("sound");
+    let properties = mass_properties(&solid);
+    let reach = |path: &str| design.size(dim(path)).expect("a reach").number();
+    let (front, back) = (reach("front.reach"), reach("back.reach"));
+    match quantity {
+        Quantity::Mass => properties.mass,
+        Quantity::Balance => properties.balance(),
+        Quantity::Inertia => properties.inertia_handle_axis,
+        Quantity::ReachRatio => front / back,
+        Quantity::Length => front + back,
+        Quantity::LeastWall => solid.head().least_wall().expect("a wall").thickness,
+    }
 }
 
 fn dim(path: &str) -> Dim {
@@ -88,14 +104,20 @@ fn only_free_dimensions_move_and_they_are_named() {
 fn a_design_that_meets_its_holds_stays_as_it_is() {
     let (mass, balance) = weigh(&rounding());
     let design = rounding()
-        .apply(Edit::HoldMass(Some(Hold::Between {
-            low: Mass::kg(mass - 0.01),
-            high: Mass::kg(mass + 0.01),
-        })))
-        .apply(Edit::HoldBalance(Some(Hold::About {
-            value: Length::mm(balance),
-            tolerance: Some(Length::mm(0.5)),
-        })));
+        .apply(Edit::hold(
+            Quantity::Mass,
+            Hold::Between {
+                low: Mass::kg(mass - 0.01),
+                high: Mass::kg(mass + 0.01),
+            },
+        ))
+        .apply(Edit::hold(
+            Quantity::Balance,
+            Hold::About {
+                value: Length::mm(balance),
+                tolerance: Some(Length::mm(0.5)),
+            },
+        ));
     let fitted = fit(&design).expect("sound");
     assert_eq!(fitted.outcome, Outcome::Met);
     assert_eq!(fitted.design, design);

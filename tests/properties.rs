@@ -4,8 +4,9 @@
 mod common;
 
 use common::{plain_sound_designs, sound_designs};
+use headwright::design::Quantity;
 use headwright::design::{Design, Dim, Part, Side, Size};
-use headwright::fit::{Outcome, Quantity, Target, fit_to};
+use headwright::fit::{Outcome, Target, fit_to};
 use headwright::mass::{Order, mass_properties, mass_properties_of_order, surface_area};
 use proptest::prelude::*;
 use proptest::test_runner::{Config, RngAlgorithm, TestRng, TestRunner};

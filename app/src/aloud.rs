@@ -4,11 +4,10 @@ use std::time::Duration;
 
 use leptos::prelude::*;
 
-use super::holding::{holdings, state_words};
+use super::holding::state_words;
 use super::later::Later;
 use super::state::Workspace;
 use super::words;
-use headwright::fit::Quantity;
 use headwright::units::show_mass;
 
 /// How long the numbers rest before they are said.
@@ -50,11 +49,8 @@ fn sentence(workspace: Workspace) -> String {
             "Weight {}. Balance {balance} {place}.",
             show_mass(p.mass, system)
         );
-        for holding in holdings(&design, p) {
-            let name = match holding.target.quantity {
-                Quantity::Mass => "Weight",
-                Quantity::Balance => "Balance",
-            };
+        for holding in workspace.holdings.get() {
+            let name = words::capitalized(holding.target.quantity.words());
             let reach = if holding.miss == 0.0 {
                 ""
             } else {

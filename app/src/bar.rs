@@ -9,7 +9,7 @@ use super::state::Workspace;
 use super::words;
 use headwright::bar::Bar;
 use headwright::design::Edit;
-use headwright::fit::Quantity;
+use headwright::design::Quantity;
 use headwright::units::{Length, show_length, show_mass, unit_word};
 
 mod ledger;

@@ -1,9 +1,9 @@
 //! An edit and what follows from it: the fit runs at once when something is held.
 
 use super::history::Standing;
-use headwright::design::{Design, Dim, Edit, Hold, Holds, Range};
+use headwright::design::{Design, Dim, Edit, Hold, Quantity, Range};
 use headwright::fit::fit;
-use headwright::units::{Length, Mass, Measure};
+use headwright::units::{Length, Measure};
 
 /// The standing after `edit` on `start`.
 ///
@@ -12,7 +12,7 @@ use headwright::units::{Length, Mass, Measure};
 /// was edited, so that [`Design::build`] can say why.
 pub fn settle(start: &Standing, edit: &Edit) -> Standing {
     let mut design = match edit {
-        Edit::HoldMass(Some(hold)) => hold_mass(&start.design, *hold),
+        Edit::Hold(Quantity::Mass, Some(_)) => hold_mass(&start.design, edit.clone()),
         _ => start.design.apply(edit.clone()),
     };
     let moved = match edit {
@@ -79,22 +79,21 @@ pub fn fitted(design: Design, moved: Option<Dim>) -> Standing {
 
 /// Whether a fit has anything to keep.
 pub fn holds_something(design: &Design) -> bool {
-    design.holds != Holds::default()
+    !design.holds.is_empty()
 }
 
-/// `design` with its weight held: where nothing was held before, the balance comes with it, at
-/// the middle of the eye.
-fn hold_mass(design: &Design, hold: Hold<Mass>) -> Design {
-    let first = !holds_something(design);
-    let design = design.apply(Edit::HoldMass(Some(hold)));
-    if first {
-        design.apply(Edit::HoldBalance(Some(Hold::About {
-            value: Length::mm(0.0),
-            tolerance: None,
-        })))
-    } else {
-        design
+/// `design` with its weight held as `edit` says: where nothing was held before, the balance comes
+/// with it, at the middle of the eye.
+fn hold_mass(design: &Design, edit: Edit) -> Design {
+    let held = design.apply(edit);
+    if holds_something(design) {
+        return held;
     }
+    let middle = Hold::About {
+        value: Length::mm(0.0),
+        tolerance: None,
+    };
+    held.apply(Edit::hold(Quantity::Balance, middle))
 }
 
 /// The limits of a free dimension follow the smith who goes beyond them.
@@ -114,6 +113,7 @@ mod tests {
     use super::*;
     use headwright::design::{Part, Side, Size, starter};
     use headwright::mass::mass_properties;
+    use headwright::units::Mass;
 
     const REACH: Dim = Part::End(Side::Front).size(Size::Reach);
 
@@ -124,7 +124,7 @@ mod tests {
             value: Mass::kg(mass),
             tolerance: None,
         };
-        settle(&look(design), &Edit::HoldMass(Some(hold)))
+        settle(&look(design), &Edit::hold(Quantity::Mass, hold))
     }
 
     #[test]

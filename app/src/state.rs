@@ -6,6 +6,7 @@
 use leptos::prelude::*;
 
 use super::history::{History, Standing};
+use super::holding::{Holding, holdings};
 use super::keep::{self, Opened};
 use super::settle::{fitted, look, settle};
 use super::theme::Theme;
@@ -54,6 +55,8 @@ pub struct Workspace {
     pub problems: Memo<Vec<DesignError>>,
     /// Mass properties of the last sound head.
     pub properties: Memo<MassProperties>,
+    /// How the holds stand on it.
+    pub holdings: Memo<Vec<Holding>>,
     /// What to cut for it.
     pub billet: Memo<Result<Billet, Vec<BarError>>>,
     /// Units that are shown.
@@ -94,6 +97,9 @@ impl Workspace {
         let problems =
             Memo::new(move |_| built.with(|built| built.clone().err().unwrap_or_default()));
         let properties = Memo::new(move |_| sound.with(mass_properties));
+        let holdings = Memo::new(move |_| {
+            design.with(|d| sound.with(|solid| properties.with(|p| holdings(d, solid, p))))
+        });
         let billet = Memo::new(move |_| {
             properties.with(|p| design.with(|d| billet(p.mass, p.eye_mass, d.density, &d.bar)))
         });
@@ -104,6 +110,7 @@ impl Workspace {
             sound,
             problems,
             properties,
+            holdings,
             billet,
             system: RwSignal::new(system),
             theme: RwSignal::new(theme),

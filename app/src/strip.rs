@@ -7,7 +7,7 @@ use super::margin::{HoldState, standing};
 use super::quantity::{MassNumber, Number};
 use super::state::{Screen, Workspace};
 use super::words;
-use headwright::fit::Quantity;
+use headwright::design::Quantity;
 
 /// The strip; shown from the phone up to where the margin stands beside the sheet.
 #[component]

@@ -1,13 +1,12 @@
 //! Ways out when a hold is out of reach: each is tried by a fit before it is offered.
 
 use super::history::Standing;
-use super::holding::holdings;
+use super::holding::{Holding, holdings};
 use super::settle::fitted;
-use super::words;
-use headwright::design::{Design, Edit, Hold, Range, bounds};
-use headwright::fit::{Obstacle, Outcome, Quantity};
+use headwright::design::{Design, Edit, Hold, Quantity, Range, bounds};
+use headwright::fit::{Measurable, Obstacle, Outcome, Target};
 use headwright::mass::mass_properties;
-use headwright::units::{Length, Mass, MassNotation, System};
+use headwright::units::{Amount, Mass, MassNotation, System};
 
 /// A way out that was tried and works.
 #[derive(Clone, Debug, PartialEq)]
@@ -33,10 +32,8 @@ impl Way {
 
 /// The most limits that are tried.
 const MOST_LIMITS: usize = 2;
-/// Tolerances that are offered are multiples of this, mm.
-const BALANCE_STEP: f64 = 0.5;
-/// Tolerances that are offered are multiples of this, kg.
-const MASS_STEP: f64 = 0.005;
+/// Tolerances that are offered are multiples of this share of what counts as equally far off.
+const TOLERANCE_STEP: f64 = 0.5;
 
 /// The ways out of `now`: let a limit go, ask for less, go back to `before`, which had that name.
 /// `division` is the rule's, mm.
@@ -117,76 +114,95 @@ fn limits_let_go(now: &Standing, division: f64, system: System) -> Vec<Way> {
         .collect()
 }
 
+/// Holding what is missed less closely: within as much as it is out by, rounded up.
 fn less_asked(now: &Standing, system: System) -> Vec<Way> {
-    let Ok(solid) = now.design.build() else {
-        return Vec::new();
-    };
-    let missed = holdings(&now.design, &mass_properties(&solid))
-        .into_iter()
-        .filter(|holding| holding.miss != 0.0);
-    missed
-        .filter_map(|holding| {
-            let middle = 0.5 * (holding.target.low + holding.target.high);
-            let off = (holding.value - middle).abs();
-            let (edit, words) = match holding.target.quantity {
-                Quantity::Mass => {
-                    let off = (off / MASS_STEP).ceil() * MASS_STEP;
-                    let within = headwright::units::show_mass(off, system);
-                    let hold = Hold::About {
-                        value: Mass::kg(middle),
-                        tolerance: Some(Mass::new(off, MassNotation::Gram)),
-                    };
-                    (
-                        Edit::HoldMass(Some(hold)),
-                        format!("Hold the weight within {within}"),
-                    )
-                }
-                Quantity::Balance => {
-                    let off = (off / BALANCE_STEP).ceil() * BALANCE_STEP;
-                    let within = words::length(off, system);
-                    let hold = Hold::About {
-                        value: Length::mm(middle),
-                        tolerance: Some(Length::mm(off)),
-                    };
-                    (
-                        Edit::HoldBalance(Some(hold)),
-                        format!("Hold the balance within {within}"),
-                    )
-                }
-            };
-            way(words, met(now.design.apply(edit), now)?)
-        })
-        .collect()
+    let missed = missed(&now.design);
+    let offered = missed.into_iter().filter_map(|holding| {
+        let Target {
+            quantity,
+            low,
+            high,
+            ..
+        } = holding.target;
+        let hold = if low.is_finite() && high.is_finite() {
+            let middle = 0.5 * (low + high);
+            let off = outwards(quantity, (holding.value - middle).abs());
+            Hold::About {
+                value: quantity.amount(middle, system),
+                tolerance: Some(small(quantity, off, system)),
+            }
+        } else if low.is_finite() {
+            let least = low - outwards(quantity, low - holding.value);
+            Hold::AtLeast {
+                least: quantity.amount(least, system),
+            }
+        } else {
+            let most = high + outwards(quantity, holding.value - high);
+            Hold::AtMost {
+                most: quantity.amount(most, system),
+            }
+        };
+        let words = match hold {
+            Hold::About {
+                tolerance: Some(off),
+                ..
+            } => format!("within {}", off.words(system)),
+            hold => hold.words(system),
+        };
+        let words = format!("Hold the {} {words}", quantity.words());
+        let edit = Edit::Hold(quantity, Some(hold));
+        way(words, met(now.design.apply(edit), now)?)
+    });
+    offered.collect()
 }
 
-/// When both holds are missed: letting one go so that the other is kept.
+/// `off` rounded up to what a hold is eased by.
+fn outwards(quantity: Quantity, off: f64) -> f64 {
+    let step = TOLERANCE_STEP * quantity.scale();
+    (off / step).ceil() * step
+}
+
+/// A tolerance, in the notation of small amounts.
+fn small(quantity: Quantity, off: f64, system: System) -> Amount {
+    match quantity.amount(off, system) {
+        Amount::Mass(_) => Amount::Mass(Mass::new(off, MassNotation::Gram)),
+        amount => amount,
+    }
+}
+
+/// Letting one hold go so that the others are kept.
 fn one_let_go(now: &Standing) -> Vec<Way> {
-    let holds = now.design.holds;
-    if holds.mass.is_none() || holds.balance.is_none() {
+    let held: Vec<Quantity> = now.design.holds.iter().map(|(held, _)| held).collect();
+    if held.len() < 2 {
         return Vec::new();
     }
-    [
-        ("Let the weight go, keep the balance", Edit::HoldMass(None)),
-        (
-            "Let the balance go, keep the weight",
-            Edit::HoldBalance(None),
-        ),
-    ]
-    .into_iter()
-    .filter_map(|(words, edit)| way(words.to_owned(), met(now.design.apply(edit), now)?))
-    .collect()
+    let offered = held.iter().filter_map(|quantity| {
+        let words = match held.as_slice() {
+            [one, other] => {
+                let kept = if quantity == one { other } else { one };
+                format!("Let the {} go, keep the {}", quantity.words(), kept.words())
+            }
+            _ => format!("Let the {} go, keep the rest", quantity.words()),
+        };
+        let design = now.design.apply(Edit::Hold(*quantity, None));
+        way(words, met(design, now)?)
+    });
+    offered.collect()
+}
+
+/// The holds that `design` does not keep; none of one that cannot be.
+fn missed(design: &Design) -> Vec<Holding> {
+    let Ok(solid) = design.build() else {
+        return Vec::new();
+    };
+    let mut all = holdings(design, &solid, &mass_properties(&solid));
+    all.retain(|holding| holding.miss != 0.0);
+    all
 }
 
 fn back(now: &Standing, name: &str, before: &Standing, system: System) -> Option<Way> {
-    let solid = before.design.build().ok()?;
-    let holds = Design {
-        holds: now.design.holds,
-        ..before.design.clone()
-    };
-    let kept = holdings(&holds, &mass_properties(&solid))
-        .iter()
-        .all(|holding| holding.miss == 0.0);
-    if !kept || before.design.holds != now.design.holds {
+    let sound = before.design.build().is_ok();
+    if !sound || before.design.holds != now.design.holds || !missed(&before.design).is_empty() {
         return None;
     }
     let words = match now
@@ -204,6 +220,7 @@ mod tests {
     use super::super::settle::{look, settle};
     use super::*;
     use headwright::design::{Part, Side, Size, starter};
+    use headwright::units::Length;
 
     fn out_of_reach() -> (Standing, (String, Standing)) {
         let design = starter("rounding").expect("a starter");
@@ -216,7 +233,7 @@ mod tests {
         let [front, back] = Side::BOTH.map(|side| Part::End(side).size(Size::Reach));
         let narrow = Range::new(Length::mm(50.0), Length::mm(56.0));
         let design = design.apply(Edit::Free(back, narrow));
-        let start = settle(&look(design), &Edit::HoldMass(Some(hold)));
+        let start = settle(&look(design), &Edit::hold(Quantity::Mass, hold));
         let after = settle(&start, &Edit::set(front, Length::mm(60.0)));
         (after, ("front face offset 60".to_owned(), start))
     }
@@ -229,10 +246,8 @@ mod tests {
         let ways = ways(&now, Some(&before), 1.0, System::Metric);
         assert!(ways.len() >= 2, "{ways:?}");
         for way in ways {
-            let properties = mass_properties(&way.design.build().expect("sound"));
-            for holding in holdings(&way.design, &properties) {
-                assert_eq!(holding.miss, 0.0, "{}", way.words);
-            }
+            assert!(way.design.build().is_ok(), "{}", way.words);
+            assert_eq!(missed(&way.design), [], "{}", way.words);
         }
     }
 

@@ -181,10 +181,8 @@ pub fn step(before: &Design, edit: &Edit, system: System) -> String {
         }
         Edit::AddNeck(side) => format!("neck at the {}", side.word()),
         Edit::RemoveNeck(side) => format!("neck off the {}", side.word()),
-        Edit::HoldMass(Some(_)) => "weight held".to_owned(),
-        Edit::HoldMass(None) => "weight let go".to_owned(),
-        Edit::HoldBalance(Some(_)) => "balance held".to_owned(),
-        Edit::HoldBalance(None) => "balance let go".to_owned(),
+        Edit::Hold(quantity, Some(_)) => format!("{} held", quantity.words()),
+        Edit::Hold(quantity, None) => format!("{} let go", quantity.words()),
         Edit::Bar(bar) => bar_step(&before.bar, bar),
         Edit::Replace(other) => other.name.clone(),
     }
@@ -248,6 +246,13 @@ pub fn transition_word(transition: Transition) -> &'static str {
         Transition::Straight => "straight",
         Transition::Smooth => "smooth",
     }
+}
+
+/// `words` with a capital, to begin a sentence.
+pub fn capitalized(words: &str) -> String {
+    let mut letters = words.chars();
+    let first = letters.next().map(|c| c.to_uppercase().to_string());
+    first.unwrap_or_default() + letters.as_str()
 }
 
 /// A length with its unit.

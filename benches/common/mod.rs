@@ -1,7 +1,8 @@
 //! The fits that are timed, natively and in the browser.
 
+use headwright::design::Quantity;
 use headwright::design::{Design, starter};
-use headwright::fit::{Quantity, Target};
+use headwright::fit::Target;
 
 /// A weight in kg, and the balance in the middle of the eye.
 pub fn targets(mass: f64) -> [Target; 2] {

@@ -35,8 +35,9 @@ fn answer(command: Command) -> Result<String, CliError> {
         Command::Fit {
             design,
             holds,
+            freedom,
             rule,
-        } => json(&FitAnswer::of(&read(&design)?, &holds, rule)?),
+        } => json(&FitAnswer::of(&read(&design)?, &holds, &freedom, rule)?),
         Command::Effects {
             design,
             rule,

@@ -2,10 +2,10 @@
 
 use serde::Serialize;
 
-use super::{CliError, Held, RuleAnswer};
+use super::{CliError, Freedom, Held, RuleAnswer};
 use crate::bar;
-use crate::design::{Design, DesignFile, Dim};
-use crate::fit::{self, Obstacle, Quantity, Residual};
+use crate::design::{Design, DesignFile, Dim, Quantity};
+use crate::fit::{self, Obstacle, Residual};
 use crate::mass::{TrueAxis, mass_properties, surface_area};
 use crate::mesh::TriMesh;
 use crate::units::{Measure, Rule, System};
@@ -100,18 +100,18 @@ pub struct FitAnswer {
     pub rule: Option<RuleAnswer>,
 }
 
-/// A hold and what became of it, in kg or mm.
+/// A hold and what became of it.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct FitResidual {
-    /// "mass" or "offset".
+    /// The name of the quantity, as after `--hold`.
     pub hold: &'static str,
-    /// "kg" or "mm".
+    /// "kg", "mm", "kg·mm²", or "" for a ratio.
     pub unit: &'static str,
     /// What the design gives.
     pub value: f64,
-    /// The least that counts as met.
+    /// The least that counts as met; null when there is none.
     pub low: f64,
-    /// The most that counts as met.
+    /// The most that counts as met; null when there is none.
     pub high: f64,
     /// How far the value lies outside: negative below, positive above, 0 when met.
     pub miss: f64,
@@ -131,15 +131,22 @@ pub struct SizeChange {
 }
 
 impl FitAnswer {
-    /// Fits `design` to `holds`, or to its own when there are none, and puts the answer on `rule`
-    /// when there is one. The holds go into the answer's design in the place of its own.
+    /// Fits `design`, its sizes free or locked as `freedom` has it over what it says itself, to
+    /// `holds`, or to its own when there are none, and puts the answer on `rule` when there is one. The holds go into the answer's design in the place of its own.
     ///
     /// # Errors
-    /// Why the design is not sound, or that nothing is held.
-    pub fn of(design: &Design, holds: &[Held], rule: Option<Rule>) -> Result<Self, CliError> {
-        let held = holds
-            .iter()
-            .fold(design.clone(), |design, hold| hold.on(design));
+    /// Why the design is not sound, that nothing is held, or that it has no such size.
+    pub fn of(
+        design: &Design,
+        holds: &[Held],
+        freedom: &[Freedom],
+        rule: Option<Rule>,
+    ) -> Result<Self, CliError> {
+        let mut held = design.clone();
+        for freedom in freedom {
+            held = freedom.on(&held)?;
+        }
+        let held = holds.iter().fold(held, |design, hold| hold.on(&design));
         let targets = if holds.is_empty() {
             fit::targets(design)
         } else {
@@ -193,7 +200,9 @@ impl FitResidual {
 pub(super) fn unit(quantity: Quantity) -> &'static str {
     match quantity {
         Quantity::Mass => "kg",
-        Quantity::Balance => "mm",
+        Quantity::Balance | Quantity::Length | Quantity::LeastWall => "mm",
+        Quantity::Inertia => "kg·mm²",
+        Quantity::ReachRatio => "",
     }
 }
 

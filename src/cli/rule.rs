@@ -28,12 +28,12 @@ pub struct RuleAnswer {
     pub design: Option<DesignFile>,
 }
 
-/// What is left over of a hold, in kg or mm.
+/// What is left over of a hold.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct LeftOver {
-    /// "mass" or "offset".
+    /// The name of the quantity, as after `--hold`.
     pub hold: &'static str,
-    /// "kg" or "mm".
+    /// "kg", "mm", "kg·mm²", or "" for a ratio.
     pub unit: &'static str,
     /// What the rounded design gives.
     pub value: f64,

@@ -1,8 +1,9 @@
 //! The one door from a design to a solid: everything that is wrong is said here.
 
 use super::bounds::{DENSITY, LONGEST_NAME, LONGEST_NOTE, MOST_WEIGHT};
-use super::{Corner, Design, DesignError, Dim, Hold, MOST_NECKS, Outline, Part, Side, Tip, bounds};
+use super::{Corner, Design, DesignError, Dim, MOST_NECKS, Outline, Part, Side, Tip, bounds};
 use crate::solid::{self, Bulge, Cap, Check, Head, Lugs, Pein, Solid, checks};
+use crate::units::Amount;
 
 /// How far below zero a margin may be, mm: what is on the limit stays on it after a conversion
 /// between inches and millimetres.
@@ -107,25 +108,13 @@ impl Design {
     }
 
     fn targets(&self, errors: &mut Vec<DesignError>) {
-        let mut check = |what: &str, problem: Option<&'static str>| {
-            if let Some(problem) = problem {
+        for (quantity, hold) in self.holds.iter() {
+            if let Some(problem) = hold.map(Amount::number).problem(quantity) {
                 errors.push(DesignError::Target {
-                    what: what.to_owned(),
+                    what: format!("held {}", quantity.words()),
                     problem,
                 });
             }
-        };
-        if let Some(hold) = self.holds.mass {
-            check(
-                "held weight",
-                target(hold, |mass| mass.in_kg(), f64::MIN_POSITIVE),
-            );
-        }
-        if let Some(hold) = self.holds.balance {
-            check(
-                "held balance",
-                target(hold, |length| length.in_mm(), f64::NEG_INFINITY),
-            );
         }
         let present: Vec<Dim> = self.sizes().into_iter().map(|(dim, _)| dim).collect();
         for (dim, range) in &self.free {
@@ -145,35 +134,6 @@ impl Design {
                     what: dim.words(),
                     problem,
                 });
-            }
-        }
-    }
-}
-
-fn target<Q: Copy>(hold: Hold<Q>, number: impl Fn(Q) -> f64, least: f64) -> Option<&'static str> {
-    match hold {
-        Hold::About { value, tolerance } => {
-            let (value, tolerance) = (number(value), tolerance.map_or(0.0, number));
-            if !value.is_finite() || !tolerance.is_finite() {
-                Some("is not a number")
-            } else if value < least {
-                Some("must be more than nothing")
-            } else if tolerance < 0.0 {
-                Some("has a tolerance below nothing")
-            } else {
-                None
-            }
-        }
-        Hold::Between { low, high } => {
-            let (low, high) = (number(low), number(high));
-            if !low.is_finite() || !high.is_finite() {
-                Some("has a limit that is not a number")
-            } else if low < least {
-                Some("must be more than nothing")
-            } else if low > high {
-                Some("has a lower limit above its upper one")
-            } else {
-                None
             }
         }
     }

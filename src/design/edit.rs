@@ -2,11 +2,11 @@
 
 use super::{
     Corner, Crown, Design, Dim, Edge, EyeLevel, EyeOutline, Hold, Lugs, MOST_NECKS, Neck, Outline,
-    Part, Range, Side, Size, Tip, Transition, Wall,
+    Part, Quantity, Range, Side, Size, Tip, Transition, Wall,
 };
 use crate::bar::Bar;
 use crate::solid::{Form, Station};
-use crate::units::{Angle, Density, Length, LengthNotation, Mass, Measure};
+use crate::units::{Amount, Angle, Density, Length, LengthNotation, Measure};
 
 /// A change to a design. Screen, link, file, tests and fit all use these and nothing else.
 #[derive(Clone, Debug, PartialEq)]
@@ -49,10 +49,8 @@ pub enum Edit {
     AddNeck(Side),
     /// Takes the outermost neck off an end.
     RemoveNeck(Side),
-    /// Holds the mass, or lets it go.
-    HoldMass(Option<Hold<Mass>>),
-    /// Holds the balance, or lets it go.
-    HoldBalance(Option<Hold<Length>>),
+    /// Holds a quantity, or lets it go; amounts of another kind change nothing.
+    Hold(Quantity, Option<Hold<Amount>>),
     /// Changes the bar, its losses or what is rounded to.
     Bar(Box<Bar>),
     /// Puts another design in the place of this one: a starter, a link, a file, a fit's answer.
@@ -63,6 +61,11 @@ impl Edit {
     /// Gives `dim` a length or an angle.
     pub fn set(dim: Dim, value: impl Into<Measure>) -> Self {
         Self::Set(dim, value.into())
+    }
+
+    /// Holds `quantity`.
+    pub fn hold<Q: Copy + Into<Amount>>(quantity: Quantity, hold: Hold<Q>) -> Self {
+        Self::Hold(quantity, Some(hold.map(Into::into)))
     }
 }
 
@@ -127,8 +130,7 @@ impl Design {
             Edit::RemoveNeck(side) => {
                 design.end_mut(side).necks.pop();
             }
-            Edit::HoldMass(hold) => design.holds.mass = hold,
-            Edit::HoldBalance(hold) => design.holds.balance = hold,
+            Edit::Hold(quantity, hold) => design.holds.set(quantity, hold),
             Edit::Bar(bar) => design.bar = *bar,
             Edit::Replace(other) => design = *other,
         }

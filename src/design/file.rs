@@ -7,7 +7,7 @@ use serde_json::Value;
 use super::Design;
 
 /// The newest version of the file, the one that is written.
-pub const VERSION: u64 = 3;
+pub const VERSION: u64 = 4;
 /// What a design file calls itself.
 pub const FORMAT: &str = "headwright design";
 /// Where the schema stands beside the app.
@@ -117,7 +117,7 @@ impl Design {
             Some(0) => return Err(FileError::Version(0)),
             Some(newer) if newer > VERSION => return Err(FileError::Newer(newer)),
             // Version 2 added the ball, 3 the pein and all that a plain block, eye and end do
-            // without: older files read as they stand.
+            // without, 4 further holds: older files read as they stand.
             Some(_) => {}
         }
         // Read from the text again, because only the text knows its lines.
@@ -190,8 +190,8 @@ fn fault(error: &serde_json::Error) -> String {
     } else if words.starts_with("no variant of enum Tip") {
         "an end has neither \"face\", \"ball\" nor \"pein\"".to_owned()
     } else if words.starts_with("data did not match any variant of untagged enum Hold") {
-        "a hold is a value with or without its tolerance, or low and high, each with its unit as \
-         text"
+        "a hold is a value with or without its tolerance, low and high, at_least or at_most, each \
+         with its unit as text, a ratio as a number"
             .to_owned()
     } else {
         words

@@ -4,10 +4,10 @@ use super::anchors::Anchors;
 use super::profile::{ends, middle};
 use super::value::{State, Value, number};
 use super::{Base, Point, Show, View};
-use crate::design::{Design, Dim, Hold, Part, Side, Size};
+use crate::design::{Design, Dim, Part, Quantity, Side, Size};
 use crate::mass::MassProperties;
 use crate::solid::Head;
-use crate::units::{Length, Measure, System, show_length};
+use crate::units::{Amount, Length, Measure, System, show_length};
 
 /// What a size on the drawing is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -149,8 +149,6 @@ fn belongs(part: Part, open: Part) -> bool {
 
 /// A value counts as on its limit within this, mm: what the fit's step would not move.
 const AT_LIMIT: f64 = 1e-6;
-/// A hold without tolerance means this, mm.
-const BALANCE_TOLERANCE: f64 = 0.01;
 
 pub(super) fn dimensions(
     head: &Head<f64>,
@@ -250,21 +248,10 @@ fn balance(design: &Design, properties: &MassProperties, system: System) -> Dime
     let state = match design.holds.balance {
         None => State::Derived,
         Some(hold) => {
-            let (words, low, high) = match hold {
-                Hold::About { value, tolerance } => {
-                    let off = tolerance.map_or(BALANCE_TOLERANCE, Length::in_mm);
-                    let mm = value.in_mm();
-                    let words = match tolerance {
-                        Some(off) => format!("held at {} ± {}", shown(mm), shown(off.in_mm())),
-                        None => format!("held at {}", shown(mm)),
-                    };
-                    (words, mm - off, mm + off)
-                }
-                Hold::Between { low, high } => {
-                    let (low, high) = (low.in_mm(), high.in_mm());
-                    (format!("held {} to {}", shown(low), shown(high)), low, high)
-                }
-            };
+            let tenths = |mm: Length| Amount::Length(mm.with_mm(rounded(mm.in_mm())));
+            let words = format!("held {}", hold.map(tenths).words(system));
+            let tolerance = Quantity::Balance.default_tolerance();
+            let (low, high) = hold.map(Length::in_mm).ends(tolerance);
             let out = (low - at).max(at - high);
             if out > AT_LIMIT {
                 State::Problem(format!("{words}, out by {}", shown(out.max(0.1))))

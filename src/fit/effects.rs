@@ -67,7 +67,7 @@ pub fn effects(design: &Design, rule: Rule) -> Result<Vec<Effect>, Vec<DesignErr
         })
         .collect();
     let values = gradients(design, &moving, |head| {
-        let moments: Moments<_> = moments(head, Order::default());
+        let moments: Moments<_> = moments(&head, Order::default());
         let per_mm3 = head.density * 1e-9;
         vec![
             moments.volume * per_mm3,

@@ -36,7 +36,7 @@ pub(super) struct Value {
 pub(super) fn gradients(
     design: &Design,
     moving: &[Moving],
-    mut evaluate: impl FnMut(&Head<Gradient>) -> Vec<Gradient>,
+    mut evaluate: impl FnMut(Head<Gradient>) -> Vec<Gradient>,
 ) -> Vec<Value> {
     let count = moving.len();
     let mut values: Vec<Value> = Vec::new();
@@ -54,7 +54,7 @@ pub(super) fn gradients(
             }
             dual
         });
-        let duals = evaluate(&head);
+        let duals = evaluate(head);
         if first == 0 {
             let empty = |dual: &Gradient| Value {
                 value: dual.re,

@@ -3,10 +3,9 @@
 use nalgebra::DVector;
 
 use super::gradient::{Moving, Value, gradients};
-use super::{Obstacle, Quantity, Residual, Target, solve::End};
+use super::{Measurable, Obstacle, Residual, Target, Worked, solve::End};
 use crate::design::build::explain;
 use crate::design::{Design, Dim, bounds};
-use crate::mass::{Moments, Order, moments};
 use crate::numeric::Scalar;
 use crate::numeric::order::sort_few;
 use crate::solid::{Check, Head, checks};
@@ -26,24 +25,71 @@ pub(super) struct Variable {
     pub(super) step: f64,
 }
 
+/// The quantity of a target at one point: the values of which it is the least.
+pub(super) struct Pieces(Vec<Value>);
+
+impl Pieces {
+    /// What a target from `low` to `high` asks of every value: all must reach `low`, and the
+    /// least must not pass `high`.
+    pub(super) fn asked(&self, low: f64, high: f64) -> impl Iterator<Item = (&Value, f64, f64)> {
+        let least = self.0.iter().map(|piece| piece.value);
+        let least = least.fold(f64::INFINITY, f64::min);
+        let first = self.0.iter().position(|piece| piece.value <= least);
+        let pieces = self.0.iter().enumerate();
+        pieces.map(move |(index, piece)| {
+            let is_least = first == Some(index);
+            (piece, low, if is_least { high } else { f64::INFINITY })
+        })
+    }
+}
+
 /// Everything a turn needs at one point.
 pub(super) struct Tangents {
     /// In the order of [`Problem::targets`].
-    pub(super) targets: Vec<Value>,
+    pub(super) targets: Vec<Pieces>,
     /// Margins of soundness less the clearance.
     pub(super) margins: Vec<(Check, Value)>,
 }
 
 /// A design, what may move and what is wanted.
-pub(super) struct Problem<'a> {
+pub(super) struct Problem<'a, Q> {
     pub(super) design: &'a Design,
     pub(super) variables: Vec<Variable>,
-    pub(super) targets: Vec<Target>,
+    pub(super) targets: Vec<Target<Q>>,
 }
 
-impl<'a> Problem<'a> {
+/// Targets and margins on one head.
+struct Found<T> {
+    /// The values of all targets' quantities, one after the other.
+    values: Vec<T>,
+    /// How many of them belong to each target.
+    counts: Vec<usize>,
+    margins: Vec<(Check, T)>,
+}
+
+impl<T> Found<T> {
+    /// The values of each target's quantity.
+    fn pieces(&self) -> impl Iterator<Item = &[T]> {
+        let mut rest = self.values.as_slice();
+        self.counts.iter().map(move |count| {
+            let (pieces, others) = rest.split_at(*count);
+            rest = others;
+            pieces
+        })
+    }
+}
+
+impl Found<f64> {
+    /// Each target's quantity.
+    fn quantities(&self) -> Vec<f64> {
+        let least = |pieces: &[f64]| pieces.iter().copied().fold(f64::INFINITY, f64::min);
+        self.pieces().map(least).collect()
+    }
+}
+
+impl<'a, Q: Measurable> Problem<'a, Q> {
     /// A free dimension without room between its limits and its bounds stays where it is.
-    pub(super) fn new(design: &'a Design, targets: &[Target]) -> Self {
+    pub(super) fn new(design: &'a Design, targets: &[Target<Q>]) -> Self {
         let variables = design
             .sizes()
             .into_iter()
@@ -93,11 +139,10 @@ impl<'a> Problem<'a> {
             self.position(dim)
                 .map_or(number, |k| point[k] * self.variables[k].step)
         });
-        let (quantities, margins) = self.evaluate(&head);
-        let margins: Vec<f64> = margins
-            .into_iter()
-            .map(|(_, margin)| margin - CLEARANCE)
-            .collect();
+        let found = self.evaluate(head);
+        let quantities = found.quantities();
+        let margins = found.margins.into_iter();
+        let margins: Vec<f64> = margins.map(|(_, margin)| margin - CLEARANCE).collect();
         let all_finite = quantities
             .iter()
             .chain(&margins)
@@ -118,30 +163,43 @@ impl<'a> Problem<'a> {
             })
             .collect();
         let mut names: Vec<Check> = Vec::new();
-        let mut targets = gradients(self.design, &moving, |head| {
-            let (quantities, margins) = self.evaluate(head);
-            names = margins.iter().map(|(check, _)| *check).collect();
-            let margins = margins.into_iter().map(|(_, margin)| margin - CLEARANCE);
-            quantities.into_iter().chain(margins).collect()
+        let mut counts: Vec<usize> = Vec::new();
+        let values = gradients(self.design, &moving, |head| {
+            let found = self.evaluate(head);
+            names = found.margins.iter().map(|(check, _)| *check).collect();
+            counts = found.counts;
+            let margins = found.margins.into_iter();
+            let margins = margins.map(|(_, margin)| margin - CLEARANCE);
+            found.values.into_iter().chain(margins).collect()
         });
-        let margins = targets.split_off(self.targets.len());
+        let mut values = values.into_iter();
+        let targets = counts.iter();
+        let targets = targets.map(|count| Pieces(values.by_ref().take(*count).collect()));
         Tangents {
-            targets,
-            margins: names.into_iter().zip(margins).collect(),
+            targets: targets.collect(),
+            margins: names.into_iter().zip(values).collect(),
         }
     }
 
-    fn evaluate<T: Scalar>(&self, head: &Head<T>) -> (Vec<T>, Vec<(Check, T)>) {
-        let moments: Moments<T> = moments(head, Order::default());
-        let quantity = |quantity: Quantity| quantity.of(&moments, head.density);
-        let quantities = self
-            .targets
-            .iter()
-            .map(|target| quantity(target.quantity))
-            .collect();
+    fn evaluate<T: Scalar>(&self, head: Head<T>) -> Found<T> {
+        let worked = Worked::of(head);
+        let mut values = Vec::with_capacity(self.targets.len());
+        let mut counts = Vec::with_capacity(self.targets.len());
+        for target in &self.targets {
+            let before = values.len();
+            let quantity = target.quantity;
+            quantity.measure(&worked, &mut |value| values.push(value));
+            counts.push(values.len() - before);
+        }
         let mut margins = Vec::with_capacity(32);
-        checks(head, &mut |check, margin| margins.push((check, margin)));
-        (quantities, margins)
+        checks(&worked.head, &mut |check, margin| {
+            margins.push((check, margin));
+        });
+        Found {
+            values,
+            counts,
+            margins,
+        }
     }
 
     fn position(&self, dim: Dim) -> Option<usize> {
@@ -167,9 +225,9 @@ impl<'a> Problem<'a> {
     }
 
     /// The targets with what `design` gives.
-    pub(super) fn residuals(&self, design: &Design) -> Vec<Residual> {
+    pub(super) fn residuals(&self, design: &Design) -> Vec<Residual<Q>> {
         let head = Head::lift(design, &mut |_, mm| mm);
-        let (values, _) = self.evaluate(&head);
+        let values = self.evaluate(head).quantities();
         self.targets
             .iter()
             .zip(values)
@@ -179,15 +237,6 @@ impl<'a> Problem<'a> {
                 miss: target.miss(value),
             })
             .collect()
-    }
-
-    /// Whether two targets ask different things of one quantity.
-    pub(super) fn contradicts_itself(&self) -> bool {
-        self.targets.iter().any(|a| {
-            self.targets
-                .iter()
-                .any(|b| a.quantity == b.quantity && a.low > b.high)
-        })
     }
 
     /// What keeps the end where it is, the greatest multiplier first.

@@ -17,8 +17,8 @@ use nalgebra::DVector;
 use super::branch::{Choices, Row, best};
 use super::gradient::Value;
 use super::problem::Problem;
-use super::{Residual, Target, changed};
-use crate::design::{Design, DesignError, Dim};
+use super::{Measurable, Residual, Target, changed};
+use crate::design::{Design, DesignError, Dim, Quantity};
 use crate::units::{Angle, Measure, ROUND_UP_SLACK_MM, Rule};
 
 /// The division of dimensions that are angles.
@@ -47,12 +47,12 @@ const CLEARLY_MISSED: f64 = -1e-4;
 
 /// A design with its free dimensions on the rule.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Rounded {
+pub struct Rounded<Q = Quantity> {
     /// The design: sound, its free dimensions in the notation of the rule.
     pub design: Design,
     /// Every target with what the rounded design gives; [`Residual::left_over`] is what the
     /// rounding leaves.
-    pub residuals: Vec<Residual>,
+    pub residuals: Vec<Residual<Q>>,
     /// The dimensions whose value or notation differs.
     pub changed: Vec<Dim>,
     /// Whether all roundings were tried, so that no better one exists.
@@ -107,7 +107,8 @@ pub enum RuleError {
 /// # Examples
 /// ```
 /// use headwright::design::starter;
-/// use headwright::fit::{Quantity, Target, fit_to, to_rule};
+/// use headwright::design::Quantity;
+/// use headwright::fit::{Target, fit_to, to_rule};
 /// use headwright::units::Rule;
 ///
 /// let kilogram = Target { quantity: Quantity::Mass, low: 0.99, high: 1.01, aim: Some(1.0) };
@@ -116,7 +117,11 @@ pub enum RuleError {
 /// assert!(rounded.residuals[0].left_over().abs() < 0.01);
 /// # Ok::<(), Vec<headwright::design::DesignError>>(())
 /// ```
-pub fn to_rule(design: &Design, targets: &[Target], rule: Rule) -> Result<Rounded, RuleError> {
+pub fn to_rule<Q: Measurable>(
+    design: &Design,
+    targets: &[Target<Q>],
+    rule: Rule,
+) -> Result<Rounded<Q>, RuleError> {
     design.build().map_err(RuleError::Unsound)?;
     let problem = Problem::new(design, targets);
     let mut search = Search::new(&problem, rule)?;
@@ -160,8 +165,8 @@ impl RoundedSize {
     }
 }
 
-struct Search<'a> {
-    problem: &'a Problem<'a>,
+struct Search<'a, Q> {
+    problem: &'a Problem<'a, Q>,
     sizes: Vec<RoundedSize>,
     /// The places of the sizes that have two roundings.
     open: Vec<usize>,
@@ -169,8 +174,8 @@ struct Search<'a> {
     best: Option<(f64, Choices)>,
 }
 
-impl<'a> Search<'a> {
-    fn new(problem: &'a Problem<'a>, rule: Rule) -> Result<Self, RuleError> {
+impl<'a, Q: Measurable> Search<'a, Q> {
+    fn new(problem: &'a Problem<'a, Q>, rule: Rule) -> Result<Self, RuleError> {
         let sizes = problem.variables.iter().map(|variable| {
             let division = if variable.dim.is_angle() {
                 Measure::Angle(ANGLE_DIVISION)
@@ -300,7 +305,7 @@ impl<'a> Search<'a> {
     /// Targets, and the margins that a rounding may miss, under the tangents at `point`.
     fn rows(&self, point: &DVector<f64>) -> Vec<Row> {
         let tangents = self.problem.tangents(point);
-        let row = |value: &Value, low: f64, high: f64, scale: f64| {
+        let row = &|value: &Value, low: f64, high: f64, scale: f64| {
             let added = |k: usize| {
                 let step = self.problem.variables[k].step;
                 let ways = self.sizes[k].ways;
@@ -317,12 +322,14 @@ impl<'a> Search<'a> {
             }
         };
         let targets = self.problem.targets.iter().zip(&tangents.targets);
-        let targets = targets.map(|(target, value)| {
+        let targets = targets.flat_map(|(target, pieces)| {
             let (low, high) = (
                 target.aim.unwrap_or(target.low),
                 target.aim.unwrap_or(target.high),
             );
-            row(value, low, high, target.quantity.scale())
+            let scale = target.quantity.scale();
+            let asked = pieces.asked(low, high);
+            asked.map(move |(value, low, high)| row(value, low, high, scale))
         });
         let margins = tangents.margins.iter();
         let margins = margins.map(|(_, value)| row(value, 0.0, f64::INFINITY, MARGIN_SCALE));
@@ -335,7 +342,11 @@ impl<'a> Search<'a> {
 }
 
 /// The design with its free dimensions as chosen.
-fn written(problem: &Problem<'_>, sizes: &[RoundedSize], choices: &[usize]) -> Design {
+fn written<Q: Measurable>(
+    problem: &Problem<'_, Q>,
+    sizes: &[RoundedSize],
+    choices: &[usize],
+) -> Design {
     let mut design = problem.design.clone();
     design.visit_sizes(&mut |dim, size| {
         let place = problem.variables.iter().position(|v| v.dim == dim);

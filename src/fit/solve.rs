@@ -4,7 +4,7 @@ use nalgebra::DVector;
 
 use super::gradient::Value;
 use super::problem::{Problem, Tangents};
-use crate::fit::Target;
+use crate::fit::{Measurable, Target};
 use crate::numeric::least_distance::{Constraint, Nearest, nearest};
 use crate::solid::Check;
 
@@ -20,6 +20,9 @@ const SETTLED: f64 = 1e-8;
 const PRICE: f64 = 1e4;
 /// A turn of the second phase that moves no dimension by more than this many steps is the last.
 const SETTLED_YIELDING: f64 = 1e-5;
+/// Share of a quantity's usual tolerance by which a range is narrowed at either end: more than what
+/// writing the sizes to their grain moves the quantity.
+const INSET: f64 = 1e-3;
 /// Relative change of the merit that is roundoff.
 const ROUNDOFF: f64 = 1e-12;
 /// Multipliers below this share of the greatest are roundoff.
@@ -51,7 +54,7 @@ enum Origin {
 
 /// Looks for the nearest point that meets every target; when there is none, for the nearest
 /// point to meeting them.
-pub(super) fn solve(problem: &Problem<'_>) -> End {
+pub(super) fn solve<Q: Measurable>(problem: &Problem<'_, Q>) -> End {
     let strict = run(problem, problem.start(), Phase::Strict);
     match strict {
         Some(end) if end.settled => end,
@@ -86,7 +89,7 @@ enum Phase {
 }
 
 /// Turns until settled; nothing when the tangents contradict each other.
-fn run(problem: &Problem<'_>, start: DVector<f64>, phase: Phase) -> Option<End> {
+fn run<Q: Measurable>(problem: &Problem<'_, Q>, start: DVector<f64>, phase: Phase) -> Option<End> {
     let mut point = start.clone();
     let mut price = 0.0f64;
     let mut last: Option<(DVector<f64>, f64)> = None;
@@ -117,8 +120,8 @@ fn run(problem: &Problem<'_>, start: DVector<f64>, phase: Phase) -> Option<End> 
 }
 
 /// The nearest point under the tangents at `point`.
-fn step(
-    problem: &Problem<'_>,
+fn step<Q: Measurable>(
+    problem: &Problem<'_, Q>,
     start: &DVector<f64>,
     point: &DVector<f64>,
     tangents: &Tangents,
@@ -138,13 +141,16 @@ fn step(
         let normal = widen(&value.gradient);
         (normal, least - value.value + value.gradient.dot(point))
     };
-    for (index, (target, value)) in problem.targets.iter().zip(&tangents.targets).enumerate() {
+    for (index, (target, pieces)) in problem.targets.iter().zip(&tangents.targets).enumerate() {
         let yielding = |normal: &mut DVector<f64>| {
             if slacks > 0 {
                 normal[count + index] = target.quantity.scale() / PRICE.sqrt();
             }
         };
-        let mut add = |sign: f64, bound: f64, exact: bool| {
+        let mut add = |value: &Value, sign: f64, bound: f64, exact: bool| {
+            if bound.is_infinite() {
+                return;
+            }
             let (mut normal, least) = tangent(value, bound);
             yielding(&mut normal);
             constraints.push(Constraint {
@@ -154,12 +160,13 @@ fn step(
             });
             origins.push(Origin::Target);
         };
-        match target.aim {
-            Some(aim) => add(1.0, aim, true),
-            None => {
-                let inside = inside(target);
-                add(1.0, inside.low, false);
-                add(-1.0, inside.high, false);
+        let inside = inside(target);
+        for (value, low, high) in pieces.asked(inside.low, inside.high) {
+            if low == high {
+                add(value, 1.0, low, true);
+            } else {
+                add(value, 1.0, low, false);
+                add(value, -1.0, high, false);
             }
         }
     }
@@ -191,13 +198,21 @@ fn step(
     Some((next, constraints, origins))
 }
 
-/// A range as the turns see it: narrower by a little, so that roundoff does not put a met target
-/// out. The merit must see the same one, or the last turn to its edge would seem to lose.
-fn inside(target: &Target) -> Target {
-    let inset = 1e-6 * (target.high - target.low);
+/// A target as the turns see it: its aim, or a range that is narrower by a little, so that
+/// roundoff and the writing of the answer do not put a met target out. The merit must see the same one, or the last turn to
+/// its edge would seem to lose.
+fn inside<Q: Measurable>(target: &Target<Q>) -> Target<Q> {
+    let (low, high) = match target.aim {
+        Some(aim) => (aim, aim),
+        None => {
+            let inset = INSET * target.quantity.tolerance();
+            let inset = inset.min(0.25 * (target.high - target.low));
+            (target.low + inset, target.high - inset)
+        }
+    };
     Target {
-        low: target.low + inset,
-        high: target.high - inset,
+        low,
+        high,
         ..*target
     }
 }
@@ -221,8 +236,8 @@ fn damping(move_by: &DVector<f64>, last: Option<&(DVector<f64>, f64)>) -> f64 {
 }
 
 /// As much of the step, from `share` of it downwards, as makes the merit fall.
-fn shorten(
-    problem: &Problem<'_>,
+fn shorten<Q: Measurable>(
+    problem: &Problem<'_, Q>,
     start: &DVector<f64>,
     point: &DVector<f64>,
     move_by: &DVector<f64>,
@@ -243,8 +258,8 @@ fn shorten(
 }
 
 /// Distance and violation in one number.
-fn merit(
-    problem: &Problem<'_>,
+fn merit<Q: Measurable>(
+    problem: &Problem<'_, Q>,
     start: &DVector<f64>,
     point: &DVector<f64>,
     price: f64,
@@ -255,7 +270,7 @@ fn merit(
     };
     let mut merit = 0.5 * (point - start).norm_squared();
     for (target, value) in problem.targets.iter().zip(targets) {
-        let miss = inside(target).off(value).abs();
+        let miss = inside(target).miss(value).abs();
         merit += match phase {
             Phase::Strict => price * miss,
             Phase::Yielding => 0.5 * PRICE * (miss / target.quantity.scale()).powi(2),

@@ -1,19 +1,18 @@
 //! The design in a link's fragment: what stands after the `#` of the address.
 //!
 //! # Format
-//! `2` `cccc` `design` `.` `name` `.` `note`, of which the last parts are left out when they are
+//! `4` `cccc` `design` `.` `name` `.` `note`, of which the last parts are left out when they are
 //! empty. The first character is the version. The next four are a checksum of all the others
 //! (CRC-24 of RFC 9580, section 6.1): it finds every change of one character, and of two or more
 //! all but one in 16.7 million. These five mean the same in every version. Every part is URL-safe
 //! base64 without padding; name and note are UTF-8, the design is one large number in which every
-//! choice takes no more room than it has alternatives. Version 1, which has faces alone, is read as
-//! well.
+//! choice takes no more room than it has alternatives. Older versions are read as well.
 //!
 //! # What travels
 //! - Sizes with their notation: exactly where they lie on a grid that people write on (0.001 mm,
 //!   1/64 in, 1/40000 in), otherwise to 0.001 mm, and rounded so that a sound design stays sound.
-//! - Weights of conic corners to 0.000005, holds to 0.005 g (0.023 g in pounds and ounces) and
-//!   0.0005 mm, the bar's sizes as the head's, the rule to 0.00001 mm.
+//! - Weights of conic corners to 0.000005, holds to 0.005 g (0.023 g in pounds and ounces),
+//!   0.0005 mm, 0.005 kg·mm² (0.015 kg·mm² in lb·in²) and 0.000005, the bar's sizes as the head's, the rule to 0.00001 mm.
 //! - Limits of free sizes as the sizes, rounded outwards and no farther than the table of bounds;
 //!   losses to 0.005 g (0.023 g) or 0.0005 %.
 //!
@@ -40,9 +39,9 @@ mod round;
 use pack::{Reader, Writer};
 
 /// The version that is written.
-const VERSION: char = '3';
+const VERSION: char = '4';
 /// The versions that are read.
-const VERSIONS: [char; 3] = ['1', '2', '3'];
+const VERSIONS: [char; 4] = ['1', '2', '3', '4'];
 /// Characters of the checksum.
 const CHECKSUM: usize = 4;
 /// The longest link without name and note, in characters.
@@ -127,10 +126,12 @@ pub enum LinkError {
 /// `design` as the text that follows the `#`.
 ///
 /// # Errors
-/// None for a sound design whose bar is in order and whose holds are at most 100 kg and 250 mm.
+/// None for a sound design whose bar is in order and whose holds are at most 100 kg, 250 mm (500 mm
+/// over all), 1 kg·m² and 25.
 /// [`LinkError::TooMuch`] is possible only beyond that, or on a head with two peins and nearly all
-/// that a head may do without, and only when most sizes are conic, free and on no grid; the other
-/// errors say which limit of the design is passed.
+/// that a head may do without, or with all six quantities held besides every loss, and only when
+/// most sizes are conic, free and on no grid; the other errors say which limit of the design is
+/// passed.
 ///
 /// # Examples
 /// ```

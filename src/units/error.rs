@@ -13,6 +13,10 @@ pub enum Quantity {
     Density,
     /// An angle.
     Angle,
+    /// A moment of inertia.
+    Inertia,
+    /// A ratio.
+    Ratio,
 }
 
 impl Quantity {
@@ -23,6 +27,8 @@ impl Quantity {
             Self::Mass => "mass",
             Self::Density => "density",
             Self::Angle => "angle",
+            Self::Inertia => "moment of inertia",
+            Self::Ratio => "ratio",
         }
     }
 
@@ -33,6 +39,8 @@ impl Quantity {
             Self::Mass => "a mass",
             Self::Density => "a density",
             Self::Angle => "an angle",
+            Self::Inertia => "a moment of inertia",
+            Self::Ratio => "a ratio",
         }
     }
 
@@ -43,6 +51,8 @@ impl Quantity {
             Self::Mass => "g, kg, oz or lb",
             Self::Density => "g/cm³ or kg/m³",
             Self::Angle => "°",
+            Self::Inertia => "kg·mm² or lb·in²",
+            Self::Ratio => "no unit",
         }
     }
 
@@ -53,6 +63,8 @@ impl Quantity {
             Self::Mass => "1.1 kg or 2 lb 6 oz",
             Self::Density => "7.85 g/cm³ or 7850 kg/m³",
             Self::Angle => "3° or 12.5°",
+            Self::Inertia => "1200 kg·mm² or 4.1 lb·in²",
+            Self::Ratio => "1.25 or 5/4",
         }
     }
 }

@@ -155,6 +155,7 @@ impl<'a> Scanner<'a> {
             (Quantity::Mass, super::mass::is_mass_unit(unit)),
             (Quantity::Density, super::density::is_density_unit(unit)),
             (Quantity::Angle, super::angle::is_angle_unit(unit)),
+            (Quantity::Inertia, super::inertia::is_inertia_unit(unit)),
         ];
         match found.into_iter().find(|(_, known)| *known) {
             Some((found, _)) => UnitError::WrongQuantity {

@@ -1,10 +1,11 @@
 //! Numbers for the screen: rounded to what a person can use.
 
 use super::angle::Angle;
+use super::inertia::InertiaNotation;
 use super::length::{Length, inch_fraction};
 use super::mass::pounds_and_ounces;
 use super::text::{fixed, trimmed};
-use super::{GRAMS_PER_KG, MM_PER_INCH, System};
+use super::{GRAMS_PER_KG, KG_MM2_PER_LB_IN2, MM_PER_INCH, System};
 
 /// Decimals of a shown millimetre.
 const SHOWN_DECIMALS_MM: usize = 2;
@@ -16,6 +17,10 @@ const SHOWN_DECIMALS_KG: usize = 3;
 const SHOWN_DECIMALS_NUMBER: usize = 6;
 /// Decimals of a shown inch that is no sixty-fourth.
 const SHOWN_DECIMALS_INCH: usize = 3;
+/// Decimals of a shown lb·in²; kg·mm² are shown whole.
+const SHOWN_DECIMALS_LB_IN2: usize = 3;
+/// Decimals of a shown ratio.
+const SHOWN_DECIMALS_RATIO: usize = 3;
 /// How far, in mm, a length may lie from a sixty-fourth of an inch and still be shown as one.
 const SHOWN_FRACTION_MM: f64 = 0.001;
 /// The least mass shown in kilograms, in grams; what rounds to it is shown in kilograms too.
@@ -60,6 +65,25 @@ pub fn show_length(length: Length, system: System) -> String {
 /// `angle` as degrees without the sign: at most two decimals, `3`, `-1.25`.
 pub fn show_angle(angle: Angle) -> String {
     trimmed(angle.in_degrees(), SHOWN_DECIMALS_DEGREE)
+}
+
+/// The moment of inertia `kg_mm2` as a number without its unit: whole kg·mm², or lb·in² to three
+/// decimals.
+pub fn show_inertia(kg_mm2: f64, system: System) -> String {
+    match system {
+        System::Metric => fixed(kg_mm2, 0),
+        System::Imperial => fixed(kg_mm2 / KG_MM2_PER_LB_IN2, SHOWN_DECIMALS_LB_IN2),
+    }
+}
+
+/// The unit that shown moments of inertia are in and bare ones are read in: `kg·mm²` or `lb·in²`.
+pub const fn inertia_unit_word(system: System) -> &'static str {
+    InertiaNotation::of(system).unit_word()
+}
+
+/// A ratio: at most three decimals, `1.25`.
+pub fn show_ratio(ratio: f64) -> String {
+    trimmed(ratio, SHOWN_DECIMALS_RATIO)
 }
 
 /// The mass `kg` with its unit: `1.198 kg`, `850 g`, `12.4 g`; `2 lb 8.0 oz`, `8.0 oz`.

@@ -143,7 +143,7 @@ fn wrong_holds_are_refused_in_one_sentence() {
         ),
         (
             "weight=1kg",
-            "“weight” can’t be held; a hold is on mass or on offset, the balance.",
+            "“weight” can’t be held; a hold is on mass, offset, inertia, reach_ratio, length or least_wall.",
         ),
         (
             "mass=1mm",
@@ -180,11 +180,11 @@ fn wrong_holds_are_refused_in_one_sentence() {
         ),
         (
             "mass=2kg..1kg",
-            "The hold on mass, “2kg..1kg”, begins above its end.",
+            "The hold on mass, “2kg..1kg”, has a lower limit above its upper one.",
         ),
         (
             "offset=1mm..-1mm",
-            "The hold on offset, “1mm..-1mm”, begins above its end.",
+            "The hold on offset, “1mm..-1mm”, has a lower limit above its upper one.",
         ),
     ] {
         check_refused(&["fit", "-", "--hold", hold], design.as_bytes(), sentence);

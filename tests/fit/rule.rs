@@ -1,13 +1,13 @@
 //! Roundings to a rule, against all there are.
 
-use headwright::design::{Design, Edit, Range, bounds, starter, starter_names};
-use headwright::fit::{Quantity, Rounded, RuleError, Target, fit_to, to_rule};
+use headwright::design::{Design, Edit, Quantity, Range, bounds, starter, starter_names};
+use headwright::fit::{Rounded, RuleError, Target, fit_to, to_rule};
 use headwright::units::{Angle, Length, Measure, Rule};
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
 
 use super::common::sound_designs;
-use super::{dim, exactly, rounding, weigh};
+use super::{dim, exactly, rounding, value, weigh};
 
 fn rules() -> [Rule; 6] {
     let inch = |division: f64| Length::inches(1.0 / division);
@@ -25,11 +25,12 @@ fn rules() -> [Rule; 6] {
 /// The sum of squared misses, each by its scale; nothing when the head cannot be made.
 fn missed(design: &Design, targets: &[Target]) -> Option<f64> {
     design.build().ok()?;
-    let (mass, balance) = weigh(design);
     let squares = targets.iter().map(|target| {
-        let (value, scale) = match target.quantity {
-            Quantity::Mass => (mass, 0.01),
-            Quantity::Balance => (balance, 0.5),
+        let value = value(design, target.quantity);
+        let scale = match target.quantity {
+            Quantity::Mass | Quantity::ReachRatio => 0.01,
+            Quantity::Balance | Quantity::Length | Quantity::LeastWall => 0.5,
+            Quantity::Inertia => 20.0,
         };
         let off = match target.aim {
             Some(aim) => value - aim,
@@ -128,12 +129,8 @@ fn check_on_rule(design: &Design, rounded: &Rounded, targets: &[Target], rule: R
         let free = ways.iter().any(|(other, _)| *other == dim);
         assert!(!free || saved == size, "{dim}: {saved:?} {size:?}");
     }
-    let (mass, balance) = weigh(&rounded.design);
     for residual in &rounded.residuals {
-        let value = match residual.target.quantity {
-            Quantity::Mass => mass,
-            Quantity::Balance => balance,
-        };
+        let value = value(&rounded.design, residual.target.quantity);
         assert!((value - residual.value).abs() < 1e-9);
         let left = residual.target.aim.map_or(residual.miss, |aim| value - aim);
         assert!((residual.left_over() - left).abs() < 1e-9);
@@ -295,7 +292,7 @@ fn of_roundings_that_all_meet_the_targets_the_nearest_is_taken() {
 #[test]
 fn inch_sizes_read_as_on_a_rule() {
     let design = rounding().apply(Edit::set(dim("front.reach"), Length::mm(58.7)));
-    let rounded = to_rule(&design, &[], Rule::SIXTEENTH).expect("sound");
+    let rounded = to_rule::<Quantity>(&design, &[], Rule::SIXTEENTH).expect("sound");
     let reach = rounded.design.size(dim("front.reach")).expect("present");
     assert_eq!(reach.to_string(), "2 5/16 in");
 }
@@ -309,7 +306,7 @@ fn limits_without_a_division_between_them_are_named() {
             reach,
             Range::new(Length::mm(58.2), Length::mm(58.8)),
         ));
-    let error = to_rule(&design, &[], Rule::MILLIMETRE).expect_err("none");
+    let error = to_rule::<Quantity>(&design, &[], Rule::MILLIMETRE).expect_err("none");
     assert_eq!(
         error.to_string(),
         "No division of 1 mm lies between the limits of front face offset, 58.2 mm and 58.8 mm. Widen them or lock it."
@@ -335,12 +332,15 @@ fn where_no_rounding_is_sound_that_is_said() {
         dim("cheeks.width"),
         Range::new(Length::mm(10.0), Length::mm(39.0)),
     );
-    assert_eq!(to_rule(&design, &[], rule), Err(RuleError::NoneSound(rule)));
+    assert_eq!(
+        to_rule::<Quantity>(&design, &[], rule),
+        Err(RuleError::NoneSound(rule))
+    );
 }
 
 #[test]
 fn an_unsound_design_is_not_rounded() {
     let design = rounding().apply(Edit::set(dim("cheeks.length"), Length::mm(20.0)));
-    let error = to_rule(&design, &[], Rule::MILLIMETRE);
+    let error = to_rule::<Quantity>(&design, &[], Rule::MILLIMETRE);
     assert!(matches!(error, Err(RuleError::Unsound(_))), "{error:?}");
 }

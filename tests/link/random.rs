@@ -2,10 +2,10 @@
 
 use headwright::bar::LossAmount;
 use headwright::design::{
-    Corner, Crown, Design, Edge, Edit, EyeOutline, Hold, Part, Range, Side, bounds, starter,
-    starter_names,
+    Corner, Crown, Design, Edge, Edit, EyeOutline, Hold, Part, Quantity, Range, Side, bounds,
+    starter, starter_names,
 };
-use headwright::units::{Length, Mass, Measure};
+use headwright::units::{Length, Mass, Measure, System};
 use proptest::prelude::*;
 
 use super::{LENGTH_NOTATIONS, MASS_NOTATIONS, sound};
@@ -62,7 +62,7 @@ fn change(design: &Design, (kind, which, share, turn): (u8, usize, f64, usize)) 
         EyeOutline::RoundedRectangle,
     ];
     let mass = |kg: f64| Mass::new(kg, MASS_NOTATIONS[which % 5]);
-    match kind % 13 {
+    match kind % 14 {
         0..=2 => design.apply(Edit::Set(dim, like(near, notation))),
         3 => design.apply(Edit::Corner(part, corners[turn % 6])),
         4 => design.apply(Edit::Equal(part, turn % 3 == 0)),
@@ -91,14 +91,41 @@ fn change(design: &Design, (kind, which, share, turn): (u8, usize, f64, usize)) 
                 like(measure.number() + share * 20.0, LENGTH_NOTATIONS[which % 4]),
             ),
         )),
-        10 => design.apply(Edit::HoldMass(Some(Hold::About {
-            value: mass(0.5 + 2.0 * share),
-            tolerance: (turn % 2 == 0).then(|| mass(share / 100.0)),
-        }))),
-        11 => design.apply(Edit::HoldBalance(Some(Hold::Between {
-            low: size(-share),
-            high: size(share),
-        }))),
+        10 => design.apply(Edit::hold(
+            Quantity::Mass,
+            Hold::About {
+                value: mass(0.5 + 2.0 * share),
+                tolerance: (turn % 2 == 0).then(|| mass(share / 100.0)),
+            },
+        )),
+        11 => design.apply(Edit::hold(
+            Quantity::Balance,
+            Hold::Between {
+                low: size(-share),
+                high: size(share),
+            },
+        )),
+        12 => {
+            let quantity = Quantity::ALL[turn % 6];
+            let amount = |number: f64| {
+                let system = [System::Metric, System::Imperial][which % 2];
+                quantity.amount(number, system)
+            };
+            let (low, high) = (1.0 + share, 2.0 + 3.0 * share);
+            let hold = match which % 4 {
+                0 => Hold::AtLeast { least: amount(low) },
+                1 => Hold::AtMost { most: amount(high) },
+                2 => Hold::About {
+                    value: amount(low),
+                    tolerance: (turn % 2 == 0).then(|| amount(share)),
+                },
+                _ => Hold::Between {
+                    low: amount(low),
+                    high: amount(high),
+                },
+            };
+            design.apply(Edit::Hold(quantity, Some(hold)))
+        }
         _ => {
             let mut bar = design.bar.clone();
             bar.confidence = 0.5 + 0.49 * share;

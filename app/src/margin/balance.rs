@@ -2,22 +2,18 @@
 
 use leptos::prelude::*;
 
-use super::super::holding::{holdings, on};
+use super::super::holding::on;
 use super::super::picture::Picture;
 use super::super::quantity::Number;
 use super::super::state::Workspace;
 use super::super::words;
 use super::weight::HoldState;
-use headwright::fit::Quantity;
+use headwright::design::Quantity;
 use headwright::units::show_mass;
 
 /// "held", "problem" or nothing: how the balance stands.
 pub fn standing(workspace: Workspace) -> &'static str {
-    let design = workspace.design.get();
-    let holding = on(
-        &workspace.properties.with(|p| holdings(&design, p)),
-        Quantity::Balance,
-    );
+    let holding = workspace.holdings.with(|all| on(all, Quantity::Balance));
     match holding {
         Some(holding) if holding.miss == 0.0 => "held",
         Some(_) => "problem",

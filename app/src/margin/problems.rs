@@ -2,13 +2,13 @@
 
 use leptos::prelude::*;
 
-use super::super::holding::{Holding, holdings};
+use super::super::holding::Holding;
 use super::super::state::Workspace;
 use super::super::words;
 use super::ways_out::WaysOut;
-use headwright::design::Design;
-use headwright::fit::{Fitted, Outcome, Quantity};
-use headwright::units::{System, show_mass};
+use headwright::design::{Design, Quantity};
+use headwright::fit::{Fitted, Outcome};
+use headwright::units::System;
 
 /// An unsound head, or a hold out of reach; nothing while all is well.
 #[component]
@@ -16,8 +16,7 @@ pub fn Problems() -> impl IntoView {
     let workspace = Workspace::here();
     let unsound = move || workspace.problems.with(|p| !p.is_empty());
     let missed = Memo::new(move |_| {
-        let design = workspace.design.get();
-        let mut all = workspace.properties.with(|p| holdings(&design, p));
+        let mut all = workspace.holdings.get();
         all.retain(|holding| holding.miss != 0.0);
         all
     });
@@ -83,34 +82,33 @@ pub fn Problems() -> impl IntoView {
     }
 }
 
-fn title(missed: &[Holding]) -> &'static str {
-    match missed {
-        [one] if one.target.quantity == Quantity::Mass => "The weight can’t be kept",
-        [_] => "The balance can’t be kept",
-        _ => "Weight and balance can’t both be kept",
+fn title(missed: &[Holding]) -> String {
+    let names: Vec<&str> = missed.iter().map(|m| m.target.quantity.words()).collect();
+    match names.as_slice() {
+        [one, other] => {
+            format!("{} and {other} can’t both be kept", words::capitalized(one))
+        }
+        [one] => format!("The {one} can’t be kept"),
+        all => format!("{} holds can’t all be kept", all.len()),
     }
 }
 
 fn account(missed: &[Holding], lock: Option<&str>, system: System) -> String {
     let each = missed.iter().map(|holding| {
-        let (name, value) = match holding.target.quantity {
-            Quantity::Mass => ("weight", show_mass(holding.value, system)),
-            Quantity::Balance => {
-                let (number, place) = words::balance(holding.value, system);
-                ("balance", format!("{number} {place}"))
-            }
+        let quantity = holding.target.quantity;
+        let value = if quantity == Quantity::Balance {
+            let (number, place) = words::balance(holding.value, system);
+            format!("{number} {place}")
+        } else {
+            quantity.amount(holding.value, system).words(system)
         };
-        format!("the {name} no nearer than {value}")
+        format!("the {} no nearer than {value}", quantity.words())
     });
     let each = each.collect::<Vec<_>>().join(", ");
     let each = each.replacen(" no nearer", " comes no nearer", 1);
     match lock {
         Some(lock) => format!("{lock} {each}."),
-        None => {
-            let mut letters = each.chars();
-            let first = letters.next().map(|c| c.to_uppercase().to_string());
-            format!("{}{}.", first.unwrap_or_default(), letters.as_str())
-        }
+        None => format!("{}.", words::capitalized(&each)),
     }
 }
 
@@ -127,7 +125,10 @@ fn in_the_way(design: &Design, fitted: &Fitted, system: System) -> impl IntoView
     };
     let first = match fitted.outcome {
         Outcome::StepLimit => Some("The fit stopped before it had settled.".to_owned()),
-        Outcome::Contradictory => Some("Two holds ask for different things.".to_owned()),
+        Outcome::Contradictory => Some(
+            "No limit is in the way: what is free can meet one only at the cost of another."
+                .to_owned(),
+        ),
         _ if design.free.is_empty() => {
             Some("No size is free to move: set one free in the list.".to_owned())
         }

@@ -5,28 +5,33 @@ use leptos::prelude::*;
 
 use super::super::state::Workspace;
 use super::super::words;
+use super::holds::HoldHere;
 use super::steps::Steps;
+use super::weight::HoldState;
+use headwright::design::Quantity;
 use headwright::mass::{TrueAxis, surface_area};
 use headwright::solid::CheekWall;
-use headwright::units::{Angle, KG_PER_POUND, MM_PER_INCH, Measure, System};
+use headwright::units::{Angle, MM_PER_INCH, Measure, System, show_mass};
 
-/// What is listed, in its order.
-const NAMES: [&str; 11] = [
-    "volume",
-    "surface",
-    "inertia about the handle",
-    "least principal inertia",
-    "middle principal inertia",
-    "greatest principal inertia",
-    "centroid above the eye’s middle",
-    "steel in the eye’s place",
-    "least cheek wall",
-    "face out of square with the handle",
-    "balance sideways of the handle",
+/// What is listed, in its order, and what of it can be held.
+const NAMES: [(&str, Option<Quantity>); 13] = [
+    ("length over all", Some(Quantity::Length)),
+    ("reaches, front to back", Some(Quantity::ReachRatio)),
+    ("inertia about the handle", Some(Quantity::Inertia)),
+    ("least cheek wall", Some(Quantity::LeastWall)),
+    ("volume", None),
+    ("surface", None),
+    ("least principal inertia", None),
+    ("middle principal inertia", None),
+    ("greatest principal inertia", None),
+    ("centroid above the eye’s middle", None),
+    ("steel in the eye’s place", None),
+    ("face out of square with the handle", None),
+    ("balance sideways of the handle", None),
 ];
 
-/// The least cheek wall among them: its name says where it is.
-const WALL: usize = 8;
+/// Those that a head always has; the others are of an eye that leans.
+const ALWAYS: usize = 11;
 
 /// A plain list of results.
 #[component]
@@ -44,17 +49,22 @@ pub fn Results() -> impl IntoView {
         let axis = axis.get();
         properties.with(|p| {
             let [small, middle, large] = p.principal_moments.map(|i| inertia(i, system));
+            let held = |quantity: Quantity| {
+                let value = workspace.sound.with(|solid| quantity.of(solid, p));
+                quantity.amount(value, system).words(system)
+            };
             [
+                held(Quantity::Length),
+                held(Quantity::ReachRatio),
+                inertia(p.inertia_handle_axis, system),
+                held(Quantity::LeastWall),
                 volume(p.volume, system),
                 area(surface.get(), system),
-                inertia(p.inertia_handle_axis, system),
                 small,
                 middle,
                 large,
                 words::about(p.centroid[2], system).replace('-', "−"),
-                headwright::units::show_mass(p.eye_mass, system),
-                wall.get()
-                    .map_or_else(String::new, |wall| words::length(wall.thickness, system)),
+                show_mass(p.eye_mass, system),
                 axis.map_or_else(String::new, |axis| out_of_square(&axis, system)),
                 axis.map_or_else(String::new, |axis| {
                     words::length(axis.sideways.abs(), system)
@@ -62,17 +72,26 @@ pub fn Results() -> impl IntoView {
             ]
         })
     });
-    let name = move |index: usize| match (index, wall.get()) {
-        (WALL, Some(wall)) => {
-            format!("{}, {}", NAMES[index], place(&wall, workspace.system.get()))
-        }
-        _ => NAMES[index].to_owned(),
+    let name = move |index: usize| {
+        let (name, quantity) = NAMES[index];
+        let at = match (quantity, wall.get()) {
+            (Some(Quantity::LeastWall), Some(wall)) => place(&wall, workspace.system.get()),
+            _ => return name.to_owned(),
+        };
+        format!("{name}, {at}")
     };
     let row = move |index: usize| {
         view! {
             <div>
                 <dt>{move || name(index)}</dt>
-                <dd>{move || values.with(|values| values[index].clone())}</dd>
+                <dd>
+                    {move || values.with(|values| values[index].clone())}
+                    {NAMES[index].1.map(|quantity| view! {
+                        " "
+                        <HoldHere quantity=quantity />
+                        <HoldState quantity=quantity short=true />
+                    })}
+                </dd>
             </div>
         }
     };
@@ -80,9 +99,9 @@ pub fn Results() -> impl IntoView {
         <section class="results" aria-labelledby="results">
             <h2 id="results">"results"</h2>
             <dl>
-                {(0..=WALL).map(row).collect_view()}
+                {(0..ALWAYS).map(row).collect_view()}
                 <Show when=move || axis.get().is_some()>
-                    {(WALL + 1..NAMES.len()).map(row).collect_view()}
+                    {(ALWAYS..NAMES.len()).map(row).collect_view()}
                 </Show>
             </dl>
             <Steps />
@@ -127,10 +146,5 @@ fn area(mm2: f64, system: System) -> String {
 }
 
 fn inertia(kg_mm2: f64, system: System) -> String {
-    match system {
-        System::Metric => format!("{kg_mm2:.0} kg·mm²"),
-        System::Imperial => {
-            format!("{:.3} lb·in²", kg_mm2 / KG_PER_POUND / MM_PER_INCH.powi(2))
-        }
-    }
+    Quantity::Inertia.amount(kg_mm2, system).words(system)
 }

@@ -2,11 +2,11 @@
 
 use leptos::prelude::*;
 
-use super::super::holding::{Holding, holdings, on, short_words, state_words};
+use super::super::holding::{Holding, on, short_words, state_words};
 use super::super::mark::{Mark, State};
 use super::super::quantity::MassNumber;
 use super::super::state::Workspace;
-use headwright::fit::Quantity;
+use headwright::design::Quantity;
 use headwright::units::{System, show_mass};
 
 /// The biggest number of the margin.
@@ -67,11 +67,7 @@ pub fn HoldState(
 
 /// The hold on a quantity with what the head gives; nothing when it is not held.
 fn held(workspace: Workspace, quantity: Quantity) -> Option<Holding> {
-    let properties = workspace.properties;
-    let all = workspace
-        .design
-        .with(|design| properties.with(|p| holdings(design, p)));
-    on(&all, quantity)
+    workspace.holdings.with(|all| on(all, quantity))
 }
 
 /// Width and height of the scale's picture, and where its line runs.

@@ -6,17 +6,19 @@
 use std::collections::BTreeMap;
 
 use super::CUSTOM_SOURCE;
-use super::grid::{Fineness, LENGTH_NOTATIONS, MASS_NOTATIONS, Number, Scale};
+use super::grid::{Fineness, INERTIA_NOTATIONS, LENGTH_NOTATIONS, MASS_NOTATIONS, Number, Scale};
 use super::pack::{Coder, Fault};
 use super::round::{
-    DETAILS, Detail, length_number, mass_number, scale, size_number, step_above, step_below,
+    DETAILS, Detail, amount_number, length_number, mass_number, scale, size_number, step_above,
+    step_below,
 };
 use crate::bar::{Bar, BarSection, Loss, LossAmount, LossKind, MOST_LOSSES};
 use crate::design::{
     Ball, Bounds, Cheeks, Corner, Crown, Design, Dim, Edge, End, Eye, EyeLevel, EyeOutline, Face,
-    Hold, Holds, Lugs, MOST_NECKS, Neck, Outline, Pein, Range, Side, Tip, Transition, Wall, bounds,
+    Hold, Holds, Lugs, MOST_NECKS, Neck, Outline, Pein, Quantity, Range, Side, Tip, Transition,
+    Wall, bounds,
 };
-use crate::units::{Angle, Density, Length, Mass, Measure, Rule};
+use crate::units::{Amount, Angle, Density, Inertia, Length, Mass, Measure, Rule, System};
 
 /// A size that has not been read yet.
 const UNREAD: Length = Length::mm(0.0);
@@ -85,6 +87,9 @@ const FACES_ONLY: char = '1';
 /// The last version without peins, drop, swell, lugs and cocked eyes.
 const PLAIN: char = '2';
 
+/// The last version in which mass and balance alone are held, about a value or between two.
+const TWO_HOLDS: char = '3';
+
 /// Walks `design`, all but its name and note, as `version` has it; `detail` is an index into
 /// [`DETAILS`].
 pub(super) fn design<C: Coder>(
@@ -104,8 +109,7 @@ pub(super) fn design<C: Coder>(
     result?;
     let detail = DETAILS.get(detail).ok_or(Fault)?;
     free(coder, design, detail)?;
-    hold(coder, &mut design.holds.mass, Mass::kg(0.0), held_mass)?;
-    hold(coder, &mut design.holds.balance, UNREAD, held_length)?;
+    holds(coder, &mut design.holds, version)?;
     let density = Number {
         notation: 0,
         value: design.density.in_kg_per_m3(),
@@ -369,14 +373,6 @@ fn mass(coder: &mut impl Coder, scale: Scale, mass: &mut Mass) -> Result<(), Fau
     Ok(())
 }
 
-fn held_mass(coder: &mut impl Coder, value: &mut Mass) -> Result<(), Fault> {
-    mass(coder, Scale::held_masses(), value)
-}
-
-fn held_length(coder: &mut impl Coder, value: &mut Length) -> Result<(), Fault> {
-    length(coder, Scale::held_lengths(), value)
-}
-
 fn free(coder: &mut impl Coder, design: &mut Design, detail: &Detail) -> Result<(), Fault> {
     let mut free = BTreeMap::new();
     for (dim, size) in design.sizes() {
@@ -436,32 +432,51 @@ fn steps(
     Ok(())
 }
 
-fn hold<C: Coder, Q: Copy>(
-    coder: &mut C,
-    hold: &mut Option<Hold<Q>>,
-    unread: Q,
-    quantity: impl Fn(&mut C, &mut Q) -> Result<(), Fault>,
+fn holds(coder: &mut impl Coder, holds: &mut Holds, version: char) -> Result<(), Fault> {
+    let forms = if version <= TWO_HOLDS { 4 } else { 6 };
+    let (first, others) = Quantity::ALL.split_at(2);
+    for quantity in first {
+        hold(coder, holds, *quantity, forms)?;
+    }
+    let others_held = others.iter().any(|quantity| holds.get(*quantity).is_some());
+    if version > TWO_HOLDS && coder.flag(others_held)? {
+        for quantity in others {
+            hold(coder, holds, *quantity, forms)?;
+        }
+    }
+    Ok(())
+}
+
+/// The hold on `quantity`, in one of the first `forms` forms.
+fn hold(
+    coder: &mut impl Coder,
+    holds: &mut Holds,
+    quantity: Quantity,
+    forms: u64,
 ) -> Result<(), Fault> {
-    let (code, mut first, mut second) = match *hold {
-        None => (0, unread, unread),
+    let unread = quantity.amount(0.0, System::Metric);
+    let (form, [mut first, mut second]) = match holds.get(quantity) {
+        None => (0, [unread; 2]),
         Some(Hold::About {
             value,
             tolerance: None,
-        }) => (1, value, unread),
+        }) => (1, [value, unread]),
         Some(Hold::About {
             value,
             tolerance: Some(tolerance),
-        }) => (2, value, tolerance),
-        Some(Hold::Between { low, high }) => (3, low, high),
+        }) => (2, [value, tolerance]),
+        Some(Hold::Between { low, high }) => (3, [low, high]),
+        Some(Hold::AtLeast { least }) => (4, [least, unread]),
+        Some(Hold::AtMost { most }) => (5, [most, unread]),
     };
-    let code = coder.choice(code, 4)?;
-    if code > 0 {
-        quantity(coder, &mut first)?;
+    let form = coder.choice(form, forms)?;
+    if form > 0 {
+        amount(coder, quantity, &mut first)?;
     }
-    if code > 1 {
-        quantity(coder, &mut second)?;
+    if matches!(form, 2 | 3) {
+        amount(coder, quantity, &mut second)?;
     }
-    *hold = match code {
+    let hold = match form {
         0 => None,
         1 => Some(Hold::About {
             value: first,
@@ -471,10 +486,28 @@ fn hold<C: Coder, Q: Copy>(
             value: first,
             tolerance: Some(second),
         }),
-        _ => Some(Hold::Between {
+        3 => Some(Hold::Between {
             low: first,
             high: second,
         }),
+        4 => Some(Hold::AtLeast { least: first }),
+        _ => Some(Hold::AtMost { most: first }),
+    };
+    holds.set(quantity, hold);
+    Ok(())
+}
+
+fn amount(coder: &mut impl Coder, quantity: Quantity, amount: &mut Amount) -> Result<(), Fault> {
+    let read = Scale::held(quantity).code(coder, amount_number(*amount))?;
+    *amount = match amount {
+        Amount::Mass(_) => Amount::Mass(Mass::new(read.value, MASS_NOTATIONS[read.notation])),
+        Amount::Length(_) => {
+            Amount::Length(Length::new(read.value, LENGTH_NOTATIONS[read.notation]))
+        }
+        Amount::Inertia(_) => {
+            Amount::Inertia(Inertia::new(read.value, INERTIA_NOTATIONS[read.notation]))
+        }
+        Amount::Ratio(_) => Amount::Ratio(read.value),
     };
     Ok(())
 }
@@ -526,7 +559,7 @@ fn bar(coder: &mut impl Coder, bar: &mut Bar, fineness: Fineness) -> Result<(), 
     let all = Loss::usual();
     for loss in &mut bar.losses {
         one_of(coder, &LossKind::ALL, &mut loss.kind)?;
-        amount(coder, &mut loss.amount, fineness)?;
+        lost(coder, &mut loss.amount, fineness)?;
         let usual = all.iter().find(|usual| usual.kind == loss.kind);
         let usual = usual.map_or("", |usual| usual.source.as_str());
         let known = ["", usual, CUSTOM_SOURCE];
@@ -537,11 +570,7 @@ fn bar(coder: &mut impl Coder, bar: &mut Bar, fineness: Fineness) -> Result<(), 
     Ok(())
 }
 
-fn amount(
-    coder: &mut impl Coder,
-    amount: &mut LossAmount,
-    fineness: Fineness,
-) -> Result<(), Fault> {
+fn lost(coder: &mut impl Coder, amount: &mut LossAmount, fineness: Fineness) -> Result<(), Fault> {
     let code = match amount {
         LossAmount::Mass { .. } => 0,
         LossAmount::PercentOfHead { .. } => 1,

@@ -7,9 +7,10 @@
 
 use super::pack::{Coder, Fault, WEIGHTS};
 use crate::bar::{BAR_SIZE_MM, DENSITY_KG_PER_M3, LOSS_KG, PERCENT_OF_EYE};
+use crate::design::Quantity;
 use crate::units::{
-    GRAMS_PER_KG, KG_PER_OUNCE, KG_PER_POUND, LengthNotation, MM_PER_CM, MM_PER_INCH, MassNotation,
-    RULE_MAX_MM, RULE_MIN_MM,
+    GRAMS_PER_KG, InertiaNotation, KG_MM2_PER_LB_IN2, KG_PER_OUNCE, KG_PER_POUND, LengthNotation,
+    MM_PER_CM, MM_PER_INCH, MassNotation, RULE_MAX_MM, RULE_MIN_MM,
 };
 
 /// The values k / per_unit · unit for whole k. In this order of operations they are the very
@@ -92,6 +93,14 @@ const PERCENTS: [Grid; 2] = [grid(200, 0, 1.0, 10.0), grid(50, 0, 1.0, 1000.0)];
 const ANGLES: [Grid; 2] = [grid(150, 0, 1.0, 2.0), grid(100, 0, 1.0, 10_000.0)];
 const SHARES: [Grid; 2] = [grid(220, 0, 1.0, 1000.0), grid(30, 0, 1.0, 1e6)];
 const WEIGHT_GRIDS: [Grid; 2] = [grid(110, 0, 1.0, 1000.0), grid(142, 0, 1.0, 100_000.0)];
+/// The grids of moments of inertia: kg·mm² or hundredths of a lb·in², then hundredths of these.
+const INERTIAS: [Grid; 4] = [
+    grid(100, 0, 1.0, 1.0),
+    grid(50, 0, 1.0, 100.0),
+    grid(60, 1, KG_MM2_PER_LB_IN2, 100.0),
+    grid(40, 1, KG_MM2_PER_LB_IN2, 10_000.0),
+];
+const RATIOS: [Grid; 2] = [grid(180, 0, 1.0, 100.0), grid(70, 0, 1.0, 100_000.0)];
 const DENSITIES: [Grid; 2] = [grid(220, 0, 1.0, 0.1), grid(30, 0, 1.0, 1000.0)];
 
 /// The order of the notations of a length in a link.
@@ -108,6 +117,12 @@ pub(super) const MASS_NOTATIONS: [MassNotation; 5] = [
     MassNotation::Ounce,
     MassNotation::PoundOunce,
     MassNotation::Pound,
+];
+
+/// The order of the notations of a moment of inertia in a link.
+pub(super) const INERTIA_NOTATIONS: [InertiaNotation; 2] = [
+    InertiaNotation::KilogramSquareMillimetre,
+    InertiaNotation::PoundSquareInch,
 ];
 
 /// A number and which of its quantity's notations it is in.
@@ -142,10 +157,18 @@ pub(super) struct Scale {
 const ROUNDOFF_MM: f64 = 1e-9;
 /// Roundoff of a mass, kg: the precision of a design file. Plain numbers use it as well.
 const ROUNDOFF_KG: f64 = 1e-12;
+/// Roundoff of a moment of inertia, kg·mm²: the precision of a design file.
+const ROUNDOFF_KG_MM2: f64 = 1e-9;
 /// Held masses on the grids end here, kg; beyond it the 64 bits travel.
 const MOST_HELD_KG: f64 = 100.0;
-/// Held balances on the grids lie within this, mm; beyond it the 64 bits travel.
+/// Held lengths on the grids lie within this, mm; beyond it the 64 bits travel.
 const MOST_HELD_MM: f64 = 250.0;
+/// Held lengths over all on the grids end here, mm.
+const LONGEST_HELD_MM: f64 = 500.0;
+/// Held moments of inertia on the grids end here, kg·mm².
+const MOST_HELD_KG_MM2: f64 = 1e6;
+/// Held ratios on the grids end here.
+const MOST_HELD_RATIO: f64 = 25.0;
 
 impl Scale {
     /// Lengths between two limits, mm.
@@ -167,9 +190,20 @@ impl Scale {
         }
     }
 
-    /// Masses that are held.
-    pub fn held_masses() -> Self {
-        Self::masses(&MASSES, MOST_HELD_KG)
+    /// What is held of a quantity.
+    pub fn held(quantity: Quantity) -> Self {
+        match quantity {
+            Quantity::Mass => Self::masses(&MASSES, MOST_HELD_KG),
+            Quantity::Balance => Self::lengths(-MOST_HELD_MM, MOST_HELD_MM),
+            Quantity::Inertia => Self {
+                notations: INERTIA_NOTATIONS.len(),
+                roundoff: ROUNDOFF_KG_MM2,
+                ..Self::plain(&INERTIAS, 0.0, MOST_HELD_KG_MM2)
+            },
+            Quantity::ReachRatio => Self::plain(&RATIOS, 0.0, MOST_HELD_RATIO),
+            Quantity::Length => Self::lengths(0.0, LONGEST_HELD_MM),
+            Quantity::LeastWall => Self::lengths(0.0, MOST_HELD_MM),
+        }
     }
 
     /// Masses that are lost.
@@ -217,11 +251,6 @@ impl Scale {
     /// less than 0.0003 mm.
     pub fn angles(low: f64, high: f64) -> Self {
         Self::plain(&ANGLES, low, high)
-    }
-
-    /// Balances that are held.
-    pub fn held_lengths() -> Self {
-        Self::lengths(-MOST_HELD_MM, MOST_HELD_MM)
     }
 
     /// Sizes of a bar's section.
@@ -340,7 +369,10 @@ mod tests {
             Scale::lengths(0.2, 75.0),
             Scale::lengths(5.0, 2000.0),
             Scale::rules(),
-            Scale::held_masses(),
+            Scale::held(Quantity::Mass),
+            Scale::held(Quantity::Inertia),
+            Scale::held(Quantity::ReachRatio),
+            Scale::held(Quantity::Length),
             Scale::lost_masses(Fineness::Fine),
             Scale::lost_masses(Fineness::Common),
             Scale::percents(Fineness::Fine),

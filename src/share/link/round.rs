@@ -3,11 +3,13 @@
 
 use std::collections::BTreeMap;
 
-use super::grid::{Fineness, LENGTH_NOTATIONS, MASS_NOTATIONS, Number, Scale};
+use super::grid::{Fineness, INERTIA_NOTATIONS, LENGTH_NOTATIONS, MASS_NOTATIONS, Number, Scale};
 use crate::bar::{Bar, BarSection, LossAmount};
-use crate::design::{Bounds, Corner, Design, Dim, Hold, Range, Side, Tip, bounds};
+use crate::design::{Bounds, Corner, Design, Dim, Quantity, Range, Side, Tip, bounds};
 use crate::solid::{Head, checks};
-use crate::units::{Density, Length, LengthNotation, MM_PER_INCH, Mass, Measure, Rule};
+use crate::units::{
+    Amount, Density, Inertia, Length, LengthNotation, MM_PER_INCH, Mass, Measure, Rule,
+};
 
 /// How finely limits and losses travel.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -108,6 +110,27 @@ pub(super) fn mass_number(mass: Mass) -> Number {
     }
 }
 
+/// `inertia` as a number of a moment of inertia's scale.
+fn inertia_number(inertia: Inertia) -> Number {
+    let notation = INERTIA_NOTATIONS
+        .iter()
+        .position(|notation| *notation == inertia.notation());
+    Number {
+        notation: notation.unwrap_or(0),
+        value: inertia.in_kg_mm2(),
+    }
+}
+
+/// `amount` as a number of the scale of what is held.
+pub(super) fn amount_number(amount: Amount) -> Number {
+    match amount {
+        Amount::Mass(mass) => mass_number(mass),
+        Amount::Length(length) => length_number(length),
+        Amount::Inertia(inertia) => inertia_number(inertia),
+        Amount::Ratio(value) => Number { notation: 0, value },
+    }
+}
+
 /// The scale of a dimension.
 pub(super) fn scale(dim: Dim) -> Scale {
     let Bounds { low, high, .. } = bounds(dim);
@@ -162,36 +185,21 @@ fn round_weights(design: &mut Design) {
     }
 }
 
-/// Holds to 0.005 g, 0.0003 oz or 0.0005 mm and density to 0.0005 kg/m³: far inside the tolerance
-/// of a hold that states none.
+/// Holds to 0.005 g, 0.0003 oz, 0.0005 mm, 0.005 kg·mm², 0.015 kg·mm² (in lb·in²) or 0.000005 and
+/// density to 0.0005 kg/m³: far inside the tolerance of a hold that states none.
 fn round_targets(design: &mut Design) {
-    let mass = |mass: &mut Mass| {
-        let nearest = Scale::held_masses().nearest(mass_number(*mass));
-        *mass = mass.with_kg(nearest);
-    };
-    let length = |length: &mut Length| round_length(length, Scale::held_lengths());
-    round_hold(&mut design.holds.mass, mass);
-    round_hold(&mut design.holds.balance, length);
+    for quantity in Quantity::ALL {
+        let scale = Scale::held(quantity);
+        let round = |amount: Amount| amount.with_number(scale.nearest(amount_number(amount)));
+        let hold = design.holds.get(quantity).map(|hold| hold.map(round));
+        design.holds.set(quantity, hold);
+    }
     let density = Number {
         notation: 0,
         value: design.density.in_kg_per_m3(),
     };
     let density = Scale::densities().nearest(density);
     design.density = Density::kg_per_m3(density);
-}
-
-fn round_hold<Q>(hold: &mut Option<Hold<Q>>, round: impl Fn(&mut Q)) {
-    match hold {
-        None => {}
-        Some(Hold::About { value, tolerance }) => {
-            round(value);
-            tolerance.iter_mut().for_each(round);
-        }
-        Some(Hold::Between { low, high }) => {
-            round(low);
-            round(high);
-        }
-    }
 }
 
 /// The bar's sizes as those of the head, its confidence to 0.0000005. its rule to

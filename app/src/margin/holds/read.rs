@@ -2,7 +2,8 @@
 
 use headwright::design::Hold;
 
-/// A hold as it is written: nothing, one value, two with "to" between them, or one ± another.
+/// A hold as it is written: nothing, one value, one ± another, two with "to" between them, or one
+/// after "at least" or "at most".
 ///
 /// # Errors
 /// What `read` says about a part that it cannot read.
@@ -11,22 +12,28 @@ pub fn read_hold<Q: Copy>(
     tolerance: Option<Q>,
     read: impl Fn(&str) -> Result<Q, String>,
 ) -> Result<Option<Hold<Q>>, String> {
-    if text.trim().is_empty() {
+    let text = text.trim();
+    let after = |signs: [&str; 2]| signs.iter().find_map(|sign| text.strip_prefix(sign));
+    if text.is_empty() {
         return Ok(None);
     }
-    if let Some((low, high)) = text.split_once(" to ").or_else(|| text.split_once('–')) {
+    let hold = if let Some(least) = after(["at least ", "≥"]) {
+        let least = read(least)?;
+        Hold::AtLeast { least }
+    } else if let Some(most) = after(["at most ", "≤"]) {
+        let most = read(most)?;
+        Hold::AtMost { most }
+    } else if let Some((low, high)) = text.split_once(" to ").or_else(|| text.split_once('–')) {
         let (low, high) = (read(low)?, read(high)?);
-        return Ok(Some(Hold::Between { low, high }));
-    }
-    if let Some((value, off)) = text.split_once('±') {
-        let (value, off) = (read(value)?, read(off)?);
-        return Ok(Some(Hold::About {
-            value,
-            tolerance: Some(off),
-        }));
-    }
-    let value = read(text)?;
-    Ok(Some(Hold::About { value, tolerance }))
+        Hold::Between { low, high }
+    } else if let Some((value, off)) = text.split_once('±') {
+        let (value, tolerance) = (read(value)?, Some(read(off)?));
+        Hold::About { value, tolerance }
+    } else {
+        let value = read(text)?;
+        Hold::About { value, tolerance }
+    };
+    Ok(Some(hold))
 }
 
 #[cfg(test)]
@@ -41,25 +48,30 @@ mod tests {
     }
 
     #[test]
-    fn a_hold_is_read_as_a_value_a_tolerance_or_a_range() {
-        let value = Length::mm(1.0);
-        assert_eq!(read(" "), Ok(None));
-        assert_eq!(
-            read("1"),
-            Ok(Some(Hold::About {
-                value,
-                tolerance: None
-            }))
-        );
-        assert_eq!(
-            read("1 ± 0.5"),
-            Ok(Some(Hold::About {
-                value,
-                tolerance: Some(Length::mm(0.5))
-            }))
-        );
-        let high = Length::mm(2.0);
-        assert_eq!(read("1 to 2"), Ok(Some(Hold::Between { low: value, high })));
-        assert!(read("1 to x").is_err());
+    fn a_hold_is_read_in_every_form() {
+        let [one, two, half] = [1.0, 2.0, 0.5].map(Length::mm);
+        let about = |tolerance| Hold::About {
+            value: one,
+            tolerance,
+        };
+        let between = Hold::Between {
+            low: one,
+            high: two,
+        };
+        for (text, hold) in [
+            (" ", None),
+            ("1", Some(about(None))),
+            ("1 ± 0.5", Some(about(Some(half)))),
+            ("1 to 2", Some(between)),
+            ("at least 1", Some(Hold::AtLeast { least: one })),
+            ("≥ 1 mm", Some(Hold::AtLeast { least: one })),
+            ("at most 2", Some(Hold::AtMost { most: two })),
+            ("≤2", Some(Hold::AtMost { most: two })),
+        ] {
+            assert_eq!(read(text), Ok(hold), "{text}");
+        }
+        for text in ["1 to x", "at least", "at least x", "±"] {
+            assert!(read(text).is_err(), "{text}");
+        }
     }
 }

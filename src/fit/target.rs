@@ -1,0 +1,165 @@
+//! What a fit is asked for: quantities and what each is to be.
+
+use crate::design::{Hold, Quantity, Side};
+use crate::mass::{MassProperties, Moments, Order, moments};
+use crate::numeric::Scalar;
+use crate::solid::{Head, Solid};
+use crate::units::Amount;
+
+/// A head with what was worked out of it once for all quantities.
+pub struct Worked<T> {
+    /// The head, possibly not sound.
+    pub head: Head<T>,
+    /// Its volume integrals.
+    pub moments: Moments<T>,
+}
+
+impl<T: Scalar> Worked<T> {
+    /// Works `head` out.
+    pub fn of(head: Head<T>) -> Self {
+        Self {
+            moments: moments(&head, Order::default()),
+            head,
+        }
+    }
+
+    /// kg per mm³ of the steel.
+    pub fn kg_per_mm3(&self) -> f64 {
+        self.head.density * 1e-9
+    }
+}
+
+/// A quantity that a fit can hold.
+///
+/// The fit knows none by itself: the head's own are [`Quantity`], and what is made with a head
+/// brings further ones.
+pub trait Measurable: Copy + PartialEq {
+    /// How far off a value may be when nobody has said.
+    fn tolerance(self) -> f64;
+
+    /// What counts as equally far off when not every target can be met.
+    fn scale(self) -> f64;
+
+    /// Gives `found` the quantity on a head, or several values of which the quantity is the least.
+    ///
+    /// Every value must be smooth in the sizes of the head, so that a fit can go by its
+    /// derivatives: a least wall is to be given as all walls that may be it. On one head always
+    /// as many are given, whatever the scalar.
+    fn measure<T: Scalar>(self, worked: &Worked<T>, found: &mut dyn FnMut(T));
+}
+
+impl Measurable for Quantity {
+    fn tolerance(self) -> f64 {
+        self.default_tolerance()
+    }
+
+    /// A percent of a common hammer's weight and inertia, half a millimetre of balance, a percent
+    /// of a ratio.
+    fn scale(self) -> f64 {
+        match self {
+            Quantity::Mass | Quantity::ReachRatio => 0.01,
+            Quantity::Balance | Quantity::Length | Quantity::LeastWall => 0.5,
+            Quantity::Inertia => 20.0,
+        }
+    }
+
+    fn measure<T: Scalar>(self, worked: &Worked<T>, found: &mut dyn FnMut(T)) {
+        let Worked { head, moments } = worked;
+        let reach = |side: Side| head.end(side).tip.reach();
+        match self {
+            Quantity::Mass => found(moments.volume * worked.kg_per_mm3()),
+            Quantity::Balance => found(moments.x / moments.volume),
+            Quantity::Inertia => found((moments.xx + moments.yy) * worked.kg_per_mm3()),
+            Quantity::ReachRatio => found(reach(Side::Front) / reach(Side::Back)),
+            Quantity::Length => found(reach(Side::Front) + reach(Side::Back)),
+            Quantity::LeastWall => {
+                for wall in head.walls() {
+                    found(wall.thickness);
+                }
+            }
+        }
+    }
+}
+
+impl Quantity {
+    /// The quantity on a head that was weighed already.
+    pub fn of(self, solid: &Solid, weighed: &MassProperties) -> f64 {
+        let head = solid.head();
+        let reach = |side: Side| head.end(side).tip.reach();
+        match self {
+            Quantity::Mass => weighed.mass,
+            Quantity::Balance => weighed.balance(),
+            Quantity::Inertia => weighed.inertia_handle_axis,
+            Quantity::ReachRatio => reach(Side::Front) / reach(Side::Back),
+            Quantity::Length => reach(Side::Front) + reach(Side::Back),
+            // Every head has walls beside its eye.
+            Quantity::LeastWall => head.least_wall().map_or(0.0, |wall| wall.thickness),
+        }
+    }
+}
+
+/// What a quantity is to be: anything from `low` to `high`, in kg, mm, kg·mm² or as a ratio; with
+/// an `aim`, just that, and the range is what still counts as met.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Target<Q = Quantity> {
+    /// The quantity.
+    pub quantity: Q,
+    /// The least that counts as met; −∞ when there is none.
+    pub low: f64,
+    /// The most that counts as met; ∞ when there is none.
+    pub high: f64,
+    /// The value itself, when no tolerance was given.
+    pub aim: Option<f64>,
+}
+
+impl<Q: Measurable> Target<Q> {
+    /// A hold as a target.
+    pub fn new(quantity: Q, hold: Hold<Amount>) -> Self {
+        let hold = hold.map(Amount::number);
+        let (low, high) = hold.ends(quantity.tolerance());
+        let aim = match hold {
+            Hold::About {
+                value,
+                tolerance: None,
+            } => Some(value),
+            _ => None,
+        };
+        Self {
+            quantity,
+            low,
+            high,
+            aim,
+        }
+    }
+}
+
+impl<Q> Target<Q> {
+    /// How far `value` lies outside: negative below, positive above, 0 when met.
+    pub fn miss(&self, value: f64) -> f64 {
+        (value - self.high).max(0.0) + (value - self.low).min(0.0)
+    }
+
+    /// How far `value` lies from what is wanted: from the aim, or outside the range without one.
+    pub fn off(&self, value: f64) -> f64 {
+        self.aim.map_or_else(|| self.miss(value), |aim| value - aim)
+    }
+}
+
+/// A target and what became of it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Residual<Q = Quantity> {
+    /// The target.
+    pub target: Target<Q>,
+    /// What the design gives, in the quantity's unit.
+    pub value: f64,
+    /// How far that lies outside the target; 0 when met.
+    pub miss: f64,
+}
+
+impl<Q> Residual<Q> {
+    /// How far the value lies from what is wanted, whatever still counts as met: from the aim, or
+    /// outside the range.
+    pub fn left_over(&self) -> f64 {
+        self.target.off(self.value)
+    }
+}
