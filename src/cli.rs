@@ -18,7 +18,7 @@ mod rule;
 pub use effects::{EffectsAnswer, SizeEffect};
 pub use hold::{Held, HoldError};
 pub use range::{Freedom, FreedomError};
-pub use report::{BarAnswer, FitAnswer, FitResidual, MeshAnswer, SizeChange, Weighed};
+pub use report::{BarAnswer, FitAnswer, FitResidual, LimitChange, MeshAnswer, SizeChange, Weighed};
 pub use rule::{LeftOver, RuleAnswer};
 
 /// What `--help` prints.

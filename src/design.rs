@@ -55,7 +55,8 @@ pub struct Design {
     /// What a fit keeps.
     #[serde(default)]
     pub holds: Holds,
-    /// The dimensions a fit may move, each between its limits. All others are locked.
+    /// The dimensions a fit may move, each between its limits. All others are locked. A file that
+    /// leaves this out frees both reaches and the cheeks' width and height.
     #[serde(default)]
     pub free: BTreeMap<Dim, Range>,
     /// The bar the head is cut from, and what is lost on the way.

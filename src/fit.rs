@@ -22,11 +22,13 @@ mod branch;
 mod effects;
 mod gradient;
 mod problem;
+mod relief;
 mod rule;
 mod solve;
 mod target;
 
 pub use effects::{ANGLE_STEP, Accuracy, Effect, effects, mass_spread};
+pub use relief::{LimitMove, reliefs};
 pub use rule::{ANGLE_DIVISION, Rounded, RuleError, to_rule};
 pub use target::{Measurable, Residual, Target, Worked};
 

@@ -259,6 +259,15 @@ fn every_quantity_can_be_held_in_every_form() {
 }
 
 #[test]
+fn a_file_that_does_not_say_what_is_free_frees_the_usual_sizes() {
+    let silent = Design::from_json(&changed("/design/free", None)).expect("reads");
+    assert_eq!(silent.free, small().default_free());
+    assert_eq!(silent.free.len(), 4);
+    let locked = Design::from_json(&changed("/design/free", Some(json!({})))).expect("reads");
+    assert!(locked.free.is_empty());
+}
+
+#[test]
 fn a_file_of_version_1_reads_as_it_stands() {
     let file = starter("rounding").expect("a starter").to_json();
     let old = file.replacen("\"version\": 4", "\"version\": 1", 1);

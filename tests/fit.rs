@@ -9,6 +9,8 @@ use headwright::units::{Length, Mass};
 mod common;
 #[path = "fit/effects.rs"]
 mod effects;
+#[path = "fit/relief.rs"]
+mod relief;
 #[path = "fit/rule.rs"]
 mod rule;
 

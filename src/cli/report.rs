@@ -5,7 +5,7 @@ use serde::Serialize;
 use super::{CliError, Freedom, Held, RuleAnswer};
 use crate::bar;
 use crate::design::{Design, DesignFile, Dim, Quantity};
-use crate::fit::{self, Obstacle, Residual};
+use crate::fit::{self, LimitMove, Obstacle, Residual};
 use crate::mass::{TrueAxis, mass_properties, surface_area};
 use crate::mesh::TriMesh;
 use crate::units::{Measure, Rule, System};
@@ -90,6 +90,13 @@ pub struct FitAnswer {
     /// The limits and conditions of soundness that the design rests on, the one that costs most
     /// first.
     pub active_bounds: Vec<String>,
+    /// Out of reach: what would bring the holds within reach. Every entry is enough by itself, its
+    /// limits moved together.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub limits_to_move: Vec<Vec<LimitChange>>,
+    /// The holds that contradict each other.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub contradicting: Vec<&'static str>,
     /// Largest component, in steps, of the first-order condition of a nearest design; null when
     /// the fit did not settle.
     pub optimality: f64,
@@ -129,6 +136,33 @@ pub struct SizeChange {
     /// What it is.
     pub to: String,
 }
+
+/// A limit of a free size, and where it would have to be.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct LimitChange {
+    /// The size's path.
+    pub size: String,
+    /// "lower" or "upper".
+    pub limit: &'static str,
+    /// Where it is.
+    pub from: String,
+    /// Where it would have to be.
+    pub to: String,
+}
+
+impl LimitChange {
+    fn of(moved: &LimitMove) -> Self {
+        Self {
+            size: moved.dim.to_string(),
+            limit: if moved.upper { "upper" } else { "lower" },
+            from: moved.from.to_string(),
+            to: moved.to.to_string(),
+        }
+    }
+}
+
+/// The most ways to bring holds within reach that are told.
+const MOST_RELIEFS: usize = 8;
 
 impl FitAnswer {
     /// Fits `design`, its sizes free or locked as `freedom` has it over what it says itself, to
@@ -170,6 +204,15 @@ impl FitAnswer {
             residuals: residuals.collect(),
             changed: changes(design, &fitted.design, &fitted.changed),
             active_bounds: words(&fitted.active),
+            limits_to_move: fit::reliefs(&held, &targets, &fitted, MOST_RELIEFS)
+                .iter()
+                .map(|moves| moves.iter().map(LimitChange::of).collect())
+                .collect(),
+            contradicting: fitted
+                .contradicting
+                .iter()
+                .map(|held| held.name())
+                .collect(),
             optimality: fitted.optimality,
             design: fitted.design.to_file(),
             rule: rule.map(|rule| RuleAnswer::of(&fitted.design, &targets, rule)),

@@ -125,7 +125,11 @@ impl Design {
             line: error.line(),
             fault: short(&fault(&error)),
         })?;
-        Ok(file.design)
+        let mut design = file.design;
+        if value.pointer("/design/free").is_none() {
+            design.free = design.default_free();
+        }
+        Ok(design)
     }
 }
 
