@@ -55,11 +55,7 @@ pub fn fitted(design: Design, moved: Option<Dim>) -> Standing {
             moved,
         };
     }
-    let start = match moved {
-        Some(dim) => design.apply(Edit::Lock(dim)),
-        None => design.clone(),
-    };
-    match fit(&start) {
+    match fit(&start(&design, moved)) {
         Ok(mut fitted) => {
             // The dimension in hand was locked for this fit alone.
             fitted.design.free = design.free;
@@ -74,6 +70,14 @@ pub fn fitted(design: Design, moved: Option<Dim>) -> Standing {
             fitted: None,
             moved,
         },
+    }
+}
+
+/// What a fit of `design` begins from: `moved` locked for this fit alone.
+pub fn start(design: &Design, moved: Option<Dim>) -> Design {
+    match moved {
+        Some(dim) => design.apply(Edit::Lock(dim)),
+        None => design.clone(),
     }
 }
 

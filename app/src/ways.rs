@@ -2,9 +2,9 @@
 
 use super::history::Standing;
 use super::holding::{Holding, holdings};
-use super::settle::fitted;
-use headwright::design::{Design, Edit, Hold, Quantity, Range, bounds};
-use headwright::fit::{Measurable, Obstacle, Outcome, Target};
+use super::settle::{fitted, start};
+use headwright::design::{Design, Edit, Hold, Quantity, bounds};
+use headwright::fit::{LimitMove, Measurable, Outcome, Target, reliefs, targets};
 use headwright::mass::mass_properties;
 use headwright::units::{Amount, Mass, MassNotation, System};
 
@@ -30,8 +30,10 @@ impl Way {
     }
 }
 
-/// The most limits that are tried.
+/// The most ways of moving limits that are offered.
 const MOST_LIMITS: usize = 2;
+/// Limits of angles are offered in multiples of this, degrees.
+const HALF_DEGREE: f64 = 0.5;
 /// Tolerances that are offered are multiples of this share of what counts as equally far off.
 const TOLERANCE_STEP: f64 = 0.5;
 
@@ -50,6 +52,7 @@ pub fn ways(
         return Vec::new();
     }
     let mut ways = limits_let_go(now, division, system);
+    ways.extend(usual_set_free(now));
     let less = less_asked(now, system);
     let nothing_less = less.is_empty();
     ways.extend(less);
@@ -77,41 +80,57 @@ fn met(design: Design, now: &Standing) -> Option<Design> {
     (outcome == Some(Outcome::Met)).then_some(after.design)
 }
 
+/// Limits moved as far as they must be, outwards to the rule: a limit is what a smith can measure.
 fn limits_let_go(now: &Standing, division: f64, system: System) -> Vec<Way> {
-    let obstacles = now.fitted.iter().flat_map(|fitted| &fitted.in_the_way);
-    let limits = obstacles.filter_map(|obstacle| match obstacle {
-        Obstacle::Limit { dim, upper, .. } => Some((*dim, *upper)),
-        Obstacle::Soundness(_) => None,
+    let Some(fitted) = &now.fitted else {
+        return Vec::new();
+    };
+    let start = start(&now.design, now.moved);
+    let reliefs = reliefs(&start, &targets(&start), fitted, MOST_LIMITS);
+    let on_the_rule = |limit: &LimitMove| {
+        let division = if limit.dim.is_angle() {
+            HALF_DEGREE
+        } else {
+            division
+        };
+        let table = bounds(limit.dim);
+        let steps = limit.to.number() / division;
+        let steps = if limit.upper {
+            steps.ceil()
+        } else {
+            steps.floor()
+        };
+        let to = (steps * division).clamp(table.low, table.high);
+        LimitMove {
+            to: limit.to.with_number(to),
+            ..*limit
+        }
+    };
+    let offered = reliefs.iter().filter_map(|relief| {
+        let limits: Vec<LimitMove> = relief.iter().map(on_the_rule).collect();
+        let all = limits.iter();
+        let design = all.fold(now.design.clone(), |design, limit| limit.on(&design));
+        let each = limits.iter();
+        let each =
+            each.map(|limit| format!("{} go to {}", limit.dim.words(), limit.to.words(system)));
+        let words = format!("Let the {}", each.collect::<Vec<_>>().join(", the "));
+        way(words, met(design, now)?)
     });
-    limits
-        .take(MOST_LIMITS)
-        .filter_map(|(dim, upper)| {
-            let range = *now.design.free.get(&dim)?;
-            let table = bounds(dim);
-            let with = |mm: f64| {
-                let range = if upper {
-                    Range {
-                        high: range.high.with_number(mm),
-                        ..range
-                    }
-                } else {
-                    Range {
-                        low: range.low.with_number(mm),
-                        ..range
-                    }
-                };
-                now.design.apply(Edit::Free(dim, range))
-            };
-            let far = if upper { table.high } else { table.low };
-            let needed = met(with(far), now)?.size(dim)?.number() / division;
-            // Outwards to the rule: a limit is what a smith can measure.
-            let limit = if upper { needed.ceil() } else { needed.floor() } * division;
-            let limit = limit.clamp(table.low, table.high);
-            let design = met(with(limit), now)?;
-            let to = range.low.with_number(limit).words(system);
-            way(format!("Let the {} go to {to}", dim.words()), design)
-        })
-        .collect()
+    offered.collect()
+}
+
+/// Where nothing may move: the usual sizes set free.
+fn usual_set_free(now: &Standing) -> Option<Way> {
+    if !now.design.free.is_empty() {
+        return None;
+    }
+    let usual = now.design.default_free();
+    let free = usual.into_iter();
+    let design = free.fold(now.design.clone(), |design, (dim, range)| {
+        design.apply(Edit::Free(dim, range))
+    });
+    let words = "Let both reaches and the cheeks’ width and height move".to_owned();
+    way(words, met(design, now)?)
 }
 
 /// Holding what is missed less closely: within as much as it is out by, rounded up.
@@ -219,7 +238,7 @@ fn back(now: &Standing, name: &str, before: &Standing, system: System) -> Option
 mod tests {
     use super::super::settle::{look, settle};
     use super::*;
-    use headwright::design::{Part, Side, Size, starter};
+    use headwright::design::{Part, Range, Side, Size, starter};
     use headwright::units::Length;
 
     fn out_of_reach() -> (Standing, (String, Standing)) {
