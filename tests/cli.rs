@@ -244,21 +244,79 @@ fn holds_are_read_in_every_notation() {
         ("offset=-0.1cm", -1.01, -0.99),
         ("offset=1/16 in ± 1/64 in", 1.190_625, 1.984_375),
         ("offset=-1mm..1 mm", -1.0, 1.0),
+        ("inertia=1100 kg mm2 ± 20 kg·mm²", 1080.0, 1120.0),
+        ("inertia=4 lb in2", 1_169.558_613_716_8, 1_171.558_613_716_8),
+        ("reach_ratio=5/4", 1.249, 1.251),
+        ("length=105mm..4 1/4in", 105.0, 107.95),
+        ("least_wall=9mm ± 1/64in", 8.603_125, 9.396_875),
     ] {
         let fitted = check_answer(&["fit", "-", "--hold", hold], &design);
         assert_eq!(fitted["outcome"], "met", "{hold}");
         let residual = &fitted["residuals"][0];
+        let off = 1e-8 * f64::abs(high);
         assert!(
-            (number(residual, "low") - low).abs() < 1e-9,
+            (number(residual, "low") - low).abs() < off,
             "{hold}: {residual}"
         );
         assert!(
-            (number(residual, "high") - high).abs() < 1e-9,
+            (number(residual, "high") - high).abs() < off,
             "{hold}: {residual}"
         );
         let value = number(residual, "value");
         assert!(low <= value && value <= high, "{hold}: {value}");
     }
+}
+
+#[test]
+fn a_hold_may_have_one_end_alone() {
+    let design = lopsided().to_json();
+    let least = check_answer(&["fit", "-", "--hold", "mass=1.2kg.."], &design);
+    assert_eq!(least["outcome"], "met");
+    let residual = &least["residuals"][0];
+    assert_eq!(
+        (&residual["low"], &residual["high"]),
+        (&1.2.into(), &Value::Null)
+    );
+    assert!((number(residual, "value") - 1.2).abs() < 1e-4, "{residual}");
+    let most = check_answer(&["fit", "-", "--hold", "length = ..4 in"], &design);
+    let residual = &most["residuals"][0];
+    assert_eq!(
+        (&residual["low"], &residual["high"]),
+        (&Value::Null, &101.6.into())
+    );
+    assert!(
+        (number(residual, "value") - 101.6).abs() < 1e-3,
+        "{residual}"
+    );
+}
+
+#[test]
+fn sizes_are_freed_and_locked_for_a_fit() {
+    let design = lopsided().to_json();
+    let paths = |answer: &Value| -> Vec<String> {
+        let changed = answer["changed"].as_array().expect("a list");
+        let path = |change: &Value| change["size"].as_str().expect("a path").to_owned();
+        changed.iter().map(path).collect()
+    };
+    let held = ["fit", "-", "--hold", "mass=1.1kg"];
+    let usual = check_answer(&held, &design);
+    assert!(paths(&usual).contains(&"cheeks.width".to_owned()));
+    let locked = check_answer(&[&held[..], &["--lock", "cheeks.width"]].concat(), &design);
+    assert_eq!(locked["outcome"], "met");
+    assert!(!paths(&locked).contains(&"cheeks.width".to_owned()));
+
+    let mut arguments = held.to_vec();
+    for path in ["cheeks.width", "cheeks.height", "front.reach", "back.reach"] {
+        arguments.extend(["--lock", path]);
+    }
+    arguments.extend(["--free", "front.face.width=20mm..60mm"]);
+    let face = check_answer(&arguments, &design);
+    assert_eq!(face["outcome"], "met");
+    assert_eq!(paths(&face), ["front.face.width"]);
+    assert!(face["design"]["design"]["free"]["front.face.width"]["high"] == "60 mm");
+    arguments.extend(["--lock", "front.face.width", "--free", "front.reach"]);
+    let reach = check_answer(&arguments, &design);
+    assert_eq!(paths(&reach), ["front.reach"], "the later one counts");
 }
 
 #[test]
@@ -275,9 +333,22 @@ fn a_fit_that_cannot_be_says_why_and_ends_well() {
         let words = obstacle.as_str().expect("words");
         assert!(words.contains(" mm"), "{words} names no limit");
     }
+    let moves = far["limits_to_move"].as_array().expect("a list");
+    let change = &moves[0][0];
+    assert_eq!(
+        sorted(&keys(change)),
+        sorted(&["size", "limit", "from", "to"])
+    );
+    let [size, to] = ["size", "to"].map(|key| change[key].as_str().expect("a text"));
+    let wider = format!("{size}=20mm..{to}");
+    let near = ["fit", "-", "--hold", "mass=9kg", "--free", &wider];
+    if moves[0].as_array().map(Vec::len) == Some(1) {
+        assert_eq!(check_answer(&near, &design)["outcome"], "met", "{wider}");
+    }
     let twice = ["fit", "-", "--hold", "mass=1kg", "--hold", "mass=1.2kg"];
     let contrary = check_answer(&twice, &design);
     assert_eq!(contrary["outcome"], "contradictory");
+    assert_eq!(contrary["contradicting"], Value::from(vec!["mass"]));
     assert_eq!(contrary["residuals"].as_array().map(Vec::len), Some(2));
 }
 

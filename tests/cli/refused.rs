@@ -49,6 +49,22 @@ fn wrong_arguments_are_refused_in_one_sentence() {
         "weigh has no option --rule; headwright --help lists them.",
     );
     refused(
+        &["weigh", "-", "--free", "front.reach"],
+        "weigh has no option --free; headwright --help lists them.",
+    );
+    refused(
+        &["bar", "-", "--lock", "front.reach"],
+        "bar has no option --lock; headwright --help lists them.",
+    );
+    refused(
+        &["fit", "-", "--free"],
+        "Say after --free a size and its limits, such as front.reach=50mm..70mm.",
+    );
+    refused(
+        &["fit", "-", "--lock"],
+        "Say after --lock a size, such as front.reach.",
+    );
+    refused(
         &["fit", "-", "--accuracy", "1mm"],
         "fit has no option --accuracy; headwright --help lists them.",
     );
@@ -188,6 +204,47 @@ fn wrong_holds_are_refused_in_one_sentence() {
         ),
     ] {
         check_refused(&["fit", "-", "--hold", hold], design.as_bytes(), sentence);
+    }
+}
+
+#[test]
+fn wrong_sizes_and_limits_are_refused_in_one_sentence() {
+    let design = lopsided().to_json();
+    for (option, text, sentence) in [
+        (
+            "--free",
+            "nose",
+            "There is no dimension called “nose”; a name looks like cheeks.length or front.reach.",
+        ),
+        (
+            "--lock",
+            "front.pein.nose",
+            "This design has no size front.pein.nose; a design file lists those that it has.",
+        ),
+        (
+            "--free",
+            "front.reach=60mm",
+            "“60mm” is no range; write two limits, such as front.reach=50mm..70mm.",
+        ),
+        (
+            "--free",
+            "front.reach=60mm..x",
+            "The limits of front.reach: “x” is not a number with a unit. Write a length such as \
+             58 mm or 2 1/4 in.",
+        ),
+        (
+            "--free",
+            "front.reach=1°..2°",
+            "The limits of front.reach are to be lengths.",
+        ),
+        (
+            "--free",
+            "front.reach=70mm..60mm",
+            "The limits of front.reach, “70mm..60mm”, begin above their end.",
+        ),
+    ] {
+        let arguments = ["fit", "-", "--hold", "mass=1kg", option, text];
+        check_refused(&arguments, design.as_bytes(), sentence);
     }
 }
 
