@@ -26,11 +26,13 @@ mod relief;
 mod rule;
 mod solve;
 mod target;
+mod trade_off;
 
 pub use effects::{ANGLE_STEP, Accuracy, Effect, effects, mass_spread};
 pub use relief::{LimitMove, reliefs};
 pub use rule::{ANGLE_DIVISION, Rounded, RuleError, to_rule};
 pub use target::{Measurable, Residual, Target, Worked};
+pub use trade_off::{Pair, TradeOff, TradeOffError, Traded};
 
 /// How a fit ended.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

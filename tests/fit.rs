@@ -13,6 +13,8 @@ mod effects;
 mod relief;
 #[path = "fit/rule.rs"]
 mod rule;
+#[path = "fit/trade_off.rs"]
+mod trade_off;
 
 fn rounding() -> Design {
     starter("rounding").expect("a starter")

@@ -2,7 +2,6 @@
 
 use super::gradient::{Moving, gradients};
 use crate::design::{Design, DesignError, Dim};
-use crate::mass::{Moments, Order, moments};
 use crate::numeric::order::sort_few;
 use crate::units::{Angle, Length, Measure, Rule};
 
@@ -66,9 +65,8 @@ pub fn effects(design: &Design, rule: Rule) -> Result<Vec<Effect>, Vec<DesignErr
             step: step(*size).number(),
         })
         .collect();
-    let values = gradients(design, &moving, |head| {
-        let moments: Moments<_> = moments(&head, Order::default());
-        let per_mm3 = head.density * 1e-9;
+    let values = gradients(design, &moving, |worked| {
+        let (moments, per_mm3) = (worked.moments, worked.kg_per_mm3());
         vec![
             moments.volume * per_mm3,
             moments.x / moments.volume,

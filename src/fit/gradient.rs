@@ -3,9 +3,9 @@
 use nalgebra::{Const, DVector, SVector};
 use num_dual::{Derivative, DualSVec64};
 
+use super::Worked;
 use crate::design::{Design, Dim};
 use crate::numeric::Scalar;
-use crate::solid::Head;
 
 /// Derivatives carried at once: the cost of a pass is one value and this many derivatives, and
 /// the default free set needs four.
@@ -36,13 +36,13 @@ pub(super) struct Value {
 pub(super) fn gradients(
     design: &Design,
     moving: &[Moving],
-    mut evaluate: impl FnMut(Head<Gradient>) -> Vec<Gradient>,
+    mut evaluate: impl FnMut(Worked<Gradient>) -> Vec<Gradient>,
 ) -> Vec<Value> {
     let count = moving.len();
     let mut values: Vec<Value> = Vec::new();
     // At least one pass, so that a design of which nothing moves still has its values.
     for first in (0..count.max(1)).step_by(WIDTH) {
-        let head = Head::lift(design, &mut |dim, number| {
+        let worked = Worked::lift(design, &mut |dim, number| {
             let Some(k) = moving.iter().position(|moving| moving.dim == dim) else {
                 return Gradient::constant(number);
             };
@@ -54,7 +54,7 @@ pub(super) fn gradients(
             }
             dual
         });
-        let duals = evaluate(head);
+        let duals = evaluate(worked);
         if first == 0 {
             let empty = |dual: &Gradient| Value {
                 value: dual.re,

@@ -135,11 +135,11 @@ impl<'a, Q: Measurable> Problem<'a, Q> {
     /// Targets and margins at `point`, without derivatives; nothing when the head is so far from
     /// sound that it has no mass.
     pub(super) fn values(&self, point: &DVector<f64>) -> Option<(Vec<f64>, Vec<f64>)> {
-        let head = Head::lift(self.design, &mut |dim, number| {
+        let worked = Worked::lift(self.design, &mut |dim, number| {
             self.position(dim)
                 .map_or(number, |k| point[k] * self.variables[k].step)
         });
-        let found = self.evaluate(head);
+        let found = self.evaluate(&worked);
         let quantities = found.quantities();
         let margins = found.margins.into_iter();
         let margins: Vec<f64> = margins.map(|(_, margin)| margin - CLEARANCE).collect();
@@ -164,8 +164,8 @@ impl<'a, Q: Measurable> Problem<'a, Q> {
             .collect();
         let mut names: Vec<Check> = Vec::new();
         let mut counts: Vec<usize> = Vec::new();
-        let values = gradients(self.design, &moving, |head| {
-            let found = self.evaluate(head);
+        let values = gradients(self.design, &moving, |worked| {
+            let found = self.evaluate(&worked);
             names = found.margins.iter().map(|(check, _)| *check).collect();
             counts = found.counts;
             let margins = found.margins.into_iter();
@@ -181,14 +181,13 @@ impl<'a, Q: Measurable> Problem<'a, Q> {
         }
     }
 
-    fn evaluate<T: Scalar>(&self, head: Head<T>) -> Found<T> {
-        let worked = Worked::of(head);
+    fn evaluate<T: Scalar>(&self, worked: &Worked<T>) -> Found<T> {
         let mut values = Vec::with_capacity(self.targets.len());
         let mut counts = Vec::with_capacity(self.targets.len());
         for target in &self.targets {
             let before = values.len();
             let quantity = target.quantity;
-            quantity.measure(&worked, &mut |value| values.push(value));
+            quantity.measure(worked, &mut |value| values.push(value));
             counts.push(values.len() - before);
         }
         let mut margins = Vec::with_capacity(32);
@@ -226,8 +225,8 @@ impl<'a, Q: Measurable> Problem<'a, Q> {
 
     /// The targets with what `design` gives.
     pub(super) fn residuals(&self, design: &Design) -> Vec<Residual<Q>> {
-        let head = Head::lift(design, &mut |_, mm| mm);
-        let values = self.evaluate(head).quantities();
+        let worked = Worked::lift(design, &mut |_, mm| mm);
+        let values = self.evaluate(&worked).quantities();
         self.targets
             .iter()
             .zip(values)

@@ -1,26 +1,41 @@
 //! What a fit is asked for: quantities and what each is to be.
 
-use crate::design::{Hold, Quantity, Side};
+use crate::design::{Design, Dim, Hold, Quantity, Side};
 use crate::mass::{MassProperties, Moments, Order, moments};
 use crate::numeric::Scalar;
 use crate::solid::{Head, Solid};
 use crate::units::Amount;
 
-/// A head with what was worked out of it once for all quantities.
+/// A design with what was worked out of it once for all quantities.
 pub struct Worked<T> {
     /// The head, possibly not sound.
     pub head: Head<T>,
     /// Its volume integrals.
     pub moments: Moments<T>,
+    /// Every size, mm or degrees.
+    sizes: Vec<(Dim, T)>,
 }
 
 impl<T: Scalar> Worked<T> {
-    /// Works `head` out.
-    pub fn of(head: Head<T>) -> Self {
+    /// Works `design` out; `scalar` gives the number to use for every size, as for [`Head::lift`].
+    pub fn lift(design: &Design, scalar: &mut dyn FnMut(Dim, f64) -> T) -> Self {
+        let mut sizes = Vec::with_capacity(48);
+        let head = Head::lift(design, &mut |dim, number| {
+            let size = scalar(dim, number);
+            sizes.push((dim, size));
+            size
+        });
         Self {
             moments: moments(&head, Order::default()),
             head,
+            sizes,
         }
+    }
+
+    /// A size, mm or degrees; nothing for one that the design does not have.
+    pub fn size(&self, dim: Dim) -> Option<T> {
+        let mut sizes = self.sizes.iter();
+        sizes.find_map(|(other, size)| (*other == dim).then_some(*size))
     }
 
     /// kg per mm³ of the steel.
@@ -64,7 +79,7 @@ impl Measurable for Quantity {
     }
 
     fn measure<T: Scalar>(self, worked: &Worked<T>, found: &mut dyn FnMut(T)) {
-        let Worked { head, moments } = worked;
+        let Worked { head, moments, .. } = worked;
         let reach = |side: Side| head.end(side).tip.reach();
         match self {
             Quantity::Mass => found(moments.volume * worked.kg_per_mm3()),
