@@ -50,10 +50,16 @@ pub fn on(holdings: &[Holding], quantity: Quantity) -> Option<Holding> {
 /// How far off, in words: "24 g", "2.1 mm".
 pub fn off_words(quantity: Quantity, off: f64, system: System) -> String {
     let off = off.abs();
-    match quantity.amount(off, system) {
-        // Below a tenth the plain length still tells that it is not nothing.
-        Amount::Length(_) if off >= 0.05 => words::about(off, system),
-        amount => amount.words(system),
+    let amount = quantity.amount(off, system);
+    let about = match amount {
+        Amount::Length(_) => words::about(off, system),
+        _ => amount.words(system),
+    };
+    // Below what that shows the plain length still tells that it is not nothing.
+    if about.starts_with("0 ") {
+        amount.words(system)
+    } else {
+        about
     }
 }
 
