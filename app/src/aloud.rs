@@ -8,6 +8,7 @@ use super::holding::state_words;
 use super::later::Later;
 use super::state::Workspace;
 use super::words;
+use headwright::fit::Outcome;
 use headwright::units::show_mass;
 
 /// How long the numbers rest before they are said.
@@ -43,6 +44,9 @@ fn sentence(workspace: Workspace) -> String {
         let all: Vec<String> = problems.iter().map(|e| e.sentence(system)).collect();
         return format!("This head can’t be made. {}", all.join(" "));
     }
+    let reachable = workspace
+        .fitted
+        .with(|f| f.as_ref().is_some_and(|f| f.outcome == Outcome::Met));
     workspace.properties.with(|p| {
         let (balance, place) = words::balance(p.balance(), system);
         let mut sentence = format!(
@@ -51,7 +55,7 @@ fn sentence(workspace: Workspace) -> String {
         );
         for holding in workspace.holdings.get() {
             let name = words::capitalized(holding.target.quantity.words());
-            let reach = if holding.miss == 0.0 {
+            let reach = if holding.miss == 0.0 || reachable {
                 ""
             } else {
                 ": out of reach"

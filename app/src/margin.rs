@@ -9,6 +9,7 @@ mod holds;
 mod problems;
 mod results;
 mod steps;
+mod to_rule;
 mod ways_out;
 mod weight;
 
@@ -26,6 +27,7 @@ pub fn Margin() -> impl IntoView {
             <balance::Balance />
             <problems::Problems />
             <holds::Holds />
+            <to_rule::ToRule />
             <p class="hint">
                 {move || {
                     let free = workspace.design.with(|d| d.free.len());

@@ -5,6 +5,7 @@ use leptos::prelude::*;
 use super::super::holding::Holding;
 use super::super::state::Workspace;
 use super::super::words;
+use super::to_rule::is_done;
 use super::ways_out::WaysOut;
 use headwright::design::{Design, Quantity};
 use headwright::fit::{Fitted, Outcome};
@@ -26,6 +27,8 @@ pub fn Problems() -> impl IntoView {
             .fitted
             .with(|f| f.as_ref().is_some_and(|f| f.outcome == Outcome::Met))
     };
+    // Rounded on purpose, and near: no trouble, and fitting again is not the first thing to do.
+    let rounded = move || is_done(workspace);
     view! {
         <Show when=unsound>
             <section class="problems" aria-labelledby="cannot-be">
@@ -43,11 +46,28 @@ pub fn Problems() -> impl IntoView {
             </section>
         </Show>
         <Show when=move || !unsound() && missed.with(|m| !m.is_empty()) && reachable()>
-            <section class="problems" aria-labelledby="not-fitted">
-                <h2 id="not-fitted">"Not yet fitted"</h2>
-                <p>"The head is shown as it came. It does not keep what it holds, but it can."</p>
+            <section
+                class="problems"
+                class:rounded=rounded
+                aria-labelledby="not-fitted"
+            >
+                <h2 id="not-fitted">
+                    {move || if rounded() { "On the rule, not fitted" } else { "Not yet fitted" }}
+                </h2>
+                <p>
+                    {move || if rounded() {
+                        "The free sizes are on the rule and miss what is held by a little. A fit takes them off the rule."
+                    } else {
+                        "The head is shown as it came. It does not keep what it holds, but it can."
+                    }}
+                </p>
                 <div class="ways">
-                    <button type="button" class="way first" on:click=move |_| workspace.fit()>
+                    <button
+                        type="button"
+                        class="way"
+                        class:first=move || !rounded()
+                        on:click=move |_| workspace.fit()
+                    >
                         "Fit it"
                     </button>
                 </div>
