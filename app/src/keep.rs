@@ -1,4 +1,4 @@
-//! What the browser keeps between visits: the present design, units and look.
+//! What the browser keeps between visits: the present design, units, look and accuracy.
 //!
 //! A kept text that cannot be read is never thrown away: it moves to a key of its own, and a
 //! sentence says so. A browser that keeps nothing is told about once; the app goes on.
@@ -24,6 +24,8 @@ pub const UNREADABLE: &str = "headwright.unreadable";
 pub const ASIDE: &str = "headwright.before";
 /// Key of the units.
 pub const SYSTEM: &str = "headwright.units";
+/// Key of the accuracy that sizes are forged to.
+pub const ACCURACY: &str = "headwright.accuracy";
 /// Key of the look.
 pub const THEME: &str = "headwright.look";
 

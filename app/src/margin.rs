@@ -8,6 +8,7 @@ mod balance;
 mod holds;
 mod problems;
 mod results;
+mod spread;
 mod steps;
 mod to_rule;
 mod ways_out;

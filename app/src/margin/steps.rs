@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 
 use super::super::state::Workspace;
+use super::spread::Spread;
 use headwright::fit::{Effect, effects};
 use headwright::units::{GRAMS_PER_KG, KG_PER_OUNCE, KG_PER_POUND, MM_PER_INCH, System};
 
@@ -16,6 +17,15 @@ pub fn Steps() -> impl IntoView {
         workspace.design.with(made).flatten().unwrap_or_default()
     });
     let system = workspace.system;
+    let cannot = move || {
+        let mut words =
+            "The head cannot be made as it stands; until then no step is weighed.".to_owned();
+        for error in workspace.problems.get() {
+            words.push(' ');
+            words.push_str(&error.sentence(system.get()));
+        }
+        words
+    };
     let table = move || {
         let [weight, length, inertia] = match system.get() {
             System::Metric => ["g", "mm", "kg·mm²"],
@@ -58,11 +68,17 @@ pub fn Steps() -> impl IntoView {
                 "what one step does"
             </button>
             <Show when=move || open.get()>
-                <p class="hint">
-                    "To weight, balance (+ to the front) and inertia about the handle, when one size
-                    alone is a step more; an angle 1° more."
-                </p>
-                {table}
+                <Show
+                    when=move || workspace.problems.with(Vec::is_empty)
+                    fallback=move || view! { <p class="hint">{cannot}</p> }
+                >
+                    <Spread effects=found />
+                    <p class="hint">
+                        "To weight, balance (+ to the front) and inertia about the handle, when one
+                        size alone is a step more; an angle 1° more."
+                    </p>
+                    {table}
+                </Show>
             </Show>
         </div>
     }
