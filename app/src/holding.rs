@@ -18,6 +18,13 @@ pub struct Holding {
     pub miss: f64,
 }
 
+impl Holding {
+    /// How far the value lies from what is written: from the value held, or outside the range.
+    fn off(&self) -> f64 {
+        self.target.off(self.value)
+    }
+}
+
 /// A miss below this share of the usual tolerance is none: a link rounds sizes, and a fit may end
 /// on the very edge of what is held.
 const SLACK: f64 = 0.01;
@@ -68,7 +75,7 @@ pub fn short_words(holding: Holding, system: System) -> String {
     if holding.miss == 0.0 {
         "held".to_owned()
     } else {
-        let off = off_words(holding.target.quantity, holding.miss, system);
+        let off = off_words(holding.target.quantity, holding.off(), system);
         format!("out by {off}")
     }
 }
@@ -80,7 +87,7 @@ pub fn state_words(design: &Design, holding: Holding, system: System) -> String 
     if holding.miss == 0.0 {
         format!("held {held}")
     } else {
-        let off = off_words(holding.target.quantity, holding.miss, system);
+        let off = off_words(holding.target.quantity, holding.off(), system);
         format!("held {held}, out by {off}")
     }
 }
