@@ -4,13 +4,11 @@ use std::time::Duration;
 
 use leptos::prelude::*;
 
-use super::super::holding::{holdings, off_words};
+use super::super::holding::off_words;
 use super::super::later::Later;
 use super::super::state::Workspace;
-use headwright::design::{Design, Edit};
-use headwright::fit::{
-    ANGLE_DIVISION, Fitted, Outcome, Quantity, Rounded, RuleError, targets, to_rule,
-};
+use headwright::design::{Design, Edit, Quantity};
+use headwright::fit::{ANGLE_DIVISION, Fitted, Outcome, Rounded, RuleError, targets, to_rule};
 use headwright::units::{Length, Measure, ROUND_UP_SLACK_MM, Rule, System};
 
 /// How long the head rests before its roundings are weighed: twelve free sizes may take half a second.
@@ -119,9 +117,7 @@ fn beforehand(workspace: Workspace) -> String {
 
 /// What a head on the rule leaves over, in a sentence.
 fn afterwards(workspace: Workspace) -> String {
-    let all = workspace
-        .design
-        .with(|design| workspace.properties.with(|p| holdings(design, p)));
+    let all = workspace.holdings.get();
     let left = all
         .iter()
         .map(|h| (h.target.quantity, h.target.off(h.value)));
@@ -190,6 +186,18 @@ fn left_over(left: &[(Quantity, f64)], system: System) -> String {
                 "balances",
                 ["too far to the front", "too far to the back"],
             ),
+            Quantity::Inertia => ("turns", "has", ["too much inertia", "too little inertia"]),
+            Quantity::ReachRatio => (
+                "has the reaches",
+                "has the reaches",
+                ["too long in front", "too short in front"],
+            ),
+            Quantity::Length => ("is long", "is", ["too long over all", "too short over all"]),
+            Quantity::LeastWall => (
+                "has its cheek wall",
+                "has",
+                ["too much cheek wall", "too little cheek wall"],
+            ),
         };
         if nothing {
             format!("{verb} as held")
@@ -203,6 +211,7 @@ fn left_over(left: &[(Quantity, f64)], system: System) -> String {
 #[cfg(test)]
 mod tests {
     use super::super::super::history::Standing;
+    use super::super::super::holding::holdings;
     use super::super::super::settle::{look, settle};
     use super::*;
     use headwright::design::{Hold, starter};
@@ -215,7 +224,7 @@ mod tests {
             value: Mass::kg(1.0873),
             tolerance: None,
         };
-        settle(&start, &Edit::HoldMass(Some(hold)))
+        settle(&start, &Edit::hold(Quantity::Mass, hold))
     }
 
     fn rounded(design: &Design, rule: Rule) -> Rounded {
@@ -266,7 +275,7 @@ mod tests {
             assert!(on_the_rule(&rounded.design, rule));
             let solid = rounded.design.build().expect("sound");
             let weighed = headwright::mass::mass_properties(&solid);
-            for (holding, residual) in holdings(&rounded.design, &weighed)
+            for (holding, residual) in holdings(&rounded.design, &solid, &weighed)
                 .iter()
                 .zip(&rounded.residuals)
             {
@@ -288,15 +297,21 @@ mod tests {
     #[test]
     fn a_rounded_head_within_its_tolerances_stays_on_the_rule_when_these_change() {
         let weight = |grams: f64| {
-            Edit::HoldMass(Some(Hold::About {
-                value: Mass::kg(1.0873),
-                tolerance: Some(Mass::grams(grams)),
-            }))
+            Edit::hold(
+                Quantity::Mass,
+                Hold::About {
+                    value: Mass::kg(1.0873),
+                    tolerance: Some(Mass::grams(grams)),
+                },
+            )
         };
-        let balance = Edit::HoldBalance(Some(Hold::About {
-            value: Length::mm(0.0),
-            tolerance: Some(Length::mm(1.0)),
-        }));
+        let balance = Edit::hold(
+            Quantity::Balance,
+            Hold::About {
+                value: Length::mm(0.0),
+                tolerance: Some(Length::mm(1.0)),
+            },
+        );
         let held = settle(&settle(&held(), &weight(20.0)), &balance);
         let rounded = rounded(&held.design, Rule::MILLIMETRE).design;
         let after = settle(&look(rounded.clone()), &weight(30.0));
