@@ -143,12 +143,16 @@ pub fn fit_to<Q: Measurable>(
     design.build()?;
     let problem = problem::Problem::new(design, targets);
     let end = solve::solve(&problem);
-    Ok(report(&problem, &end))
+    Ok(report(&problem, targets, &end))
 }
 
-fn report<Q: Measurable>(problem: &problem::Problem<'_, Q>, end: &solve::End) -> Fitted<Q> {
+fn report<Q: Measurable>(
+    problem: &problem::Problem<'_>,
+    targets: &[Target<Q>],
+    end: &solve::End,
+) -> Fitted<Q> {
     let design = problem.design_at(&end.point);
-    let residuals = problem.residuals(&design);
+    let residuals = residuals(problem, targets, &design);
     let met = residuals.iter().all(|residual| residual.miss == 0.0);
     let active = problem.obstacles(end);
     let contradicting = if met {
@@ -178,6 +182,22 @@ fn report<Q: Measurable>(problem: &problem::Problem<'_, Q>, end: &solve::End) ->
         optimality: end.optimality,
         turns: end.turns,
     }
+}
+
+/// `targets` with what `design` gives.
+fn residuals<Q: Measurable>(
+    problem: &problem::Problem<'_>,
+    targets: &[Target<Q>],
+    design: &Design,
+) -> Vec<Residual<Q>> {
+    let found = problem.residuals(design);
+    let both = targets.iter().zip(found);
+    let residual = |(target, found): (&Target<Q>, Residual<_>)| Residual {
+        target: *target,
+        value: found.value,
+        miss: found.miss,
+    };
+    both.map(residual).collect()
 }
 
 /// The quantities whose targets contradict each other: those of which two targets ask different

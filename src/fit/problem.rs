@@ -2,7 +2,7 @@
 
 use nalgebra::DVector;
 
-use super::gradient::{Moving, Value, gradients};
+use super::gradient::{Gradient, Moving, Value, gradients};
 use super::{Measurable, Obstacle, Residual, Target, Worked, solve::End};
 use crate::design::build::explain;
 use crate::design::{Design, Dim, bounds};
@@ -51,11 +51,61 @@ pub(super) struct Tangents {
     pub(super) margins: Vec<(Check, Value)>,
 }
 
+/// What the fit needs to know of a quantity, and its place among [`Quantities`].
+#[derive(Clone, Copy, PartialEq)]
+pub(super) struct Place {
+    index: usize,
+    scale: f64,
+    tolerance: f64,
+}
+
+impl Place {
+    pub(super) fn scale(self) -> f64 {
+        self.scale
+    }
+
+    pub(super) fn tolerance(self) -> f64 {
+        self.tolerance
+    }
+}
+
+/// The quantities of the targets, whatever they are: behind this the fit is compiled once for all
+/// kinds of them.
+trait Quantities {
+    /// Gives `found` the values of every quantity, each with the place of the quantity.
+    fn numbers(&self, worked: &Worked<f64>, found: &mut dyn FnMut(usize, f64));
+
+    /// The same with derivatives.
+    fn gradients(&self, worked: &Worked<Gradient>, found: &mut dyn FnMut(usize, Gradient));
+}
+
+impl<Q: Measurable> Quantities for &[Target<Q>] {
+    fn numbers(&self, worked: &Worked<f64>, found: &mut dyn FnMut(usize, f64)) {
+        measure(self, worked, found);
+    }
+
+    fn gradients(&self, worked: &Worked<Gradient>, found: &mut dyn FnMut(usize, Gradient)) {
+        measure(self, worked, found);
+    }
+}
+
+fn measure<Q: Measurable, T: Scalar>(
+    targets: &[Target<Q>],
+    worked: &Worked<T>,
+    found: &mut dyn FnMut(usize, T),
+) {
+    for (index, target) in targets.iter().enumerate() {
+        let quantity = target.quantity;
+        quantity.measure(worked, &mut |value| found(index, value));
+    }
+}
+
 /// A design, what may move and what is wanted.
-pub(super) struct Problem<'a, Q> {
+pub(super) struct Problem<'a> {
     pub(super) design: &'a Design,
     pub(super) variables: Vec<Variable>,
-    pub(super) targets: Vec<Target<Q>>,
+    pub(super) targets: Vec<Target<Place>>,
+    quantities: Box<dyn Quantities + 'a>,
 }
 
 /// Targets and margins on one head.
@@ -87,9 +137,9 @@ impl Found<f64> {
     }
 }
 
-impl<'a, Q: Measurable> Problem<'a, Q> {
+impl<'a> Problem<'a> {
     /// A free dimension without room between its limits and its bounds stays where it is.
-    pub(super) fn new(design: &'a Design, targets: &[Target<Q>]) -> Self {
+    pub(super) fn new<Q: Measurable>(design: &'a Design, targets: &'a [Target<Q>]) -> Self {
         let variables = design
             .sizes()
             .into_iter()
@@ -108,10 +158,21 @@ impl<'a, Q: Measurable> Problem<'a, Q> {
                 })
             })
             .collect();
+        let places = targets.iter().enumerate().map(|(index, target)| Target {
+            quantity: Place {
+                index,
+                scale: target.quantity.scale(),
+                tolerance: target.quantity.tolerance(),
+            },
+            low: target.low,
+            high: target.high,
+            aim: target.aim,
+        });
         Self {
             design,
             variables,
-            targets: targets.to_vec(),
+            targets: places.collect(),
+            quantities: Box::new(targets),
         }
     }
 
@@ -139,7 +200,7 @@ impl<'a, Q: Measurable> Problem<'a, Q> {
             self.position(dim)
                 .map_or(number, |k| point[k] * self.variables[k].step)
         });
-        let found = self.evaluate(&worked);
+        let found = self.found(&worked);
         let quantities = found.quantities();
         let margins = found.margins.into_iter();
         let margins: Vec<f64> = margins.map(|(_, margin)| margin - CLEARANCE).collect();
@@ -165,7 +226,9 @@ impl<'a, Q: Measurable> Problem<'a, Q> {
         let mut names: Vec<Check> = Vec::new();
         let mut counts: Vec<usize> = Vec::new();
         let values = gradients(self.design, &moving, |worked| {
-            let found = self.evaluate(&worked);
+            let found = evaluate(self.targets.len(), &worked, &|worked, found| {
+                self.quantities.gradients(worked, found);
+            });
             names = found.margins.iter().map(|(check, _)| *check).collect();
             counts = found.counts;
             let margins = found.margins.into_iter();
@@ -181,24 +244,10 @@ impl<'a, Q: Measurable> Problem<'a, Q> {
         }
     }
 
-    fn evaluate<T: Scalar>(&self, worked: &Worked<T>) -> Found<T> {
-        let mut values = Vec::with_capacity(self.targets.len());
-        let mut counts = Vec::with_capacity(self.targets.len());
-        for target in &self.targets {
-            let before = values.len();
-            let quantity = target.quantity;
-            quantity.measure(worked, &mut |value| values.push(value));
-            counts.push(values.len() - before);
-        }
-        let mut margins = Vec::with_capacity(32);
-        checks(&worked.head, &mut |check, margin| {
-            margins.push((check, margin));
-        });
-        Found {
-            values,
-            counts,
-            margins,
-        }
+    fn found(&self, worked: &Worked<f64>) -> Found<f64> {
+        evaluate(self.targets.len(), worked, &|worked, found| {
+            self.quantities.numbers(worked, found);
+        })
     }
 
     fn position(&self, dim: Dim) -> Option<usize> {
@@ -224,9 +273,9 @@ impl<'a, Q: Measurable> Problem<'a, Q> {
     }
 
     /// The targets with what `design` gives.
-    pub(super) fn residuals(&self, design: &Design) -> Vec<Residual<Q>> {
+    pub(super) fn residuals(&self, design: &Design) -> Vec<Residual<Place>> {
         let worked = Worked::lift(design, &mut |_, mm| mm);
-        let values = self.evaluate(&worked).quantities();
+        let values = self.found(&worked).quantities();
         self.targets
             .iter()
             .zip(values)
@@ -259,5 +308,28 @@ impl<'a, Q: Measurable> Problem<'a, Q> {
         }
         sort_few(&mut found, |(multiplier, _)| -multiplier);
         found.into_iter().map(|(_, obstacle)| obstacle).collect()
+    }
+}
+
+/// The values of `count` quantities as `measure` gives them, and the margins of soundness.
+fn evaluate<T: Scalar>(
+    count: usize,
+    worked: &Worked<T>,
+    measure: &dyn Fn(&Worked<T>, &mut dyn FnMut(usize, T)),
+) -> Found<T> {
+    let mut values = Vec::with_capacity(count);
+    let mut counts = vec![0; count];
+    measure(worked, &mut |index, value| {
+        values.push(value);
+        counts[index] += 1;
+    });
+    let mut margins = Vec::with_capacity(32);
+    checks(&worked.head, &mut |check, margin| {
+        margins.push((check, margin));
+    });
+    Found {
+        values,
+        counts,
+        margins,
     }
 }

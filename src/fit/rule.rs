@@ -17,7 +17,7 @@ use nalgebra::DVector;
 use super::branch::{Choices, Row, best};
 use super::gradient::Value;
 use super::problem::Problem;
-use super::{Measurable, Residual, Target, changed};
+use super::{Measurable, Residual, Target, changed, residuals};
 use crate::design::{Design, DesignError, Dim, Quantity};
 use crate::units::{Angle, Measure, ROUND_UP_SLACK_MM, Rule};
 
@@ -143,7 +143,7 @@ pub fn to_rule<Q: Measurable>(
     };
     let rounded = written(&problem, &search.sizes, &choices);
     Ok(Rounded {
-        residuals: problem.residuals(&rounded),
+        residuals: residuals(&problem, targets, &rounded),
         changed: changed(design, &rounded),
         design: rounded,
         exact,
@@ -165,8 +165,8 @@ impl RoundedSize {
     }
 }
 
-struct Search<'a, Q> {
-    problem: &'a Problem<'a, Q>,
+struct Search<'a> {
+    problem: &'a Problem<'a>,
     sizes: Vec<RoundedSize>,
     /// The places of the sizes that have two roundings.
     open: Vec<usize>,
@@ -174,8 +174,8 @@ struct Search<'a, Q> {
     best: Option<(f64, Choices)>,
 }
 
-impl<'a, Q: Measurable> Search<'a, Q> {
-    fn new(problem: &'a Problem<'a, Q>, rule: Rule) -> Result<Self, RuleError> {
+impl<'a> Search<'a> {
+    fn new(problem: &'a Problem<'a>, rule: Rule) -> Result<Self, RuleError> {
         let sizes = problem.variables.iter().map(|variable| {
             let division = if variable.dim.is_angle() {
                 Measure::Angle(ANGLE_DIVISION)
@@ -342,11 +342,7 @@ impl<'a, Q: Measurable> Search<'a, Q> {
 }
 
 /// The design with its free dimensions as chosen.
-fn written<Q: Measurable>(
-    problem: &Problem<'_, Q>,
-    sizes: &[RoundedSize],
-    choices: &[usize],
-) -> Design {
+fn written(problem: &Problem<'_>, sizes: &[RoundedSize], choices: &[usize]) -> Design {
     let mut design = problem.design.clone();
     design.visit_sizes(&mut |dim, size| {
         let place = problem.variables.iter().position(|v| v.dim == dim);

@@ -3,8 +3,8 @@
 use nalgebra::DVector;
 
 use super::gradient::Value;
-use super::problem::{Problem, Tangents};
-use crate::fit::{Measurable, Target};
+use super::problem::{Place, Problem, Tangents};
+use crate::fit::Target;
 use crate::numeric::least_distance::{Constraint, Nearest, nearest};
 use crate::solid::Check;
 
@@ -54,7 +54,7 @@ enum Origin {
 
 /// Looks for the nearest point that meets every target; when there is none, for the nearest
 /// point to meeting them.
-pub(super) fn solve<Q: Measurable>(problem: &Problem<'_, Q>) -> End {
+pub(super) fn solve(problem: &Problem<'_>) -> End {
     let strict = run(problem, problem.start(), Phase::Strict);
     match strict {
         Some(end) if end.settled => end,
@@ -89,7 +89,7 @@ enum Phase {
 }
 
 /// Turns until settled; nothing when the tangents contradict each other.
-fn run<Q: Measurable>(problem: &Problem<'_, Q>, start: DVector<f64>, phase: Phase) -> Option<End> {
+fn run(problem: &Problem<'_>, start: DVector<f64>, phase: Phase) -> Option<End> {
     let mut point = start.clone();
     let mut price = 0.0f64;
     let mut last: Option<(DVector<f64>, f64)> = None;
@@ -120,8 +120,8 @@ fn run<Q: Measurable>(problem: &Problem<'_, Q>, start: DVector<f64>, phase: Phas
 }
 
 /// The nearest point under the tangents at `point`.
-fn step<Q: Measurable>(
-    problem: &Problem<'_, Q>,
+fn step(
+    problem: &Problem<'_>,
     start: &DVector<f64>,
     point: &DVector<f64>,
     tangents: &Tangents,
@@ -201,7 +201,7 @@ fn step<Q: Measurable>(
 /// A target as the turns see it: its aim, or a range that is narrower by a little, so that
 /// roundoff and the writing of the answer do not put a met target out. The merit must see the same one, or the last turn to
 /// its edge would seem to lose.
-fn inside<Q: Measurable>(target: &Target<Q>) -> Target<Q> {
+fn inside(target: &Target<Place>) -> Target<Place> {
     let (low, high) = match target.aim {
         Some(aim) => (aim, aim),
         None => {
@@ -236,8 +236,8 @@ fn damping(move_by: &DVector<f64>, last: Option<&(DVector<f64>, f64)>) -> f64 {
 }
 
 /// As much of the step, from `share` of it downwards, as makes the merit fall.
-fn shorten<Q: Measurable>(
-    problem: &Problem<'_, Q>,
+fn shorten(
+    problem: &Problem<'_>,
     start: &DVector<f64>,
     point: &DVector<f64>,
     move_by: &DVector<f64>,
@@ -258,8 +258,8 @@ fn shorten<Q: Measurable>(
 }
 
 /// Distance and violation in one number.
-fn merit<Q: Measurable>(
-    problem: &Problem<'_, Q>,
+fn merit(
+    problem: &Problem<'_>,
     start: &DVector<f64>,
     point: &DVector<f64>,
     price: f64,
