@@ -1,16 +1,19 @@
 //! Tasks of the core that a page can repeat and time: `task(which, times)` does one of them
 //! `times` times and returns a number that depends on all of it, so that nothing is left out.
 
+use std::cell::RefCell;
 use std::hint::black_box;
 
 use headwright::design::{Design, starter};
 use headwright::drawing::{Base, Projection, Setting, Show, Style, draw, layout, svg_body};
-use headwright::fit::{Target, fit_to};
+use headwright::fit::{Outcome, Target, fit_to};
 use headwright::mass::{mass_properties, surface_area};
 use headwright::mesh::{Format, SCREEN, STL, TriMesh, display, tessellate};
 use headwright::solid::Solid;
 use headwright::units::System;
 
+#[path = "../../common/cases.rs"]
+mod cases;
 #[path = "../../common/mod.rs"]
 mod common;
 #[path = "../../common/derivatives.rs"]
@@ -48,6 +51,28 @@ pub extern "C" fn task(which: u32, times: u32) -> f64 {
         _ => f64::NAN,
     };
     (0..times).map(|_| one()).sum()
+}
+
+thread_local! {
+    /// The case to be fitted next.
+    static CASE: RefCell<Option<(Design, Vec<Target>)>> = const { RefCell::new(None) };
+}
+
+/// Makes the case of `number` ready for [`fit_case`], so that its making is not timed.
+#[unsafe(no_mangle)]
+pub extern "C" fn make_case(number: u32) {
+    CASE.set(Some(cases::case(u64::from(number))));
+}
+
+/// Fits the case that was made: 1 when it is met.
+#[unsafe(no_mangle)]
+pub extern "C" fn fit_case() -> f64 {
+    CASE.with_borrow(|case| {
+        let (design, targets) = case.as_ref()?;
+        let fitted = fit_to(black_box(design), targets).ok()?;
+        Some(f64::from(u8::from(fitted.outcome == Outcome::Met)))
+    })
+    .unwrap_or(f64::NAN)
 }
 
 fn head() -> Option<(Design, Solid)> {
