@@ -1,6 +1,7 @@
 //! The steel that the eye displaces: slices across the handle in closed form, one rule in height.
 
-mod rays;
+mod conic;
+mod rim;
 
 use super::{Moments, Order};
 use crate::design::Wall;
@@ -32,7 +33,7 @@ pub(super) struct Slice<T> {
 /// Moments of what the eye takes out of the cheek block.
 pub(super) fn moments<T: Scalar>(head: &Head<T>, order: Order) -> Moments<T> {
     if let Some(bulge) = head.bulge().filter(|_| !is_beside_flats(head)) {
-        return rays::moments(head, bulge, order);
+        return rim::moments(head, bulge, order);
     }
     let mut sum = Moments::zero();
     for_each_level(head, order, flat(head.eye.wall), &mut |z, dz, strips| {

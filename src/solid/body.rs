@@ -105,6 +105,16 @@ fn bell<T: Scalar>(s: T) -> T {
     }
 }
 
+/// Its slope.
+fn bell_slope<T: Scalar>(s: T) -> T {
+    let rest = -s * s + 1.0;
+    if rest.value() > 0.0 {
+        s * rest * -4.0
+    } else {
+        T::constant(0.0)
+    }
+}
+
 impl<T: Scalar> Drop<T> {
     /// Of an axis that is level.
     pub fn none() -> Self {
@@ -151,6 +161,24 @@ impl<T: Scalar> Bulge<T> {
             centre = (top - bottom) * share * 0.5;
         }
         Station { u, section, centre }
+    }
+
+    /// How fast the section's half-width and the heights of its top and its bottom over the middle
+    /// grow with `u` of a half block that ends at `end`.
+    pub fn growth(&self, u: T, end: T) -> (T, [T; 2]) {
+        let wider = self.swell * bell_slope(u / end) / end;
+        let higher = match self.lugs {
+            Some(Lugs {
+                half_length,
+                top,
+                bottom,
+            }) => {
+                let slope = bell_slope(u / half_length) / half_length;
+                [top * slope, bottom * slope]
+            }
+            None => [T::constant(0.0); 2],
+        };
+        (wider, higher)
     }
 }
 

@@ -78,12 +78,32 @@ impl<T: Scalar> EyeSection<T> {
     }
 
     fn towards(&self, other: &Self, g: T) -> Self {
-        let mix = |from: T, to: T| from + (to - from) * g;
+        let Self { p, q, c, d } = self.change(other, g);
         Self {
-            p: mix(self.p, other.p),
-            q: mix(self.q, other.q),
-            c: mix(self.c, other.c),
-            d: mix(self.d, other.d),
+            p: self.p + p,
+            q: self.q + q,
+            c: self.c + c,
+            d: self.d + d,
+        }
+    }
+
+    /// What every size gains on the share `g` of the way to `other`.
+    fn change(&self, other: &Self, g: T) -> Self {
+        Self {
+            p: (other.p - self.p) * g,
+            q: (other.q - self.q) * g,
+            c: (other.c - self.c) * g,
+            d: (other.d - self.d) * g,
+        }
+    }
+
+    /// The outline `by` further out all round.
+    fn wider(&self, by: T) -> Self {
+        Self {
+            p: self.p + by,
+            q: self.q + by,
+            c: self.c + by,
+            d: self.d + by,
         }
     }
 }
@@ -116,30 +136,54 @@ impl<T: Scalar> Plug<T> {
     /// The outline at height `z`, about [`Plug::centre`]; the same formulas hold beyond the
     /// mouths.
     pub fn at(&self, z: T) -> EyeSection<T> {
-        let [low, high] = self.mouths;
-        let above = z - self.waist_height;
-        let (mouth, tau) = if above.value() >= 0.0 {
-            (&self.top, above / (high - self.waist_height))
-        } else {
-            (&self.bottom, above / (low - self.waist_height))
-        };
+        let (mouth, tau, _) = self.half(z);
         let g = match self.wall {
             Wall::Straight => tau,
             Wall::Arc => tau * tau,
         };
         let mut level = self.waist.towards(mouth, g);
         if let Some(size) = self.mouth_break {
+            let [low, high] = self.mouths;
             for depth in [high - z, z - low] {
                 let wider = size - depth;
                 if wider.value() > 0.0 {
-                    level.p += wider;
-                    level.q += wider;
-                    level.c += wider;
-                    level.d += wider;
+                    level = level.wider(wider);
                 }
             }
         }
         level
+    }
+
+    /// How fast the sizes of the outline at height `z` grow with it.
+    pub fn growth(&self, z: T) -> EyeSection<T> {
+        let (mouth, tau, span) = self.half(z);
+        let rate = match self.wall {
+            Wall::Straight => span.recip(),
+            Wall::Arc => tau * 2.0 / span,
+        };
+        let mut growth = self.waist.change(mouth, rate);
+        if let Some(size) = self.mouth_break {
+            let [low, high] = self.mouths;
+            for (depth, way) in [(high - z, 1.0), (z - low, -1.0)] {
+                if depth.value() < size.value() {
+                    growth = growth.wider(T::constant(way));
+                }
+            }
+        }
+        growth
+    }
+
+    /// The mouth on the side of the waist on which `z` lies, the share of the way to it, and the
+    /// whole way.
+    fn half(&self, z: T) -> (&EyeSection<T>, T, T) {
+        let [low, high] = self.mouths;
+        let above = z - self.waist_height;
+        let (mouth, span) = if above.value() >= 0.0 {
+            (&self.top, high - self.waist_height)
+        } else {
+            (&self.bottom, low - self.waist_height)
+        };
+        (mouth, above / span, span)
     }
 
     /// (x, y) of the outline's middle at height `z`.
