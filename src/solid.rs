@@ -26,7 +26,7 @@ pub use body::{Bulge, Drop, Form, Lugs, Run, Station, Tail, Tip};
 pub use cap::{Cap, Rim};
 pub use eye::{EyeSection, Lean, Plug};
 pub use pein::Pein;
-pub(crate) use pein::PeinSizes;
+pub(crate) use pein::{Arm, PeinSizes};
 pub use profile::{CornerShare, Piece, Section, SectionMoments};
 pub use soundness::{
     Check, LEAST_END_WALL, LEAST_FACE, LEAST_GAP, LEAST_WAIST_DEPTH, LEAST_WALL, MOST_CROWN,

@@ -5,7 +5,7 @@ use crate::numeric::Scalar;
 use crate::numeric::order::sort_few;
 use crate::numeric::quadrature::{Rule, gauss};
 use crate::numeric::roots::{crossing, crossing_within, sign_change};
-use crate::solid::{Pein, Piece};
+use crate::solid::{Arm, Pein, Piece};
 
 /// Looks along the slope, the nose and the broken corners for where the slab's faces pass a joint of the arm's outline.
 const LOOKS: usize = 8;
@@ -13,8 +13,14 @@ const LOOKS: usize = 8;
 const NEAR: f64 = 1e-8;
 /// Joints of the outline closer than this, mm, are passed at once.
 const SAME: f64 = 1e-9;
-/// Up to this share of the pein's length a stretch along it counts as short.
+/// Below this share of the pein's length a stretch along it counts as short.
 const SHORT: f64 = 0.02;
+/// From this share on it counts as long.
+const LONG: f64 = 0.2;
+/// Over less than this angle on the rocker's circle, radians, a rule does as well in ξ itself.
+const EVEN: f64 = 0.1;
+/// Points on one of several parts of a piece of the outline, at least.
+const LEAST_POINTS: usize = 4;
 /// Points on a straight of the outline: the integrand is a cubic without rocker.
 const STRAIGHT: usize = 2;
 
@@ -27,9 +33,8 @@ const STRAIGHT: usize = 2;
 pub(super) fn moments<T: Scalar>(pein: &Pein<T>, order: Order) -> Moments<T> {
     // Places are found without derivatives; only what is added up carries them.
     let plain = pein.values();
-    let stretches = stretches(&plain);
-    let rules = Along::new(&plain, order);
-    let joints = joints(pein, &plain, &stretches);
+    let outline = Outline::new(pein, &plain, order);
+    let joints = joints(pein, &plain, &outline.stretches);
     let mut sum = Sums::zero();
     for pair in joints.windows(2) {
         // Where joints coincide a part has no length, but it may have a derivative.
@@ -38,16 +43,17 @@ pub(super) fn moments<T: Scalar>(pein: &Pein<T>, order: Order) -> Moments<T> {
         // t = s²(3 − 2s) makes them smooth.
         // A short stretch needs fewer points: its error falls with the power of its length. Twice
         // the order keeps the derivatives as good as the values.
-        let points = if length.value() > SHORT * plain.length() {
-            order.0 * 2
-        } else {
-            order.0
+        let share = length.value() / plain.length();
+        let points = match share {
+            _ if share < SHORT => order.0,
+            _ if share < LONG => order.0 * 3 / 2,
+            _ => order.0 * 2,
         };
         for (s, weight) in gauss(points).nodes() {
             let v = low + length * (s * s * (3.0 - 2.0 * s));
             let dv = length * (6.0 * s * (1.0 - s) * weight);
             let place = Slice::new(&plain, v.value());
-            Slice::new(pein, v).add(&place, &stretches, rules, dv, &mut sum);
+            Slice::new(pein, v).add(&place, &outline, dv, &mut sum);
         }
     }
     sum.turned(pein)
@@ -101,10 +107,15 @@ struct Stretch {
     joint: bool,
     from: f64,
     to: f64,
+    /// (ξ, η) of the station's outline at its ends.
+    ends: [[f64; 2]; 2],
+    rule: &'static Rule,
+    /// One over the radius of the circle by whose angle it is run through, 1/mm; 0 evenly.
+    circle: f64,
 }
 
 /// Half of the outline, from the +y axis over +z to the −y axis.
-fn stretches(pein: &Pein<f64>) -> Vec<Stretch> {
+fn stretches(pein: &Pein<f64>, order: Order) -> Vec<Stretch> {
     // Where a rocker takes much of the length off, η may turn back between two joints.
     let deepest = pein.recess(pein.farthest()) / pein.length();
     let parts = 1 + (8.0 * deepest) as u32;
@@ -121,6 +132,12 @@ fn stretches(pein: &Pein<f64>) -> Vec<Stretch> {
             joint: true,
             from: 0.0,
             to: 1.0,
+            ends: [[0.0; 2]; 2],
+            rule: rule(pein, piece, parts, order),
+            circle: match piece {
+                Piece::Corner if pein.section.w > 0.0 => 0.0,
+                _ => pein.rocker,
+            },
         };
         let mut ends = vec![0.0, 1.0];
         if piece == Piece::Corner && pein.section.w > 0.0 {
@@ -135,13 +152,14 @@ fn stretches(pein: &Pein<f64>) -> Vec<Stretch> {
         sort_few(&mut ends, |t| *t);
         for pair in ends.windows(2) {
             for part in 0..parts {
-                let at = |part: u32| {
+                let [from, to] = [part, part + 1].map(|part| {
                     pair[0] + (pair[1] - pair[0]) * (f64::from(part) / f64::from(parts))
-                };
+                });
                 stretches.push(Stretch {
                     joint: part == 0,
-                    from: at(part),
-                    to: at(part + 1),
+                    from,
+                    to,
+                    ends: [from, to].map(|t| whole.at(pein, t).0),
                     ..whole
                 });
             }
@@ -163,45 +181,81 @@ impl Stretch {
     }
 }
 
-/// The rules along the pieces of an outline.
-#[derive(Clone, Copy)]
-struct Along {
-    straight: &'static Rule,
-    conic: &'static Rule,
+/// Half of the station's outline.
+struct Outline<T> {
+    stretches: Vec<Stretch>,
+    /// What each stretch adds at the station, of an arm without rocker: there it only grows.
+    wholes: Vec<Sums<T>>,
+    /// The rule along the slab's faces.
+    face: &'static Rule,
 }
 
-impl Along {
-    /// On a straight the integrand is a cubic; with a rocker it is close to one while the rocker
-    /// is flat. ξ to the rocker radius is the sine of an angle: the nearer it comes to 1, the
-    /// slower a rule converges, by e^(−2·acosh) for every point.
-    fn new(pein: &Pein<f64>, order: Order) -> Self {
-        // A conic's own parameter converges slower the nearer the conic is to a chamfer.
-        let conic = if pein.section.w < 0.5 {
-            order.0
-        } else {
-            order.0 * 2 / 3
+impl<T: Scalar> Outline<T> {
+    fn new(pein: &Pein<T>, plain: &Pein<f64>, order: Order) -> Self {
+        let stretches = stretches(plain, order);
+        let station = Slice::new(pein, pein.start);
+        let whole = |stretch: &Stretch| {
+            let mut sum = Sums::zero();
+            let width = stretch.to - stretch.from;
+            for (s, weight) in stretch.rule.nodes() {
+                let dt = T::constant(weight * width);
+                station.walk(stretch, stretch.from + width * s, dt, &mut sum);
+            }
+            sum
         };
-        if pein.rocker == 0.0 {
-            return Self {
-                straight: gauss(STRAIGHT),
-                conic: gauss(conic),
-            };
-        }
-        let turn = (pein.rocker * pein.farthest()).recip().acosh();
-        let steep = (order.0 as f64 * 2.0 / 3.0 / turn).ceil() as usize;
-        Self {
-            straight: gauss(steep.max(order.0 / 3)),
-            conic: gauss(steep.max(conic)),
-        }
-    }
-
-    fn rule(&self, stretch: &Stretch, pein: &Pein<f64>) -> &'static Rule {
-        if stretch.piece == Piece::Corner && pein.section.w > 0.0 {
-            self.conic
+        let (wholes, face) = if plain.rocker == 0.0 {
+            (stretches.iter().map(whole).collect(), STRAIGHT)
         } else {
-            self.straight
+            (Vec::new(), order.0 * 2 / 3)
+        };
+        Self {
+            stretches,
+            wholes,
+            face: gauss(face),
         }
     }
+}
+
+/// The rule along a piece of the outline of which a stretch is one of `parts`.
+///
+/// On a straight the integrand is a cubic; with a rocker it is close to one in the angle on the
+/// rocker's circle. A conic is not run through by that angle: the nearer ξ comes to the rocker
+/// radius, the slower a rule converges, by e^(−2·acosh) for every point.
+fn rule(pein: &Pein<f64>, piece: Piece, parts: u32, order: Order) -> &'static Rule {
+    let bent = pein.rocker > 0.0;
+    let half = order.0 * 2 / 3;
+    // The error of a part falls with a high power of its length.
+    let share = |points: usize| (2 * points).div_ceil(1 + parts as usize).max(LEAST_POINTS);
+    if piece != Piece::Corner || pein.section.w == 0.0 {
+        return gauss(if bent { share(half) } else { STRAIGHT });
+    }
+    // A conic's own parameter converges slower the nearer the conic is to a chamfer.
+    let conic = if pein.section.w < 0.5 { order.0 } else { half };
+    if !bent {
+        return gauss(conic);
+    }
+    let turn = (pein.rocker * pein.farthest()).recip().acosh();
+    gauss(share(conic.max((half as f64 / turn).ceil() as usize)))
+}
+
+/// Shares of a way in ξ between `ends` and their weights: even in the angle on the rocker's circle,
+/// where there is one.
+fn turning(
+    rule: &Rule,
+    rocker: f64,
+    [from, to]: [f64; 2],
+) -> impl Iterator<Item = (f64, f64)> + '_ {
+    let start = (rocker * from).asin();
+    let turn = (rocker * to).asin() - start;
+    let even = turn.abs() < EVEN;
+    let length = rocker * (to - from);
+    rule.nodes().map(move |(s, weight)| {
+        if even {
+            return (s, weight);
+        }
+        let (sin, cos) = (start + turn * s).sin_cos();
+        ((sin - rocker * from) / length, weight * cos * turn / length)
+    })
 }
 
 /// Values of v between which the integrand is smooth.
@@ -296,16 +350,14 @@ pub(super) fn section_area(pein: &Pein<f64>, u: f64) -> f64 {
 /// How far the slab's face lies beyond the beginning of a stretch.
 fn beyond<T: Scalar>(pein: &Pein<T>, stretch: &Stretch, v: T) -> T {
     let slice = Slice::new(pein, v);
-    let (on, [change, _]) = stretch.at(pein, stretch.from);
-    let [_, eta] = slice.point(on, change).0;
+    let [_, eta] = slice.place(stretch, stretch.from);
     slice.half - if eta.value() < 0.0 { -eta } else { eta }
 }
 
 /// How far inside the broken corner's limit the beginning of a stretch lies.
 fn inside<T: Scalar>(pein: &Pein<T>, stretch: &Stretch, v: T) -> T {
     let slice = Slice::new(pein, v);
-    let (on, [change, _]) = stretch.at(pein, stretch.from);
-    let [xi, _] = slice.point(on, change).0;
+    let [xi, _] = slice.place(stretch, stretch.from);
     pein.limit(v) - if xi.value() < 0.0 { -xi } else { xi }
 }
 
@@ -330,6 +382,9 @@ fn room<T: Scalar>(
 struct Slice<'a, T> {
     pein: &'a Pein<T>,
     v: T,
+    arm: Arm<T>,
+    /// What the rocker takes off u for every mm of its recess.
+    lost: T,
     /// Half of the slab's thickness.
     half: T,
     /// The greatest |ξ| that the broken corners leave.
@@ -353,52 +408,67 @@ impl<'a, T: Scalar> Slice<'a, T> {
         Self {
             pein,
             v,
+            arm: pein.arm(v),
+            lost: (v - pein.start) / pein.length(),
             half: pein.thickness(v),
             limit: broken.then(|| pein.limit(v)),
         }
     }
 
-    /// (ξ, η) of the arm's outline where the station's has `on`, and how fast ξ changes.
-    fn point(&self, [xi_0, eta_0]: [T; 2], change: T) -> ([T; 2], T) {
-        let (xi, growth, slope) = self.pein.arm_at(xi_0, T::constant(0.0), self.v);
-        ([xi, eta_0 * growth], change * growth / slope)
+    /// (ξ, η) of the arm's outline where the station's has `on`.
+    fn point(&self, [xi_0, eta_0]: [T; 2]) -> [T; 2] {
+        let arm = self.arm.at(xi_0, T::constant(0.0));
+        [arm.xi, eta_0 * arm.growth]
     }
 
     /// (ξ, η) of a stretch.
     fn place(&self, stretch: &Stretch, t: f64) -> [T; 2] {
-        let (on, [change, _]) = stretch.at(self.pein, t);
-        self.point(on, change).0
+        self.point(stretch.at(self.pein, t).0)
+    }
+
+    /// Adds −F dξ of a place on a stretch, where its parameter changes by `dt`.
+    fn walk(&self, stretch: &Stretch, t: f64, dt: T, sum: &mut Sums<T>) {
+        let ([xi_0, eta_0], [change, _]) = stretch.at(self.pein, t);
+        let arm = self.arm.at(xi_0, T::constant(0.0));
+        let dxi = change * arm.growth / arm.slope * dt;
+        self.step([arm.xi, eta_0 * arm.growth], arm.recess, -dxi, sum);
     }
 
     /// Adds −F dξ: with F the antiderivative in η, the boundary integral of each moment.
-    fn step(&self, [xi, eta]: [T; 2], minus_dxi: T, sum: &mut Sums<T>) {
-        let short = self.pein.shortening(xi);
-        let u = self.pein.start + (self.v - self.pein.start) * short;
+    fn step(&self, [xi, eta]: [T; 2], recess: T, minus_dxi: T, sum: &mut Sums<T>) {
+        let u = self.v - self.lost * recess;
         // Half of the outline stands for all of it.
-        let element = short * minus_dxi * 2.0;
+        let element = minus_dxi * (-recess / self.pein.length() + 1.0) * 2.0;
         let area = element * eta;
+        let (along, across) = (area * xi, area * eta);
         sum.volume += area;
         sum.u += area * u;
         sum.uu += area * u * u;
-        sum.along += area * xi * xi;
-        sum.mixed += area * eta * xi * 0.5;
-        sum.across += area * eta * eta * (1.0 / 3.0);
+        sum.along += along * xi;
+        sum.mixed += along * eta * 0.5;
+        sum.across += across * eta * (1.0 / 3.0);
+    }
+
+    /// Adds the whole of a stretch of a straight edge, which grows in step with the arm.
+    fn whole(&self, stretch: &Sums<T>, dv: T, sum: &mut Sums<T>) {
+        let square = self.arm.growth * self.arm.growth * dv;
+        let fourth = square * self.arm.growth * self.arm.growth;
+        let area = stretch.volume * square;
+        sum.volume += area;
+        sum.u += area * self.v;
+        sum.uu += area * self.v * self.v;
+        sum.along += stretch.along * fourth;
+        sum.mixed += stretch.mixed * fourth;
+        sum.across += stretch.across * fourth;
     }
 
     /// Adds the slice; `plain` is the same without derivatives.
-    fn add(
-        &self,
-        plain: &Slice<f64>,
-        stretches: &[Stretch],
-        rules: Along,
-        dv: T,
-        sum: &mut Sums<T>,
-    ) {
+    fn add(&self, plain: &Slice<f64>, outline: &Outline<T>, dv: T, sum: &mut Sums<T>) {
         let (half, limit) = (plain.half, plain.limit);
         let inside =
             |[xi, eta]: [f64; 2]| eta.abs() <= half && limit.is_none_or(|limit| xi.abs() <= limit);
         let mut ends: Vec<T> = Vec::with_capacity(2);
-        for stretch in stretches {
+        for (k, stretch) in outline.stretches.iter().enumerate() {
             let places = plain.ends(stretch);
             let [from, to] = places.map(|(_, [_, eta])| eta);
             if from.min(to) > half || from.max(to) < -half {
@@ -416,28 +486,36 @@ impl<'a, T: Scalar> Slice<'a, T> {
                     cuts.push((t, Cut::Corner(way)));
                 }
             }
+            if let (2, Some(whole)) = (cuts.len(), outline.wholes.get(k)) {
+                let [(_, from), (_, to)] = places;
+                if inside([0, 1].map(|axis| 0.5 * (from[axis] + to[axis]))) {
+                    self.whole(whole, dv, sum);
+                }
+                continue;
+            }
             sort_few(&mut cuts, |(t, _)| *t);
             for pair in cuts.windows(2) {
                 let [(from, start), (to, stop)] = [pair[0], pair[1]];
                 if to <= from || !inside(plain.place(stretch, 0.5 * (from + to))) {
                     continue;
                 }
-                for (s, weight) in rules.rule(stretch, plain.pein).nodes() {
-                    let (on, [change, _]) = stretch.at(self.pein, from + (to - from) * s);
-                    let (at, change) = self.point(on, change);
-                    self.step(at, -change * dv * (weight * (to - from)), sum);
+                let ends = [from, to].map(|t| plain.place(stretch, t)[0]);
+                for (s, weight) in turning(stretch.rule, stretch.circle, ends) {
+                    let dt = dv * (weight * (to - from));
+                    self.walk(stretch, from + (to - from) * s, dt, sum);
                 }
                 // The cut moves with the sizes, the parameter does not: what lies between has no
                 // length, but it has a derivative.
                 for (t, cut, way) in [(from, start, -1.0), (to, stop, 1.0)] {
                     if let (Cut::Corner(side), Some(limit)) = (cut, self.limit) {
                         let at = self.place(stretch, t);
-                        self.step(at, -(limit * side - at[0]) * dv * way, sum);
+                        let recess = self.pein.recess(at[0]);
+                        self.step(at, recess, -(limit * side - at[0]) * dv * way, sum);
                     }
                 }
             }
         }
-        self.add_face(ends, rules.straight, dv, sum);
+        self.add_face(ends, outline.face, dv, sum);
     }
 
     /// ξ of the ends of the slab's upper face, as wide as the arm is there; `plain` is the slice
@@ -473,8 +551,11 @@ impl<'a, T: Scalar> Slice<'a, T> {
                 _ => xi,
             });
             let length = right - left;
-            for (s, weight) in rule.nodes() {
-                self.step([left + length * s, self.half], length * dv * weight, sum);
+            let rocker = self.pein.rocker.value();
+            for (s, weight) in turning(rule, rocker, [left, right].map(T::value)) {
+                let xi = left + length * s;
+                let recess = self.pein.recess(xi);
+                self.step([xi, self.half], recess, length * dv * weight, sum);
             }
         }
     }
@@ -483,7 +564,8 @@ impl<'a, T: Scalar> Slice<'a, T> {
 impl Slice<'_, f64> {
     /// The parameters of a stretch's two ends and their (ξ, η).
     fn ends(&self, stretch: &Stretch) -> [(f64, [f64; 2]); 2] {
-        [stretch.from, stretch.to].map(|t| (t, self.place(stretch, t)))
+        let [from, to] = stretch.ends.map(|on| self.point(on));
+        [(stretch.from, from), (stretch.to, to)]
     }
 
     /// The parameter at which ξ (`axis` 0) or η (1) passes `level` between `ends`.

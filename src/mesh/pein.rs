@@ -25,10 +25,6 @@ const FLAT: f64 = 1e-7;
 const LOOKS: usize = 16;
 /// A place where something is cut away is found to this share of where it is looked for.
 const NEAR: f64 = 1e-12;
-/// Turns of Newton's method for where a rocker has moved a point to; it is flat.
-const TURNS: usize = 8;
-/// A step that is none, mm.
-const STEP: f64 = 1e-12;
 
 /// A pein to be woven.
 pub(super) struct Peening {
@@ -130,21 +126,8 @@ impl Peening {
         let pein = &self.pein;
         let [y, z] = around(&pein.section, place);
         let [xi_0, eta_0] = pein.along(y, z);
-        let mut xi = xi_0 * pein.growth(v);
-        if pein.rocker > 0.0 {
-            let gain = (pein.half_edge / pein.radius - 1.0) / pein.length();
-            for _ in 0..TURNS {
-                let kx = pein.rocker * xi;
-                let steepness = kx / (1.0 - kx * kx).sqrt() / pein.length();
-                let slope = 1.0 + xi_0 * gain * (v - pein.start) * steepness;
-                let step = (xi - xi_0 * pein.growth(pein.u_at(v, xi))) / slope;
-                xi -= step;
-                if step.abs() < STEP {
-                    break;
-                }
-            }
-        }
-        [xi, eta_0 * pein.growth(pein.u_at(v, xi))]
+        let arm = pein.arm(v).at(xi_0, 0.0);
+        [arm.xi, eta_0 * arm.growth]
     }
 
     /// Half of the slab's thickness at `v`: nothing at the tip.

@@ -53,6 +53,28 @@ pub(crate) struct PeinSizes<T> {
     pub corner_break: T,
 }
 
+/// A pein's arm at one v.
+#[derive(Clone, Copy)]
+pub(crate) struct Arm<T> {
+    /// The section as a multiple of the station's, where a rocker takes nothing off.
+    pub growth: T,
+    /// What it loses for every mm that a rocker takes off, 1/mm.
+    gain: T,
+    rocker: T,
+}
+
+/// A place on the outline of a pein's arm.
+pub(crate) struct OnArm<T> {
+    /// ξ there.
+    pub xi: T,
+    /// What the rocker takes off the tip at this ξ.
+    pub recess: T,
+    /// The arm's section there as a multiple of the station's.
+    pub growth: T,
+    /// The station's ξ moves by this over `growth` when ξ moves by 1.
+    pub slope: T,
+}
+
 /// Lengths that differ by less than this share are the same but for roundoff.
 const SAME: f64 = 1e-12;
 /// A sine or cosine below this is nothing: what a right angle in degrees leaves.
@@ -190,44 +212,18 @@ impl<T: Scalar> Pein<T> {
     }
 
     /// The greatest |ξ| that the broken corner leaves at `v`.
-    ///
     pub fn limit(&self, v: T) -> T {
-        let taken = self.break_at(v);
-        self.arm_at(self.radius, taken, v).0
+        self.arm(v).at(self.radius, self.break_at(v)).xi
     }
 
-    /// ξ on the arm's outline at `v` less `taken`, where the station's outline has `station`; the
-    /// arm's growth there; and how fast the former grows with the station's ξ over the latter.
-    ///
-    /// The arm's size depends on u and with a rocker u on ξ. Newton's method on
-    /// ξ + taken − ξ₀ k(ξ) from the ξ without recess: k is concave where it grows and convex where
-    /// it shrinks, so it comes nearer from one side.
-    pub(crate) fn arm_at(&self, station: T, taken: T, v: T) -> (T, T, T) {
-        /// Steps below this, mm, leave nothing that f64 shows: they shrink by the square.
-        const CLOSE: f64 = 1e-8;
-        const TURNS: usize = 24;
-        let per_length = self.length().recip();
-        let gain = self.growth(v) - 1.0;
-        let mut growth = gain + 1.0;
-        let mut xi = station * growth - taken;
-        let mut slope = T::constant(1.0);
-        if self.rocker.value() == 0.0 {
-            return (xi, growth, slope);
+    /// The arm at `v`.
+    pub(crate) fn arm(&self, v: T) -> Arm<T> {
+        let growth = self.growth(v);
+        Arm {
+            growth,
+            gain: (growth - 1.0) / self.length(),
+            rocker: self.rocker,
         }
-        for _ in 0..TURNS {
-            let kx = self.rocker * xi;
-            let root = (-kx * kx + 1.0).sqrt();
-            growth = gain * (-kx * xi / (root + 1.0) * per_length + 1.0) + 1.0;
-            let steepness = gain * kx / root * per_length;
-            slope = station * steepness + 1.0;
-            let step = (xi + taken - station * growth) / slope;
-            xi -= step;
-            growth += steepness * step;
-            if step.value().abs() < CLOSE {
-                break;
-            }
-        }
-        (xi, growth, slope)
     }
 
     /// (y, z) of (ξ, η), from the end's axis.
@@ -277,6 +273,39 @@ impl<T: Scalar> Pein<T> {
             least
         } else {
             there
+        }
+    }
+}
+
+impl<T: Scalar> Arm<T> {
+    /// The arm's outline where the station's has ξ `station`, less `taken`.
+    ///
+    /// The arm's size depends on u and with a rocker u on ξ: with F the ξ without recess and s the
+    /// recess, ξ = F − B s, B = ξ₀ (k(v) − 1)/λ. On the rocker's circle ξ² + s² = 2s/κ, so that s is
+    /// the lesser root of κ(1 + B²)s² − 2(1 + κFB)s + κF² = 0.
+    pub fn at(&self, station: T, taken: T) -> OnArm<T> {
+        let unbent = station * self.growth - taken;
+        let (zero, one) = (T::constant(0.0), T::constant(1.0));
+        if self.rocker.value() == 0.0 {
+            return OnArm {
+                xi: unbent,
+                recess: zero,
+                growth: self.growth,
+                slope: one,
+            };
+        }
+        let lever = station * self.gain;
+        let bend = self.rocker * unbent;
+        let half = bend * lever + 1.0;
+        let recess = bend * unbent / (half + (half * 2.0 - bend * bend - 1.0).sqrt());
+        let xi = unbent - lever * recess;
+        // On the circle the slope of the recess is κξ/(1 − κs).
+        let steepness = self.rocker * xi / (-self.rocker * recess + 1.0);
+        OnArm {
+            xi,
+            recess,
+            growth: self.growth - self.gain * recess,
+            slope: lever * steepness + 1.0,
         }
     }
 }
@@ -547,5 +576,21 @@ mod tests {
             max_relative = 1e-12
         );
         assert_relative_eq!(pein.u_at(pein.start, 16.5), pein.start);
+    }
+
+    #[test]
+    fn a_place_on_a_rockered_arm_grows_with_the_u_it_has() {
+        for (direction, rocker) in [(0.0, 1.0 / 45.0), (30.0, 1.0 / 19.0), (90.0, 0.0)] {
+            let pein = pein(direction, rocker, 1.0);
+            for v in [36.0, 60.0, 82.0] {
+                for station in [-14.0, 0.0, 3.0, 16.0] {
+                    let arm = pein.arm(v).at(station, 0.0);
+                    let growth = pein.growth(pein.u_at(v, arm.xi));
+                    assert_relative_eq!(arm.growth, growth, max_relative = 1e-13);
+                    assert_relative_eq!(arm.xi, station * growth, max_relative = 1e-13);
+                    assert_relative_eq!(arm.recess, pein.recess(arm.xi), epsilon = 1e-13);
+                }
+            }
+        }
     }
 }
