@@ -748,3 +748,25 @@ proptest! {
         }
     }
 }
+
+#[test]
+fn an_eye_whose_straight_sides_begin_above_its_waist_is_weighed_whole() {
+    // Round below the waist, which lies above the level up to which the cheeks are flat.
+    let mut design = plain();
+    design.cheeks.outline = Outline::new(mm(41.5), mm(44.0), Corner::Octagon);
+    design.cheeks.swell = Some(mm(1.0));
+    design.eye.outline = EyeOutline::RoundedRectangle;
+    design.eye.waist_height = mm(13.5);
+    design.eye.mouth_break = Some(mm(8.0));
+    let level = |across: f64, radius: f64| EyeLevel {
+        length: mm(across),
+        width: Some(mm(across)),
+        radius: Some(mm(radius)),
+    };
+    design.eye.top = level(23.5, 9.5);
+    design.eye.waist = level(22.5, 11.25);
+    design.eye.bottom = level(23.5, 11.75);
+    let head = Head::lift(&design, &mut |_, number| number);
+    let eye = brute::weighed_eye(&head, Order::default());
+    check_columns("eye", eye, brute::eye(&head, 400));
+}

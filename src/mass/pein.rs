@@ -7,7 +7,8 @@ use crate::numeric::quadrature::{Rule, gauss};
 use crate::numeric::roots::{crossing, crossing_within, sign_change};
 use crate::solid::{Arm, Pein, Piece};
 
-/// Looks along the slope, the nose and the broken corners for where the slab's faces pass a joint of the arm's outline.
+/// Looks along the slope, the nose and the broken corners for where the slab's faces pass a joint of
+/// the arm's outline.
 const LOOKS: usize = 8;
 /// A cut is found to this share of a stretch: what a slice loses by it goes with the square.
 const NEAR: f64 = 1e-8;
@@ -29,7 +30,8 @@ const STRAIGHT: usize = 2;
 /// With v in the place of u the slab is |η| ≤ h(v) at every ξ, so that a slice at constant v is
 /// the arm's outline cut by a strip and, near the edge, by the broken corners. A slice is the
 /// same seen from either end of its middle, so half of its outline serves for all. What u and
-/// the volume element gain by the rocker depends on ξ alone and stays inside the integral.
+/// the volume element gain by the rocker depends on ξ alone and stays inside the integral; without
+/// one the arm only grows, and what a stretch adds whole is known from the station.
 pub(super) fn moments<T: Scalar>(pein: &Pein<T>, order: Order) -> Moments<T> {
     // Places are found without derivatives; only what is added up carries them.
     let plain = pein.values();
