@@ -56,16 +56,11 @@ pub(super) struct Tangents {
 pub(super) struct Place {
     index: usize,
     scale: f64,
-    tolerance: f64,
 }
 
 impl Place {
     pub(super) fn scale(self) -> f64 {
         self.scale
-    }
-
-    pub(super) fn tolerance(self) -> f64 {
-        self.tolerance
     }
 }
 
@@ -162,7 +157,6 @@ impl<'a> Problem<'a> {
             quantity: Place {
                 index,
                 scale: target.quantity.scale(),
-                tolerance: target.quantity.tolerance(),
             },
             low: target.low,
             high: target.high,

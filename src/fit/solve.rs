@@ -2,11 +2,12 @@
 
 use nalgebra::DVector;
 
-use super::gradient::Value;
-use super::problem::{Place, Problem, Tangents};
-use crate::fit::Target;
-use crate::numeric::least_distance::{Constraint, Nearest, nearest};
+use super::problem::Problem;
+use crate::numeric::least_distance::Nearest;
 use crate::solid::Check;
+use rows::{Memory, Origin, PRICE, Phase, Rows, inside};
+
+mod rows;
 
 /// Turns before a phase is given up.
 const MOST_TURNS: usize = 60;
@@ -14,17 +15,15 @@ const MOST_TURNS: usize = 60;
 const MOST_HALVINGS: usize = 12;
 /// A turn that moves no dimension by more than this many steps is the last.
 const SETTLED: f64 = 1e-8;
-/// Price of missing a target by its scale, against one step of one dimension squared, in the
-/// second phase: high enough that a gram is not missed to save a step, low enough that its
-/// multipliers leave f64 room to settle.
-const PRICE: f64 = 1e4;
 /// A turn of the second phase that moves no dimension by more than this many steps is the last.
 const SETTLED_YIELDING: f64 = 1e-5;
-/// Share of a quantity's usual tolerance by which a range is narrowed at either end: more than what
-/// writing the sizes to their grain moves the quantity.
-const INSET: f64 = 1e-3;
 /// Relative change of the merit that is roundoff.
 const ROUNDOFF: f64 = 1e-12;
+/// A turn that can take no more than this share of its step has met what its tangents do not show.
+const STUCK: f64 = 0.1;
+/// A turn of the second phase that is stuck and gains no more than this share of the merit is the
+/// last.
+const STALLED: f64 = 1e-9;
 /// Multipliers below this share of the greatest are roundoff.
 const SMALL: f64 = 1e-6;
 
@@ -44,28 +43,85 @@ pub(super) struct End {
     pub(super) turns: usize,
 }
 
-/// What a constraint of a turn stands for.
-#[derive(Clone, Copy)]
-enum Origin {
-    Target,
-    Limit(usize, bool),
-    Margin(Check),
-}
-
 /// Looks for the nearest point that meets every target; when there is none, for the nearest
 /// point to meeting them.
+///
+/// The tangents at the start may contradict each other although some point meets every target,
+/// and the nearest point to meeting them may be so only among its neighbours. So a strict phase
+/// is tried again from where the yielding one ends, and all from the middle of the limits and from
+/// the other side of it, before the targets are said to be out of reach.
 pub(super) fn solve(problem: &Problem<'_>) -> End {
-    let strict = run(problem, problem.start(), Phase::Strict);
-    match strict {
-        Some(end) if end.settled => end,
-        // Begin again from the start: where the first phase wandered tells nothing.
-        _ => {
-            let mut end = run(problem, problem.start(), Phase::Yielding)
-                .unwrap_or_else(|| resting(problem.start()));
-            end.turns += strict.map_or(1, |strict| strict.turns);
-            end
+    let mut turns = 0;
+    let mut run = |from: &DVector<f64>, phase| {
+        let end = run(problem, from, phase);
+        turns += end.as_ref().map_or(1, |end| end.turns);
+        end
+    };
+    let mut nearest: Option<(f64, End)> = None;
+    let mut opposite = None;
+    let starts = [Start::Own, Start::Middle, Start::Opposite];
+    let met = starts.into_iter().find_map(|from| {
+        let from = match from {
+            Start::Own => problem.start(),
+            Start::Middle => towards(problem, &middle(problem))?,
+            Start::Opposite => towards(problem, opposite.as_ref()?)?,
+        };
+        let met = |end: &End| meets_all(problem, &end.point);
+        // Every other phase begins again: where the strict one wandered tells nothing.
+        let strict = run(&from, Phase::Strict).filter(met);
+        if strict.is_some() {
+            return strict;
         }
-    }
+        let yielding = run(&from, Phase::Yielding)?;
+        opposite.get_or_insert_with(|| middle(problem) * 2.0 - &yielding.point);
+        let strict = run(&yielding.point, Phase::Strict).filter(met);
+        if strict.is_some() {
+            return strict;
+        }
+        let restored = run(&yielding.point, Phase::Restoring);
+        let strict = restored.and_then(|restored| run(&restored.point, Phase::Strict));
+        let sound = problem.design_at(&yielding.point).build().is_ok();
+        let cost = merit(
+            problem,
+            &problem.start(),
+            &yielding.point,
+            0.0,
+            Phase::Yielding,
+        );
+        let nearer = |(least, end): &(f64, End)| (yielding.settled, -cost) > (end.settled, -least);
+        if sound && nearest.as_ref().is_none_or(nearer) {
+            nearest = Some((cost, yielding));
+        }
+        strict.filter(met)
+    });
+    let end = met.or(nearest.map(|(_, end)| end));
+    let end = end.unwrap_or_else(|| resting(problem.start()));
+    End { turns, ..end }
+}
+
+/// Where the phases begin.
+enum Start {
+    /// Where the design stands.
+    Own,
+    /// In the middle of the limits.
+    Middle,
+    /// Across the middle from where the targets were first given up.
+    Opposite,
+}
+
+/// The middle of the limits.
+fn middle(problem: &Problem<'_>) -> DVector<f64> {
+    let middles = problem.limits().map(|(low, high)| 0.5 * (low + high));
+    DVector::from_iterator(problem.variables.len(), middles)
+}
+
+/// `point`, or as far towards it from the start as there is a head; nothing when that is nowhere.
+fn towards(problem: &Problem<'_>, point: &DVector<f64>) -> Option<DVector<f64>> {
+    let start = problem.start();
+    let way = point - &start;
+    let shares = [1.0, 0.5, 0.25, 0.125];
+    let mut points = shares.into_iter().map(|share| &start + &way * share);
+    points.find(|point| problem.values(point).is_some())
 }
 
 /// The start as an end that has not settled.
@@ -80,36 +136,60 @@ fn resting(point: DVector<f64>) -> End {
     }
 }
 
-#[derive(Clone, Copy, PartialEq)]
-enum Phase {
-    /// Every target is met.
-    Strict,
-    /// Targets yield at a price.
-    Yielding,
-}
-
-/// Turns until settled; nothing when the tangents contradict each other.
-fn run(problem: &Problem<'_>, start: DVector<f64>, phase: Phase) -> Option<End> {
-    let mut point = start.clone();
+/// Turns until settled; nothing when the tangents contradict each other or are no numbers.
+fn run(problem: &Problem<'_>, from: &DVector<f64>, phase: Phase) -> Option<End> {
+    let mut start = problem.start();
+    let mut point = from.clone();
     let mut price = 0.0f64;
+    let mut memory = Memory::default();
+    let mut stuck = false;
     let mut last: Option<(DVector<f64>, f64)> = None;
     for turn in 1..=MOST_TURNS {
-        let tangents = problem.tangents(&point);
-        let (next, constraints, origins) = step(problem, &start, &point, &tangents, phase)?;
-        let wanted = next.point.rows(0, point.len()).into_owned();
+        let rows = Rows::new(problem, &point, phase).or_else(|| {
+            point = written(problem, &point);
+            Rows::new(problem, &point, phase)
+        })?;
+        if phase == Phase::Restoring {
+            start.clone_from(&point);
+        }
+        stuck |= last.as_ref().is_some_and(|(_, share)| *share < STUCK);
+        let along = stuck.then(|| memory.added_to(&rows, &point)).flatten();
+        let along = along.and_then(|rows| Some((rows.nearest(&start)?, rows)));
+        memory.keep(&rows);
+        let (next, rows) = match along {
+            Some(found) => found,
+            None => (rows.nearest(&start)?, rows),
+        };
+        let mut wanted = next.point.rows(0, point.len()).into_owned();
+        // Roundoff off a limit is enough to turn a slope that has a kink there.
+        for (at, (low, high)) in wanted.iter_mut().zip(problem.limits()) {
+            if *at < low + SETTLED {
+                *at = low;
+            } else if *at > high - SETTLED {
+                *at = high;
+            }
+        }
         for (_, multiplier) in &next.active {
             price = price.max(1.5 * multiplier.abs());
         }
         let move_by = &wanted - &point;
         let settled = match phase {
             Phase::Strict => SETTLED,
-            Phase::Yielding => SETTLED_YIELDING,
+            Phase::Yielding | Phase::Restoring => SETTLED_YIELDING,
         };
         if move_by.amax() < settled {
-            return Some(end(&start, wanted, &next, &constraints, &origins, turn));
+            return Some(end(&start, wanted, &next, &rows, turn));
+        }
+        // Near a kink the turns may tremble for good: what meets every target is an answer, and
+        // its optimality says how good.
+        if turn == MOST_TURNS && phase == Phase::Strict && meets_all(problem, &point) {
+            return Some(end(&start, point, &next, &rows, turn));
         }
         let share = damping(&move_by, last.as_ref());
-        let (tried, share) = shorten(problem, &start, &point, &move_by, share, price, phase);
+        let (tried, share, gain) = shorten(problem, &start, &point, &move_by, share, price, phase);
+        if phase != Phase::Strict && stuck && gain < STALLED {
+            return Some(end(&start, point, &next, &rows, turn));
+        }
         point = tried;
         last = Some((move_by, share));
     }
@@ -119,102 +199,22 @@ fn run(problem: &Problem<'_>, start: DVector<f64>, phase: Phase) -> Option<End> 
     })
 }
 
-/// The nearest point under the tangents at `point`.
-fn step(
-    problem: &Problem<'_>,
-    start: &DVector<f64>,
-    point: &DVector<f64>,
-    tangents: &Tangents,
-    phase: Phase,
-) -> Option<(Nearest, Vec<Constraint>, Vec<Origin>)> {
-    let count = point.len();
-    let slacks = if phase == Phase::Yielding {
-        problem.targets.len()
-    } else {
-        0
-    };
-    let mut constraints = Vec::new();
-    let mut origins = Vec::new();
-    let widen = |gradient: &DVector<f64>| gradient.clone().resize_vertically(count + slacks, 0.0);
-    // Tangent of value ≥ least, or value = least: gradient · x ≥ least − value + gradient · point.
-    let tangent = |value: &Value, least: f64| {
-        let normal = widen(&value.gradient);
-        (normal, least - value.value + value.gradient.dot(point))
-    };
-    for (index, (target, pieces)) in problem.targets.iter().zip(&tangents.targets).enumerate() {
-        let yielding = |normal: &mut DVector<f64>| {
-            if slacks > 0 {
-                normal[count + index] = target.quantity.scale() / PRICE.sqrt();
-            }
-        };
-        let mut add = |value: &Value, sign: f64, bound: f64, exact: bool| {
-            if bound.is_infinite() {
-                return;
-            }
-            let (mut normal, least) = tangent(value, bound);
-            yielding(&mut normal);
-            constraints.push(Constraint {
-                normal: normal * sign,
-                least: least * sign,
-                exact,
-            });
-            origins.push(Origin::Target);
-        };
-        let inside = inside(target);
-        for (value, low, high) in pieces.asked(inside.low, inside.high) {
-            if low == high {
-                add(value, 1.0, low, true);
-            } else {
-                add(value, 1.0, low, false);
-                add(value, -1.0, high, false);
-            }
-        }
-    }
-    for (k, (low, high)) in problem.limits().enumerate() {
-        for (sign, bound, upper) in [(1.0, low, false), (-1.0, high, true)] {
-            let mut normal = DVector::zeros(count + slacks);
-            normal[k] = sign;
-            constraints.push(Constraint {
-                normal,
-                least: sign * bound,
-                exact: false,
-            });
-            origins.push(Origin::Limit(k, upper));
-        }
-    }
-    for (check, value) in &tangents.margins {
-        if value.gradient.amax() > 0.0 {
-            let (normal, least) = tangent(value, 0.0);
-            constraints.push(Constraint {
-                normal,
-                least,
-                exact: false,
-            });
-            origins.push(Origin::Margin(*check));
-        }
-    }
-    let wide = start.clone().resize_vertically(count + slacks, 0.0);
-    let next = nearest(&wide, &constraints).ok()?;
-    Some((next, constraints, origins))
+/// `point` as a head at it is written: a hair off a right angle, where slopes may be no numbers,
+/// becomes one.
+fn written(problem: &Problem<'_>, point: &DVector<f64>) -> DVector<f64> {
+    let design = problem.design_at(point);
+    let numbers = problem.variables.iter().map(|variable| {
+        let size = design.size(variable.dim);
+        size.map_or(variable.start, |size| size.number()) / variable.step
+    });
+    DVector::from_iterator(point.len(), numbers)
 }
 
-/// A target as the turns see it: its aim, or a range that is narrower by a little, so that
-/// roundoff and the writing of the answer do not put a met target out. The merit must see the same one, or the last turn to
-/// its edge would seem to lose.
-fn inside(target: &Target<Place>) -> Target<Place> {
-    let (low, high) = match target.aim {
-        Some(aim) => (aim, aim),
-        None => {
-            let inset = INSET * target.quantity.tolerance();
-            let inset = inset.min(0.25 * (target.high - target.low));
-            (target.low + inset, target.high - inset)
-        }
-    };
-    Target {
-        low,
-        high,
-        ..*target
-    }
+/// Whether the head at `point`, as it is written, is sound and meets every target.
+fn meets_all(problem: &Problem<'_>, point: &DVector<f64>) -> bool {
+    let design = problem.design_at(point);
+    let residuals = problem.residuals(&design);
+    design.build().is_ok() && residuals.iter().all(|residual| residual.miss == 0.0)
 }
 
 /// The share of a move to try first: all of it, unless the moves swing to and fro.
@@ -223,7 +223,7 @@ fn inside(target: &Target<Place>) -> Target<Place> {
 /// a move overshoot by a factor −λ, which the last two moves show. A share of 1/(1 − λ) lands on
 /// the point between.
 fn damping(move_by: &DVector<f64>, last: Option<&(DVector<f64>, f64)>) -> f64 {
-    let Some((before, share)) = last else {
+    let Some((before, share)) = last.filter(|(_, share)| *share >= STUCK) else {
         return 1.0;
     };
     let kept = move_by.dot(before) / before.norm_squared();
@@ -235,7 +235,8 @@ fn damping(move_by: &DVector<f64>, last: Option<&(DVector<f64>, f64)>) -> f64 {
     }
 }
 
-/// As much of the step, from `share` of it downwards, as makes the merit fall.
+/// As much of the step, from `share` of it downwards, as makes the merit fall; that share, and the
+/// share by which the merit falls.
 fn shorten(
     problem: &Problem<'_>,
     start: &DVector<f64>,
@@ -244,17 +245,17 @@ fn shorten(
     mut share: f64,
     price: f64,
     phase: Phase,
-) -> (DVector<f64>, f64) {
+) -> (DVector<f64>, f64, f64) {
     let before = merit(problem, start, point, price, phase);
     for _ in 0..MOST_HALVINGS {
         let tried = point + move_by * share;
         let after = merit(problem, start, &tried, price, phase);
         if after < before || (after - before).abs() <= ROUNDOFF * before.abs() {
-            return (tried, share);
+            return (tried, share, (before - after) / before.abs());
         }
         share *= 0.5;
     }
-    (point + move_by * share, share)
+    (point + move_by * share, share, 0.0)
 }
 
 /// Distance and violation in one number.
@@ -273,7 +274,9 @@ fn merit(
         let miss = inside(target).miss(value).abs();
         merit += match phase {
             Phase::Strict => price * miss,
-            Phase::Yielding => 0.5 * PRICE * (miss / target.quantity.scale()).powi(2),
+            Phase::Yielding | Phase::Restoring => {
+                0.5 * PRICE * (miss / target.quantity.scale()).powi(2)
+            }
         };
     }
     merit
@@ -288,8 +291,7 @@ fn end(
     start: &DVector<f64>,
     point: DVector<f64>,
     last: &Nearest,
-    constraints: &[Constraint],
-    origins: &[Origin],
+    rows: &Rows,
     turns: usize,
 ) -> End {
     let greatest = last
@@ -301,12 +303,12 @@ fn end(
     let mut limits = Vec::new();
     let mut margins = Vec::new();
     for (index, multiplier) in &last.active {
-        rest -= constraints[*index].normal.rows(0, point.len()) * *multiplier;
+        rest -= rows.constraints[*index].normal.rows(0, point.len()) * *multiplier;
         if multiplier.abs() <= SMALL * greatest {
             continue;
         }
-        match origins[*index] {
-            Origin::Target => {}
+        match rows.origins[*index] {
+            Origin::Target(..) => {}
             Origin::Limit(k, upper) => limits.push((k, upper, *multiplier)),
             Origin::Margin(check) => margins.push((check, *multiplier)),
         }
