@@ -6,9 +6,17 @@ use headwright::fit::{Obstacle, Outcome, Target, fit, fit_to};
 use headwright::mass::mass_properties;
 use headwright::units::{Length, Mass};
 
+#[path = "common/cases.rs"]
+mod cases;
 mod common;
 #[path = "fit/effects.rs"]
 mod effects;
+#[path = "fit/invariance.rs"]
+mod invariance;
+#[path = "fit/nearest.rs"]
+mod nearest;
+#[path = "fit/reach.rs"]
+mod reach;
 #[path = "fit/relief.rs"]
 mod relief;
 #[path = "fit/rule.rs"]
