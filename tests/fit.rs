@@ -43,22 +43,6 @@ fn weigh(design: &Design) -> (f64, f64) {
     (properties.mass, properties.balance())
 }
 
-/// What a quantity is, by another way than the fit's.
-fn value(design: &Design, quantity: Quantity) -> f64 {
-    let solid = design.build().expect("sound");
-    let properties = mass_properties(&solid);
-    let reach = |path: &str| design.size(dim(path)).expect("a reach").number();
-    let (front, back) = (reach("front.reach"), reach("back.reach"));
-    match quantity {
-        Quantity::Mass => properties.mass,
-        Quantity::Balance => properties.balance(),
-        Quantity::Inertia => properties.inertia_handle_axis,
-        Quantity::ReachRatio => front / back,
-        Quantity::Length => front + back,
-        Quantity::LeastWall => solid.head().least_wall().expect("a wall").thickness,
-    }
-}
-
 fn dim(path: &str) -> Dim {
     path.parse().expect("a dimension")
 }

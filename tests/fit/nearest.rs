@@ -3,8 +3,7 @@
 use std::cell::RefCell;
 
 use headwright::design::{Design, Dim, bounds};
-use headwright::fit::{Outcome, Quantity, Target, fit_to};
-use headwright::mass::{Order, moments};
+use headwright::fit::{Measurable, Outcome, Target, Worked, fit_to};
 use headwright::numeric::Scalar;
 use headwright::solid::{Check, Head, checks};
 use nalgebra::{Const, SVector};
@@ -61,7 +60,7 @@ impl<'a> Space<'a> {
         {
             return values.clone();
         }
-        let head = Head::lift(self.design, &mut |dim, number| {
+        let worked = Worked::lift(self.design, &mut |dim, number| {
             let Some(k) = self.free.iter().position(|(free, ..)| *free == dim) else {
                 return Dual::constant(number);
             };
@@ -71,22 +70,31 @@ impl<'a> Space<'a> {
             dual.eps = Derivative::some(seed);
             dual
         });
-        let moments = moments(&head, Order::default());
         let pair = |value: Dual| (value.re, value.eps.unwrap_generic(Const, Const));
         let mut values = Vec::new();
         for target in self.targets {
-            let (quantity, scale) = match target.quantity {
-                Quantity::Mass => (moments.volume * (head.density * 1e-9), 0.01),
-                Quantity::Balance => (moments.x / moments.volume, 0.5),
-            };
+            let scale = target.quantity.scale();
             let [low, high] = ends(target, scale);
-            values.push(pair((-quantity + low) * (1.0 / scale)));
-            values.push(pair((quantity - high) * (1.0 / scale)));
+            let mut pieces: Vec<Dual> = Vec::new();
+            target
+                .quantity
+                .measure(&worked, &mut |piece| pieces.push(piece));
+            let least = pieces.iter().min_by(|a, b| a.re.total_cmp(&b.re));
+            let least = *least.expect("every quantity has a value");
+            if high.is_finite() {
+                values.push(pair((least - high) * (1.0 / scale)));
+            }
+            if low.is_finite() {
+                let reached = pieces
+                    .into_iter()
+                    .map(|piece| (-piece + low) * (1.0 / scale));
+                values.extend(reached.map(pair));
+            }
         }
         // The least of those with one name; a check that does not apply is kept.
         let mut margins = vec![(1.0, SVector::zeros()); self.margins.len()];
         let mut seen = vec![false; self.margins.len()];
-        checks(&head, &mut |check, margin: Dual| {
+        checks(&worked.head, &mut |check, margin: Dual| {
             let Some(k) = self.margins.iter().position(|known| *known == check) else {
                 return;
             };

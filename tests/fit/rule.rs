@@ -6,8 +6,9 @@ use headwright::units::{Angle, Length, Measure, Rule};
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
 
+use super::cases::value_of;
 use super::common::sound_designs;
-use super::{dim, exactly, rounding, value, weigh};
+use super::{dim, exactly, rounding, weigh};
 
 fn rules() -> [Rule; 6] {
     let inch = |division: f64| Length::inches(1.0 / division);
@@ -26,7 +27,7 @@ fn rules() -> [Rule; 6] {
 fn missed(design: &Design, targets: &[Target]) -> Option<f64> {
     design.build().ok()?;
     let squares = targets.iter().map(|target| {
-        let value = value(design, target.quantity);
+        let value = value_of(design, target.quantity);
         let scale = match target.quantity {
             Quantity::Mass | Quantity::ReachRatio => 0.01,
             Quantity::Balance | Quantity::Length | Quantity::LeastWall => 0.5,
@@ -130,7 +131,7 @@ fn check_on_rule(design: &Design, rounded: &Rounded, targets: &[Target], rule: R
         assert!(!free || saved == size, "{dim}: {saved:?} {size:?}");
     }
     for residual in &rounded.residuals {
-        let value = value(&rounded.design, residual.target.quantity);
+        let value = value_of(&rounded.design, residual.target.quantity);
         assert!((value - residual.value).abs() < 1e-9);
         let left = residual.target.aim.map_or(residual.miss, |aim| value - aim);
         assert!((residual.left_over() - left).abs() < 1e-9);

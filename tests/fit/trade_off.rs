@@ -4,7 +4,8 @@ use headwright::design::{Edit, Hold, Quantity, Range};
 use headwright::fit::{TradeOff, TradeOffError, Traded};
 use headwright::units::Length;
 
-use super::{Design, dim, rounding, value, weigh};
+use super::cases::value_of;
+use super::{Design, dim, rounding, weigh};
 
 const WEIGHT: Traded = Traded::Quantity(Quantity::Mass);
 const BALANCE: Traded = Traded::Quantity(Quantity::Balance);
@@ -63,13 +64,13 @@ fn the_edge_is_that_of_the_two_sizes_alone() {
             let pair = question.at(mass, near.as_ref()).expect("within reach");
             assert!((pair.y - reach).abs() < 0.03, "{upper} {reach}: {}", pair.y);
             assert!((pair.x - mass).abs() < 1e-4, "{reach}");
-            assert_eq!(pair.y, value_of(&pair.design));
+            assert_eq!(pair.y, reach_of(&pair.design));
             near = Some(pair);
         }
     }
 }
 
-fn value_of(design: &Design) -> f64 {
+fn reach_of(design: &Design) -> f64 {
     design.size(dim("front.reach")).expect("a reach").number()
 }
 
@@ -86,7 +87,7 @@ fn every_pair_keeps_what_else_is_held_and_no_pair_beyond_it_is_within_reach() {
     for share in [0.1, 0.5, 0.9] {
         let x = least + share * (most - least);
         let pair = question.at(x, None).expect("within reach");
-        assert!(value(&pair.design, Quantity::LeastWall) >= 9.0 - 1e-9);
+        assert!(value_of(&pair.design, Quantity::LeastWall) >= 9.0 - 1e-9);
         let (_, balance) = weigh(&pair.design);
         assert!((balance - x).abs() < 0.01, "{balance} {x}");
     }
