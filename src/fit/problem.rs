@@ -29,16 +29,35 @@ pub(super) struct Variable {
 pub(super) struct Pieces(Vec<Value>);
 
 impl Pieces {
-    /// What a target from `low` to `high` asks of every value: all must reach `low`, and the
-    /// least must not pass `high`.
+    /// The quantity itself.
+    pub(super) fn least(&self) -> f64 {
+        let values = self.0.iter().map(|piece| piece.value);
+        values.fold(f64::INFINITY, f64::min)
+    }
+
+    /// Whether `is` holds of every value.
+    pub(super) fn all(&self, is: impl Fn(&Value) -> bool) -> bool {
+        self.0.iter().all(is)
+    }
+
+    /// What a target from `low` to `high` asks of every value: all must reach `low`, and one must
+    /// not pass `high`: the one that is least, or, where that is too much, the one that comes down
+    /// to `high` by the shortest way under the tangents.
     pub(super) fn asked(&self, low: f64, high: f64) -> impl Iterator<Item = (&Value, f64, f64)> {
-        let least = self.0.iter().map(|piece| piece.value);
-        let least = least.fold(f64::INFINITY, f64::min);
-        let first = self.0.iter().position(|piece| piece.value <= least);
+        let way = |piece: &Value| {
+            let too_much = piece.value - high;
+            if too_much > 0.0 {
+                too_much / piece.gradient.norm()
+            } else {
+                too_much
+            }
+        };
+        let places = 0..self.0.len();
+        let nearest = places.min_by(|a, b| way(&self.0[*a]).total_cmp(&way(&self.0[*b])));
         let pieces = self.0.iter().enumerate();
         pieces.map(move |(index, piece)| {
-            let is_least = first == Some(index);
-            (piece, low, if is_least { high } else { f64::INFINITY })
+            let comes_down = nearest == Some(index);
+            (piece, low, if comes_down { high } else { f64::INFINITY })
         })
     }
 }

@@ -17,6 +17,8 @@ pub(super) const PRICE: f64 = 1e4;
 /// How far inside a range the turns stay, as a share of the quantity's scale: 1 mg and 50 nm.
 /// Twelve dimensions, each off by half a grain of a nanometre, change a heavy head by less.
 const INSET: f64 = 1e-4;
+/// This share of a bound counts as scale too: on a head beyond all hammers a nanometre does more.
+const SHARE: f64 = 2e-4;
 /// A margin that changes by less than this per step, mm, is one that no free dimension changes:
 /// what is left is roundoff, and would be taken for a way to mend it.
 const FLAT: f64 = 1e-9;
@@ -88,6 +90,11 @@ impl Rows {
                 rows.add(origin, normal * sign, least * sign, exact);
             };
             let inside = inside(target);
+            // What nothing free changes is met or not: roundoff must not make it an obstacle.
+            let flat = |value: &Value| value.gradient.amax() <= FLAT * target.quantity.scale();
+            if pieces.all(flat) && target.miss(pieces.least()) == 0.0 {
+                continue;
+            }
             for (value, low, high) in pieces.asked(inside.low, inside.high) {
                 if low == high {
                     add(value, 1.0, low, true);
@@ -198,9 +205,18 @@ pub(super) fn inside(target: &Target<Place>) -> Target<Place> {
     let (low, high) = match target.aim {
         Some(aim) => (aim, aim),
         None => {
-            let inset = INSET * target.quantity.scale();
-            let inset = inset.min(0.25 * (target.high - target.low));
-            (target.low + inset, target.high - inset)
+            let most = 0.25 * (target.high - target.low);
+            let inset = |bound: f64| {
+                if bound.is_infinite() {
+                    return 0.0;
+                }
+                let inset = INSET * (target.quantity.scale() + SHARE * bound.abs());
+                inset.min(most)
+            };
+            (
+                target.low + inset(target.low),
+                target.high - inset(target.high),
+            )
         }
     };
     Target {
