@@ -41,19 +41,30 @@ impl Pieces {
     }
 
     /// What a target from `low` to `high` asks of every value: all must reach `low`, and one must
-    /// not pass `high`: the one that is least, or, where that is too much, the one that comes down
-    /// to `high` by the shortest way under the tangents.
-    pub(super) fn asked(&self, low: f64, high: f64) -> impl Iterator<Item = (&Value, f64, f64)> {
-        let way = |piece: &Value| {
+    /// not pass `high`: the least, or, where any may `come_down` and the least is too much, the one
+    /// that comes down to `high` by the shortest way under the tangents.
+    pub(super) fn asked(
+        &self,
+        low: f64,
+        high: f64,
+        come_down: bool,
+    ) -> impl Iterator<Item = (&Value, f64, f64)> {
+        let way = |place: usize| {
+            let piece = &self.0[place];
             let too_much = piece.value - high;
-            if too_much > 0.0 {
+            let way = if come_down && too_much > 0.0 {
                 too_much / piece.gradient.norm()
             } else {
                 too_much
-            }
+            };
+            // Where none moves, the least.
+            (way, piece.value)
         };
-        let places = 0..self.0.len();
-        let nearest = places.min_by(|a, b| way(&self.0[*a]).total_cmp(&way(&self.0[*b])));
+        let shorter = |a: &usize, b: &usize| {
+            let (a, b) = (way(*a), way(*b));
+            a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1))
+        };
+        let nearest = (0..self.0.len()).min_by(shorter);
         let pieces = self.0.iter().enumerate();
         pieces.map(move |(index, piece)| {
             let comes_down = nearest == Some(index);

@@ -328,7 +328,7 @@ impl<'a> Search<'a> {
                 target.aim.unwrap_or(target.high),
             );
             let scale = target.quantity.scale();
-            let asked = pieces.asked(low, high);
+            let asked = pieces.asked(low, high, false);
             asked.map(move |(value, low, high)| row(value, low, high, scale))
         });
         let margins = tangents.margins.iter();

@@ -4,6 +4,7 @@ use nalgebra::DVector;
 
 use super::problem::Problem;
 use crate::numeric::least_distance::Nearest;
+use crate::numeric::order::sort_few;
 use crate::solid::Check;
 use rows::{Memory, Origin, PRICE, Phase, Rows, inside};
 
@@ -24,6 +25,12 @@ const STUCK: f64 = 0.1;
 /// A turn of the second phase that is stuck and gains no more than this share of the merit is the
 /// last.
 const STALLED: f64 = 1e-9;
+/// Points spread over the limits that are looked at before the targets are given up, and how many
+/// of them, those that miss least, a strict phase begins from.
+const SPREAD: u32 = 64;
+const TRIED: usize = 4;
+/// The bases of the dimensions of these points.
+const BASES: [u32; 12] = [2, 3, 5, 7, 11, 13, 17, 19, 23, 29, 31, 37];
 /// Multipliers below this share of the greatest are roundoff.
 const SMALL: f64 = 1e-6;
 
@@ -49,64 +56,124 @@ pub(super) struct End {
 /// The tangents at the start may contradict each other although some point meets every target,
 /// and the nearest point to meeting them may be so only among its neighbours. So a strict phase
 /// is tried again from where the yielding one ends, and all from the middle of the limits and from
-/// the other side of it, before the targets are said to be out of reach.
+/// the other side of it; last a strict one from points spread over the limits. Only then the
+/// targets are said to be out of reach.
 pub(super) fn solve(problem: &Problem<'_>) -> End {
-    let mut turns = 0;
-    let mut run = |from: &DVector<f64>, phase| {
-        let end = run(problem, from, phase);
-        turns += end.as_ref().map_or(1, |end| end.turns);
-        end
+    let mut search = Search {
+        problem,
+        turns: 0,
+        nearest: None,
     };
-    let mut nearest: Option<(f64, End)> = None;
-    let mut opposite = None;
-    let starts = [Start::Own, Start::Middle, Start::Opposite];
-    let met = starts.into_iter().find_map(|from| {
-        let from = match from {
-            Start::Own => problem.start(),
-            Start::Middle => towards(problem, &middle(problem))?,
-            Start::Opposite => towards(problem, opposite.as_ref()?)?,
-        };
-        let met = |end: &End| meets_all(problem, &end.point);
-        // Every other phase begins again: where the strict one wandered tells nothing.
-        let strict = run(&from, Phase::Strict).filter(met);
-        if strict.is_some() {
-            return strict;
-        }
-        let yielding = run(&from, Phase::Yielding)?;
-        opposite.get_or_insert_with(|| middle(problem) * 2.0 - &yielding.point);
-        let strict = run(&yielding.point, Phase::Strict).filter(met);
-        if strict.is_some() {
-            return strict;
-        }
-        let restored = run(&yielding.point, Phase::Restoring);
-        let strict = restored.and_then(|restored| run(&restored.point, Phase::Strict));
-        let sound = problem.design_at(&yielding.point).build().is_ok();
-        let cost = merit(
-            problem,
-            &problem.start(),
-            &yielding.point,
-            0.0,
-            Phase::Yielding,
-        );
-        let nearer = |(least, end): &(f64, End)| (yielding.settled, -cost) > (end.settled, -least);
-        if sound && nearest.as_ref().is_none_or(nearer) {
-            nearest = Some((cost, yielding));
-        }
-        strict.filter(met)
-    });
-    let end = met.or(nearest.map(|(_, end)| end));
+    let met = search.met();
+    let end = met.or(search.nearest.map(|(_, end)| end));
     let end = end.unwrap_or_else(|| resting(problem.start()));
-    End { turns, ..end }
+    End {
+        turns: search.turns,
+        ..end
+    }
 }
 
-/// Where the phases begin.
-enum Start {
-    /// Where the design stands.
-    Own,
-    /// In the middle of the limits.
-    Middle,
-    /// Across the middle from where the targets were first given up.
-    Opposite,
+/// Phases from one start after the other.
+struct Search<'a> {
+    problem: &'a Problem<'a>,
+    turns: usize,
+    /// The nearest sound end that misses a target, with what it costs.
+    nearest: Option<(f64, End)>,
+}
+
+impl Search<'_> {
+    /// An end that meets every target.
+    fn met(&mut self) -> Option<End> {
+        let problem = self.problem;
+        let middle = middle(problem);
+        let mut given_up = None;
+        if let Some(end) = self.from(&problem.start(), &mut given_up) {
+            return Some(end);
+        }
+        // Across the middle from where the targets were first given up.
+        let opposite = given_up.map(|point| &middle * 2.0 - point);
+        for point in [Some(middle), opposite].into_iter().flatten() {
+            let start = towards(problem, &point);
+            let end = start.and_then(|start| self.from(&start, &mut None));
+            if end.is_some() {
+                return end;
+            }
+        }
+        let promising = promising(problem).into_iter();
+        promising.take(TRIED).find_map(|start| self.strict(&start))
+    }
+
+    /// An end that meets every target, from `start` by whatever way; where a yielding phase was
+    /// needed, `given_up` is where it ended.
+    fn from(&mut self, start: &DVector<f64>, given_up: &mut Option<DVector<f64>>) -> Option<End> {
+        if let Some(end) = self.strict(start) {
+            return Some(end);
+        }
+        // Begins again: where the strict phase wandered tells nothing.
+        let yielding = self.run(start, Phase::Yielding)?;
+        *given_up = Some(yielding.point.clone());
+        if let Some(end) = self.strict(&yielding.point) {
+            return Some(end);
+        }
+        let restored = self.run(&yielding.point, Phase::Restoring);
+        self.keep(yielding);
+        self.strict(&restored?.point)
+    }
+
+    /// The end of a strict phase, if it meets every target.
+    fn strict(&mut self, start: &DVector<f64>) -> Option<End> {
+        let end = self.run(start, Phase::Strict)?;
+        meets_all(self.problem, &end.point).then_some(end)
+    }
+
+    fn run(&mut self, start: &DVector<f64>, phase: Phase) -> Option<End> {
+        let end = run(self.problem, start, phase);
+        self.turns += end.as_ref().map_or(1, |end| end.turns);
+        end
+    }
+
+    /// Keeps the end of a yielding phase if it is sound and the best so far.
+    fn keep(&mut self, end: End) {
+        let problem = self.problem;
+        let start = problem.start();
+        let cost = merit(problem, &start, &end.point, 0.0, Phase::Yielding);
+        let nearer = |(least, kept): &(f64, End)| (end.settled, -cost) > (kept.settled, -least);
+        let sound = problem.design_at(&end.point).build().is_ok();
+        if sound && self.nearest.as_ref().is_none_or(nearer) {
+            self.nearest = Some((cost, end));
+        }
+    }
+}
+
+/// Points spread over the limits, those that miss least first.
+fn promising(problem: &Problem<'_>) -> Vec<DVector<f64>> {
+    let mut points: Vec<(f64, DVector<f64>)> = (1..=SPREAD)
+        .map(|number| {
+            let point = spread(problem, number);
+            let missed = merit(problem, &point, &point, PRICE, Phase::Yielding);
+            (missed, point)
+        })
+        .collect();
+    sort_few(&mut points, |(missed, _)| *missed);
+    points.into_iter().map(|(_, point)| point).collect()
+}
+
+/// The point of `number` of those spread evenly over the limits (J. H. Halton, On the efficiency
+/// of certain quasi-random sequences of points, Numer. Math. 2 (1960) 84–90; from memory).
+fn spread(problem: &Problem<'_>, number: u32) -> DVector<f64> {
+    let share = |place: usize| {
+        let base = BASES[place % BASES.len()];
+        let (mut rest, mut unit, mut share) = (number, 1.0, 0.0);
+        while rest > 0 {
+            unit /= f64::from(base);
+            share += unit * f64::from(rest % base);
+            rest /= base;
+        }
+        share
+    };
+    let limits = problem.limits().enumerate();
+    let points = limits.map(|(place, (low, high))| low + share(place) * (high - low));
+    DVector::from_iterator(problem.variables.len(), points)
 }
 
 /// The middle of the limits.
@@ -158,7 +225,7 @@ fn run(problem: &Problem<'_>, from: &DVector<f64>, phase: Phase) -> Option<End> 
         memory.keep(&rows);
         let (next, rows) = match along {
             Some(found) => found,
-            None => (rows.nearest(&start)?, rows),
+            None => rows.nearest_or_eased(&start, &point, phase)?,
         };
         let mut wanted = next.point.rows(0, point.len()).into_owned();
         // Roundoff off a limit is enough to turn a slope that has a kink there.

@@ -95,7 +95,7 @@ impl Rows {
             if pieces.all(flat) && target.miss(pieces.least()) == 0.0 {
                 continue;
             }
-            for (value, low, high) in pieces.asked(inside.low, inside.high) {
+            for (value, low, high) in pieces.asked(inside.low, inside.high, slacks == 0) {
                 if low == high {
                     add(value, 1.0, low, true);
                 } else {
@@ -143,6 +143,30 @@ impl Rows {
     fn widen(&self, point: &DVector<f64>) -> DVector<f64> {
         let count = point.len();
         point.clone().resize_vertically(count + self.slacks, 0.0)
+    }
+
+    /// The point nearest to `start`; where targets yield and there is none even so, the one that
+    /// keeps every margin as it is at `point`: what stands nearer to a margin than the clearance
+    /// may not be able to leave it.
+    pub(super) fn nearest_or_eased(
+        mut self,
+        start: &DVector<f64>,
+        point: &DVector<f64>,
+        phase: Phase,
+    ) -> Option<(Nearest, Self)> {
+        if let Some(next) = self.nearest(start) {
+            return Some((next, self));
+        }
+        if phase == Phase::Strict {
+            return None;
+        }
+        let wide = self.widen(point);
+        for (row, origin) in self.constraints.iter_mut().zip(&self.origins) {
+            if let Origin::Margin(_) = origin {
+                row.least = row.least.min(row.normal.dot(&wide));
+            }
+        }
+        Some((self.nearest(start)?, self))
     }
 
     /// The point nearest to `start`.
