@@ -3,7 +3,7 @@
 //! A [`Design`] may be out of bounds or impossible; [`Design::build`] turns it into a
 //! [`Solid`](crate::solid::Solid) or says everything that is wrong with it.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -11,6 +11,7 @@ use serde::{Deserialize, Serialize};
 use crate::bar::Bar;
 use crate::units::{Angle, Density, Length, Measure};
 
+mod alike;
 mod bounds;
 pub(crate) mod build;
 mod dim;
@@ -59,6 +60,11 @@ pub struct Design {
     /// leaves this out frees both reaches and the cheeks' width and height.
     #[serde(default)]
     pub free: BTreeMap<Dim, Range>,
+    /// The sizes of the back that are as the same size of the front: both have one value, and a
+    /// fit moves both or neither, as the front's is free or locked. A file that leaves this out
+    /// ties all that have the same value.
+    #[serde(default)]
+    pub alike: BTreeSet<Dim>,
     /// The bar the head is cut from, and what is lost on the way.
     pub bar: Bar,
 }
@@ -443,11 +449,6 @@ impl Design {
             .into_iter()
             .find(|(other, _)| *other == dim)
             .map(|(_, size)| size)
-    }
-
-    /// Whether a fit may move `dim`.
-    pub fn is_free(&self, dim: Dim) -> bool {
-        self.free.contains_key(&dim)
     }
 }
 

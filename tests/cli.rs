@@ -82,7 +82,10 @@ fn lopsided() -> Design {
     ] {
         let dim = dim.parse().expect("a dimension");
         let size: headwright::units::Measure = text.parse().expect("a size");
-        design = design.apply(headwright::design::Edit::set(dim, size));
+        // Lopsided: no size takes its fellow at the other end along.
+        design = design
+            .apply(headwright::design::Edit::Alike(dim, false))
+            .apply(headwright::design::Edit::set(dim, size));
     }
     assert_eq!(design.build().err(), None);
     design

@@ -7,6 +7,8 @@ use headwright::design::{
 };
 use headwright::units::{Angle, Length, Mass, Measure, System};
 
+#[path = "design/alike.rs"]
+mod alike;
 #[path = "common/references.rs"]
 mod references;
 
@@ -22,6 +24,11 @@ fn dim(path: &str) -> Dim {
 
 fn set(path: &str, mm: f64) -> Edit {
     Edit::set(dim(path), Length::mm(mm))
+}
+
+/// Parts a size of the back from that of the front.
+fn cut(path: &str) -> Edit {
+    Edit::Alike(dim(path), false)
 }
 
 fn edited(edits: &[Edit]) -> Design {
@@ -150,8 +157,9 @@ fn a_ball_no_thicker_than_its_neck_is_told_how_thin_that_must_be() {
 
 #[test]
 fn stations_out_of_order_are_named_with_their_places() {
+    // Alone: the neck of the back would be out of order with it.
     check_refusal(
-        &[set("front.neck1.at", 60.0)],
+        &[cut("back.neck1.at"), set("front.neck1.at", 60.0)],
         expect![[r#"
         At the front, the land of the face begins 41.05 mm from the handle axis and neck 1 is at 60 mm. They must follow each other outwards, at least 0.5 mm apart.
     "#]],
@@ -170,6 +178,8 @@ fn all_reasons_are_given_at_once() {
         &[
             set("cheeks.length", f64::NAN),
             set("front.reach", -5.0),
+            // Alone: the front's would be told with it.
+            cut("back.face.width"),
             set("back.face.width", 1e9),
         ],
         expect![[r#"
@@ -183,6 +193,7 @@ fn all_reasons_are_given_at_once() {
             set("front.face.crown", 15.0),
             set("back.face.land", 1.0),
             set("eye.waist_height", 20.0),
+            cut("back.face.edge"),
             set("back.face.edge", 25.0),
             Edit::Corner(
                 Part::Cheeks,
@@ -352,7 +363,8 @@ fn reading_and_writing_know_the_same_dimensions() {
 
 #[test]
 fn setting_a_dimension_changes_it_alone() {
-    for (before, dim, size) in all_sizes() {
+    for (mut before, dim, size) in all_sizes() {
+        before.alike.clear();
         let after = before.apply(Edit::set(dim, size.with_number(size.number() + 0.25)));
         for ((other, old), (_, new)) in before.sizes().into_iter().zip(after.sizes()) {
             assert_eq!(old != new, other == dim, "{dim} and {other}");

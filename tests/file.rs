@@ -2,7 +2,7 @@
 
 use expect_test::{Expect, expect};
 use headwright::design::{
-    Corner, Crown, Design, Edge, Edit, FileError, Hold, Part, Quantity, Range, Side, schema,
+    Corner, Crown, Design, Dim, Edge, Edit, FileError, Hold, Part, Quantity, Range, Side, schema,
     starter, starter_names,
 };
 use headwright::units::{Length, Mass};
@@ -25,6 +25,7 @@ fn small() -> Design {
         .apply(Edit::Name("Small „one“".to_owned()))
         .apply(Edit::Note(String::new()))
         .apply(Edit::set(reach, length("2 1/4 in")))
+        .apply(Edit::Alike(land, false))
         .apply(Edit::set(land, length("1.1 cm")))
         .apply(Edit::Corner(Part::Cheeks, corner("0.125 in")))
         .apply(Edit::Crown(Side::Back, Crown::Flat))
@@ -137,6 +138,9 @@ fn a_file_is_readable_and_keeps_every_notation() {
                 "high": "70 mm"
               }
             },
+            "alike": [
+              "back.face.width"
+            ],
             "bar": {
               "section": {
                 "shape": "square",
@@ -265,6 +269,43 @@ fn a_file_that_does_not_say_what_is_free_frees_the_usual_sizes() {
     assert_eq!(silent.free.len(), 4);
     let locked = Design::from_json(&changed("/design/free", Some(json!({})))).expect("reads");
     assert!(locked.free.is_empty());
+}
+
+/// `small` with all of `alike` said to be alike.
+fn small_alike(alike: &[&str]) -> Design {
+    Design::from_json(&changed("/design/alike", Some(json!(alike)))).expect("reads")
+}
+
+#[test]
+fn a_file_that_does_not_say_what_is_alike_ties_all_that_is_equal() {
+    let silent = Design::from_json(&changed("/design/alike", None)).expect("reads");
+    let width: Dim = "back.face.width".parse().expect("one");
+    assert_eq!(silent.alike, [width].into());
+    assert_eq!(small_alike(&[]).alike, [].into());
+    // What an older file lets a fit move by itself stays free.
+    let mut free = small();
+    free.alike.clear();
+    let range = Range::new(length("20 mm"), length("40 mm"));
+    let file = free.apply(Edit::Free(width, range)).to_json();
+    let old = Design::from_json(&file.replacen("\"alike\": [],", "", 1)).expect("reads");
+    assert_eq!(old.free[&width], range);
+    assert_eq!(old.alike, [].into());
+}
+
+#[test]
+fn a_file_loses_the_ties_that_do_not_hold() {
+    let read = small_alike(&[
+        "back.face.width",
+        // 11 mm is not 1.1 cm: the notation is part of the value.
+        "back.face.land",
+        "back.face.crown",
+        "back.neck1.at",
+        "back.reach",
+        "front.face.width",
+        "cheeks.width",
+    ]);
+    assert_eq!(read.alike, small().alike);
+    assert_eq!(read, small());
 }
 
 #[test]

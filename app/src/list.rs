@@ -35,7 +35,7 @@ fn Column(
     let workspace = Workspace::here();
     let groups = Memo::new(move |_| {
         let mut groups = workspace.design.with(words::groups);
-        groups.retain(|part| words::side(*part) == side);
+        groups.retain(|part| part.side() == side);
         groups
     });
     view! {

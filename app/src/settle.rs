@@ -102,7 +102,8 @@ fn hold_mass(design: &Design, edit: Edit) -> Design {
 
 /// The limits of a free dimension follow the smith who goes beyond them.
 fn widen(design: &mut Design, dim: Dim, size: Measure) {
-    if let Some(Range { low, high }) = design.free.get_mut(&dim) {
+    let leader = design.leader(dim);
+    if let Some(Range { low, high }) = design.free.get_mut(&leader) {
         if size.number() < low.number() {
             *low = size;
         }

@@ -20,20 +20,6 @@ pub fn group(part: Part) -> Part {
     }
 }
 
-/// The end that `part` belongs to; nothing for cheeks and eye.
-pub fn side(part: Part) -> Option<Side> {
-    match part {
-        Part::Neck(side, _)
-        | Part::End(side)
-        | Part::Face(side)
-        | Part::Ball(side)
-        | Part::Pein(side) => Some(side),
-        Part::Cheeks | Part::Lugs | Part::Eye | Part::EyeTop | Part::EyeWaist | Part::EyeBottom => {
-            None
-        }
-    }
-}
-
 /// The headings of the list, in its order.
 pub fn groups(design: &Design) -> Vec<Part> {
     let mut groups = vec![Part::Cheeks, Part::Eye];
@@ -171,6 +157,14 @@ pub fn step(before: &Design, edit: &Edit, system: System) -> String {
         Edit::Corner(part, corner) => format!("{} corners {}", part.words(), corner_word(*corner)),
         Edit::Equal(part, true) => format!("{} tied", part.words()),
         Edit::Equal(part, false) => format!("{} untied", part.words()),
+        Edit::Alike(dim, alike) => {
+            let back = match dim.mirrored() {
+                Some(back) if dim.side() == Some(Side::Front) => back,
+                _ => *dim,
+            };
+            let how = if *alike { "as the front" } else { "by itself" };
+            format!("{} {how}", back.words())
+        }
         Edit::EyeOutline(outline) => format!("eye {}", outline_word(*outline)),
         Edit::Crown(side, Crown::Flat) => format!("{} face flat", side.word()),
         Edit::Crown(side, Crown::Radius(_)) => format!("{} face crowned", side.word()),

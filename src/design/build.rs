@@ -47,7 +47,7 @@ impl Design {
         }
     }
 
-    fn outlines(&self) -> Vec<(Part, &Outline)> {
+    pub(super) fn outlines(&self) -> Vec<(Part, &Outline)> {
         let mut outlines = vec![(Part::Cheeks, &self.cheeks.outline)];
         for side in Side::BOTH {
             let end = self.end(side);

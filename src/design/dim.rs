@@ -19,6 +19,14 @@ impl Side {
     /// Both, front first.
     pub const BOTH: [Side; 2] = [Side::Front, Side::Back];
 
+    /// The end opposite.
+    pub const fn other(self) -> Self {
+        match self {
+            Side::Front => Side::Back,
+            Side::Back => Side::Front,
+        }
+    }
+
     /// "front" or "back".
     pub fn word(self) -> &'static str {
         match self {
@@ -202,7 +210,52 @@ impl Size {
     }
 }
 
+impl Part {
+    /// The end that the part belongs to; nothing for cheeks and eye.
+    pub const fn side(self) -> Option<Side> {
+        match self {
+            Self::Neck(side, _)
+            | Self::End(side)
+            | Self::Face(side)
+            | Self::Ball(side)
+            | Self::Pein(side) => Some(side),
+            Self::Cheeks
+            | Self::Lugs
+            | Self::Eye
+            | Self::EyeTop
+            | Self::EyeWaist
+            | Self::EyeBottom => None,
+        }
+    }
+
+    /// The same part of the other end.
+    const fn mirrored(self) -> Option<Self> {
+        Some(match self {
+            Self::Neck(side, index) => Self::Neck(side.other(), index),
+            Self::End(side) => Self::End(side.other()),
+            Self::Face(side) => Self::Face(side.other()),
+            Self::Ball(side) => Self::Ball(side.other()),
+            Self::Pein(side) => Self::Pein(side.other()),
+            _ => return None,
+        })
+    }
+}
+
 impl Dim {
+    /// The end that it belongs to; nothing for cheeks and eye.
+    pub const fn side(self) -> Option<Side> {
+        self.part.side()
+    }
+
+    /// The same size of the other end, which it may be as: nothing for cheeks, eye and the
+    /// reaches, which set the balance.
+    pub const fn mirrored(self) -> Option<Self> {
+        match (self.part.mirrored(), self.size) {
+            (None, _) | (_, Size::Reach) => None,
+            (Some(part), size) => Some(part.size(size)),
+        }
+    }
+
     /// Whether it is measured in degrees.
     pub const fn is_angle(self) -> bool {
         matches!(

@@ -34,6 +34,9 @@ pub enum Edit {
     /// Ties the height of a section, or the width of an eye level, to its width or length, or
     /// cuts the tie.
     Equal(Part, bool),
+    /// Makes a size of the back as the same size of the front, whose value it takes, or cuts the
+    /// tie; either of the two names the pair.
+    Alike(Dim, bool),
     /// Changes the kind of the eye's outline.
     EyeOutline(EyeOutline),
     /// Changes how a face is crowned.
@@ -74,16 +77,17 @@ impl Design {
     #[must_use]
     pub fn apply(&self, edit: Edit) -> Design {
         let mut design = self.clone();
+        let gives_values = edit.gives_values();
         match edit {
             Edit::Set(dim, value) => design.set(dim, value),
             Edit::Optional(dim, value) => design.set_optional(dim, value),
             Edit::Lugs(lugs) => design.cheeks.lugs = lugs,
             Edit::Wall(wall) => design.eye.wall = wall,
             Edit::Lock(dim) => {
-                design.free.remove(&dim);
+                design.free.remove(&design.leader(dim));
             }
             Edit::Free(dim, range) => {
-                design.free.insert(dim, range);
+                design.free.insert(design.leader(dim), range);
             }
             Edit::Name(name) => design.name = name,
             Edit::Note(note) => design.note = note,
@@ -94,6 +98,7 @@ impl Design {
                 }
             }
             Edit::Equal(part, equal) => design.tie(part, equal),
+            Edit::Alike(dim, alike) => design.set_alike(dim, alike),
             Edit::EyeOutline(outline) => design.set_eye_outline(outline),
             Edit::Crown(side, crown) => {
                 if let Tip::Face(face) = &mut design.end_mut(side).tip {
@@ -134,13 +139,17 @@ impl Design {
             Edit::Bar(bar) => design.bar = *bar,
             Edit::Replace(other) => design = *other,
         }
+        if gives_values {
+            design.follow(self);
+        }
+        design.settle_ties();
         let sizes = design.sizes();
         let free = &mut design.free;
         free.retain(|dim, _| sizes.iter().any(|(present, _)| present == dim));
         design
     }
 
-    fn set(&mut self, dim: Dim, value: Measure) {
+    pub(super) fn set(&mut self, dim: Dim, value: Measure) {
         self.visit_sizes(&mut |other, slot| {
             if other == dim {
                 *slot = value;
@@ -273,6 +282,10 @@ impl Design {
             Form::Smooth => Transition::Smooth,
             _ => Transition::Straight,
         };
+        // From here on the necks of this end have another number.
+        self.keep_ties(
+            &|dim| !matches!(dim.part, Part::Neck(_, number) if usize::from(number) + 1 >= index),
+        );
         self.end_mut(side).necks.insert(
             index - 1,
             Neck {

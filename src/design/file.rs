@@ -117,7 +117,7 @@ impl Design {
             Some(0) => return Err(FileError::Version(0)),
             Some(newer) if newer > VERSION => return Err(FileError::Newer(newer)),
             // Version 2 added the ball, 3 the pein and all that a plain block, eye and end do
-            // without, 4 further holds: older files read as they stand.
+            // without, 4 further holds and ties of the ends: older files read as they stand.
             Some(_) => {}
         }
         // Read from the text again, because only the text knows its lines.
@@ -129,6 +129,10 @@ impl Design {
         if value.pointer("/design/free").is_none() {
             design.free = design.default_free();
         }
+        if value.pointer("/design/alike").is_none() {
+            design.alike = design.default_alike();
+        }
+        design.settle_ties();
         Ok(design)
     }
 }

@@ -1,7 +1,7 @@
 //! Heads to begin with. All are invented for this program; none is a copy of a hammer that
 //! exists.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::{
     Ball, Cheeks, Corner, Crown, Design, Dim, Edge, End, Eye, EyeLevel, EyeOutline, Face, Holds,
@@ -485,6 +485,7 @@ impl Sketch {
             back: end(1),
             holds: Holds::default(),
             free: BTreeMap::new(),
+            alike: BTreeSet::new(),
             bar: Bar {
                 section: self.bar,
                 rule: self.rule(),
@@ -492,6 +493,7 @@ impl Sketch {
             },
         };
         design.free = design.default_free();
+        design.alike = design.default_alike();
         design
     }
 

@@ -162,7 +162,7 @@ pub(super) fn dimensions(
         .sizes()
         .into_iter()
         .map(|(dim, size)| {
-            let state = match design.free.get(&dim) {
+            let state = match design.range(dim) {
                 None => State::Locked,
                 Some(range) => {
                     let off = |limit: Measure| (size.number() - limit.number()).abs();

@@ -1,6 +1,6 @@
 //! Sound designs drawn at random, over everything a design can say.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use headwright::bar::Bar;
 use headwright::design::{
@@ -361,6 +361,7 @@ fn designs(with_parts: bool) -> impl Strategy<Value = Design> {
                     back: ends[1].end.clone(),
                     holds: Holds::default(),
                     free: BTreeMap::new(),
+                    alike: BTreeSet::new(),
                     bar: Bar::default(),
                 };
                 place_all(&mut design, room, &ends, &parts);

@@ -6,7 +6,7 @@ use regex::Regex;
 use serde_json::{Map, Value};
 
 /// Keywords that describe and do not restrict, and those that are looked at below.
-const KNOWN: [&str; 25] = [
+const KNOWN: [&str; 26] = [
     "$defs",
     "$id",
     "$ref",
@@ -30,6 +30,7 @@ const KNOWN: [&str; 25] = [
     "required",
     "title",
     "type",
+    "uniqueItems",
     "unevaluatedProperties",
     "allOf",
 ];
@@ -91,6 +92,12 @@ fn check(
             if let Some(rule) = rules.get("items") {
                 check(root, rule, item, &format!("{path}/{index}"), faults);
             }
+        }
+        let mut seen_items = items.clone();
+        seen_items.sort_by_key(ToString::to_string);
+        seen_items.dedup();
+        if rules.contains_key("uniqueItems") && seen_items.len() < items.len() {
+            faults.push(format!("{path}: something stands twice"));
         }
         if rules.get("maxItems").and_then(Value::as_u64) < Some(items.len() as u64)
             && rules.contains_key("maxItems")

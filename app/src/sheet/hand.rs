@@ -69,9 +69,7 @@ fn Scale(
     let workspace = Workspace::here();
     move || {
         let system = workspace.system.get();
-        let (range, now) = workspace
-            .design
-            .with(|d| (d.free.get(&dim).copied(), d.size(dim)));
+        let (range, now) = workspace.design.with(|d| (d.range(dim), d.size(dim)));
         let (range, now) = (range?, now?);
         let (low, high) = (range.low.number(), range.high.number());
         let [least, most] = [range.low, range.high].map(|limit| limit.show(system));

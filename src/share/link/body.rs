@@ -3,7 +3,7 @@
 //! One walk serves both directions, so that what is written is what is read. The order, the grids,
 //! the weights and the tables of bounds are the format: a change of any is another version.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::CUSTOM_SOURCE;
 use super::grid::{Fineness, INERTIA_NOTATIONS, LENGTH_NOTATIONS, MASS_NOTATIONS, Number, Scale};
@@ -75,6 +75,7 @@ pub(super) fn unread() -> Design {
         back: end,
         holds: Holds::default(),
         free: BTreeMap::new(),
+        alike: BTreeSet::new(),
         bar: Bar {
             losses: Vec::new(),
             ..Bar::default()
