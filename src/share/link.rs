@@ -13,6 +13,7 @@
 //!   1/64 in, 1/40000 in), otherwise to 0.001 mm, and rounded so that a sound design stays sound.
 //! - Weights of conic corners to 0.000005, holds to 0.005 g (0.023 g in pounds and ounces),
 //!   0.0005 mm, 0.005 kg·mm² (0.015 kg·mm² in lb·in²) and 0.000005, the bar's sizes as the head's, the rule to 0.00001 mm.
+//! - Of the sizes that are equal at both ends, which are alike ([`Design::alike`]).
 //! - Limits of free sizes as the sizes, rounded outwards and no farther than the table of bounds;
 //!   losses to 0.005 g (0.023 g) or 0.0005 %.
 //!

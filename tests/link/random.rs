@@ -62,7 +62,7 @@ fn change(design: &Design, (kind, which, share, turn): (u8, usize, f64, usize)) 
         EyeOutline::RoundedRectangle,
     ];
     let mass = |kg: f64| Mass::new(kg, MASS_NOTATIONS[which % 5]);
-    match kind % 14 {
+    match kind % 15 {
         0..=2 => design.apply(Edit::Set(dim, like(near, notation))),
         3 => design.apply(Edit::Corner(part, corners[turn % 6])),
         4 => design.apply(Edit::Equal(part, turn % 3 == 0)),
@@ -126,6 +126,7 @@ fn change(design: &Design, (kind, which, share, turn): (u8, usize, f64, usize)) 
             };
             design.apply(Edit::Hold(quantity, Some(hold)))
         }
+        13 => design.apply(Edit::Alike(dim, turn % 3 != 0)),
         _ => {
             let mut bar = design.bar.clone();
             bar.confidence = 0.5 + 0.49 * share;

@@ -88,7 +88,8 @@ const FACES_ONLY: char = '1';
 /// The last version without peins, drop, swell, lugs and cocked eyes.
 const PLAIN: char = '2';
 
-/// The last version in which mass and balance alone are held, about a value or between two.
+/// The last version in which mass and balance alone are held, about a value or between two, and
+/// nothing is said of the ends being alike.
 const TWO_HOLDS: char = '3';
 
 /// Walks `design`, all but its name and note, as `version` has it; `detail` is an index into
@@ -108,8 +109,14 @@ pub(super) fn design<C: Coder>(
         }
     });
     result?;
+    if version > TWO_HOLDS {
+        alike(coder, design)?;
+    }
     let detail = DETAILS.get(detail).ok_or(Fault)?;
     free(coder, design, detail)?;
+    if version <= TWO_HOLDS {
+        design.alike = design.default_alike();
+    }
     holds(coder, &mut design.holds, version)?;
     let density = Number {
         notation: 0,
@@ -374,10 +381,27 @@ fn mass(coder: &mut impl Coder, scale: Scale, mass: &mut Mass) -> Result<(), Fau
     Ok(())
 }
 
+/// Which of the sizes that are equal at both ends are tied; mostly all are.
+fn alike(coder: &mut impl Coder, design: &mut Design) -> Result<(), Fault> {
+    let equal = design.equal_pairs();
+    // Where nothing is equal there is nothing to say: the largest heads have no room for it.
+    let some_cut = equal.iter().any(|back| !design.alike.contains(back));
+    let some_cut = !equal.is_empty() && coder.flag(some_cut)?;
+    let mut alike = BTreeSet::new();
+    for back in equal {
+        if !some_cut || coder.flag(design.alike.contains(&back))? {
+            alike.insert(back);
+        }
+    }
+    design.alike = alike;
+    Ok(())
+}
+
 fn free(coder: &mut impl Coder, design: &mut Design, detail: &Detail) -> Result<(), Fault> {
     let mut free = BTreeMap::new();
     for (dim, size) in design.sizes() {
-        if !coder.flag(design.is_free(dim))? {
+        // What is as another is free with that one.
+        if design.alike.contains(&dim) || !coder.flag(design.is_free(dim))? {
             continue;
         }
         let unread = Range {

@@ -144,6 +144,8 @@ pub(super) fn scale(dim: Dim) -> Scale {
 /// `design` with all that does not depend on the detail rounded. Sound if `design` is sound.
 pub(super) fn rounded(design: &Design) -> Design {
     let mut rounded = design.clone();
+    // Of ties that do not hold a link has no word.
+    rounded.settle_ties();
     round_weights(&mut rounded);
     round_sizes(&mut rounded, design.build().is_ok());
     round_targets(&mut rounded);
@@ -238,10 +240,12 @@ const PASSES: usize = 4;
 /// unsound some sizes to the farther one: a fit's answer often lies exactly on a condition.
 fn round_sizes(design: &mut Design, sound: bool) {
     let mut choices = Vec::new();
+    let alike = design.alike.clone();
     design.visit_sizes(&mut |dim, size| {
         let number = size_number(*size);
         let [below, above] = scale(dim).neighbours(number);
-        if below < above {
+        // What is as another is moved with it.
+        if below < above && !alike.contains(&dim) {
             choices.push((dim, [below, above]));
         }
         *size = size.with_number(scale(dim).nearest(number));
@@ -287,11 +291,12 @@ fn settle(design: &mut Design, choices: &[(Dim, [f64; 2])]) {
     }
 }
 
-/// `design` with another number for `dim`.
+/// `design` with another number for `dim` and for what is as it.
 fn with(design: &Design, dim: Dim, number: impl Fn(f64) -> f64) -> Design {
     let mut other = design.clone();
+    let follower = design.follower(dim);
     other.visit_sizes(&mut |at, size| {
-        if at == dim {
+        if at == dim || Some(at) == follower {
             *size = size.with_number(number(size.number()));
         }
     });
