@@ -6,6 +6,8 @@ use headwright::fit::{Obstacle, Outcome, Target, fit, fit_to};
 use headwright::mass::mass_properties;
 use headwright::units::{Length, Mass};
 
+#[path = "fit/alike.rs"]
+mod alike;
 #[path = "common/cases.rs"]
 mod cases;
 mod common;

@@ -33,6 +33,9 @@ pub struct EffectsAnswer {
 pub struct SizeEffect {
     /// Its path.
     pub size: String,
+    /// The size of the back that is as it and takes the step with it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub with: Option<Follower>,
     /// What it is.
     pub value: String,
     /// Added to the mass.
@@ -41,6 +44,15 @@ pub struct SizeEffect {
     pub offset_mm: f64,
     /// Added to the moment of inertia about the z axis.
     pub inertia_handle_axis_kg_mm2: f64,
+}
+
+/// A size of the back that is as that of the front.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Follower {
+    /// Its path.
+    pub size: String,
+    /// Its part of what both add to the mass; the two are forged apart.
+    pub mass_kg: f64,
 }
 
 impl EffectsAnswer {
@@ -76,6 +88,10 @@ impl SizeEffect {
     fn of(effect: &Effect) -> Self {
         Self {
             size: effect.dim.to_string(),
+            with: effect.follower.map(|dim| Follower {
+                size: dim.to_string(),
+                mass_kg: effect.follower_mass,
+            }),
             value: effect.size.to_string(),
             mass_kg: effect.mass,
             offset_mm: effect.balance,

@@ -13,12 +13,16 @@ pub const ANGLE_STEP: Angle = Angle::degrees(1.0);
 pub struct Effect {
     /// The dimension.
     pub dim: Dim,
+    /// The one of the back that is as it ([`Design::alike`]) and takes the step with it.
+    pub follower: Option<Dim>,
     /// What it is.
     pub size: Measure,
     /// The step: a division of the rule, or [`ANGLE_STEP`].
     pub step: Measure,
     /// What the step adds to the finished mass, kg.
     pub mass: f64,
+    /// How much of that the follower adds, kg.
+    pub follower_mass: f64,
     /// What it adds to the balance, the centroid in front of the handle axis, mm.
     pub balance: f64,
     /// What it adds to the moment of inertia about the z axis, kg·mm².
@@ -29,7 +33,8 @@ pub struct Effect {
 /// first.
 ///
 /// A size that is left out because it follows another is no dimension of its own: what it does
-/// is part of the effect of the one it follows.
+/// is part of the effect of the one it follows. So is what a size of the back does that is as
+/// that of the front: the two have one effect, under the name of the front's.
 ///
 /// # Accuracy
 /// Derivatives are exact but for the quadrature of [`Order::default`]. A whole step differs from
@@ -61,6 +66,7 @@ pub fn effects(design: &Design, rule: Rule) -> Result<Vec<Effect>, Vec<DesignErr
         .iter()
         .map(|(dim, size)| Moving {
             dim: *dim,
+            follower: None,
             number: size.number(),
             step: step(*size).number(),
         })
@@ -73,20 +79,29 @@ pub fn effects(design: &Design, rule: Rule) -> Result<Vec<Effect>, Vec<DesignErr
             (moments.xx + moments.yy) * per_mm3,
         ]
     });
-    let of = |quantity: usize, k: usize| {
+    let alone = |quantity: usize, k: usize| {
         let value = values.get(quantity);
         value.map_or(0.0, |value| value.gradient[k])
     };
-    let mut effects: Vec<Effect> = sizes
-        .into_iter()
-        .enumerate()
-        .map(|(k, (dim, size))| Effect {
-            dim,
-            size,
-            step: step(size),
-            mass: of(0, k),
-            balance: of(1, k),
-            inertia_handle_axis: of(2, k),
+    let place = |dim: Dim| sizes.iter().position(|(other, _)| *other == dim);
+    let leaders = sizes.iter().enumerate();
+    let leaders = leaders.filter(|(_, (dim, _))| design.leader(*dim) == *dim);
+    let mut effects: Vec<Effect> = leaders
+        .map(|(k, (dim, size))| {
+            let follower = design.follower(*dim);
+            let after = follower.and_then(place);
+            let of_follower = |quantity: usize| after.map_or(0.0, |after| alone(quantity, after));
+            let of = |quantity: usize| alone(quantity, k) + of_follower(quantity);
+            Effect {
+                dim: *dim,
+                follower,
+                size: *size,
+                step: step(*size),
+                mass: of(0),
+                follower_mass: of_follower(0),
+                balance: of(1),
+                inertia_handle_axis: of(2),
+            }
         })
         .collect();
     sort_few(&mut effects, |effect| -effect.mass.abs());
@@ -116,20 +131,24 @@ impl Accuracy {
 /// Standard deviation of the finished mass, kg, when every dimension of a head with these
 /// `effects` is forged to `accuracy`, each independently of the others.
 ///
-/// Computes √Σ (∂m/∂dᵢ · hᵢ)²/3 with hᵢ the half-width of dimension dᵢ. A size that follows
-/// another is off together with it.
+/// Computes √Σ (∂m/∂dᵢ · hᵢ)²/3 with hᵢ the half-width of dimension dᵢ. A height that follows
+/// its width is off together with it: one section is worked to one measure. Front and back are
+/// forged apart, so that two sizes that are alike on paper are off independently in the steel.
 ///
 /// # Accuracy
 /// First order in h. On the starters with h = 0.15 mm it agrees with a sample of 3000 forged heads
 /// within the sample's own error, 1.3 %.
 pub fn mass_spread(effects: &[Effect], accuracy: Accuracy) -> f64 {
-    let squares = effects.iter().map(|effect| {
+    let squares = effects.iter().flat_map(|effect| {
         let half_width = match effect.step {
             Measure::Length(_) => accuracy.length.in_mm(),
             Measure::Angle(_) => accuracy.angle.in_degrees(),
         };
-        let off = effect.mass / effect.step.number() * half_width;
-        off * off / 3.0
+        let places = [effect.mass - effect.follower_mass, effect.follower_mass];
+        places.map(|mass| {
+            let off = mass / effect.step.number() * half_width;
+            off * off / 3.0
+        })
     });
     squares.sum::<f64>().sqrt()
 }

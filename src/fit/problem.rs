@@ -15,9 +15,10 @@ const GRAIN: f64 = 1e-6;
 /// Distance kept from every margin of soundness, mm, so that writing to [`GRAIN`] cannot cross it.
 const CLEARANCE: f64 = 1e-5;
 
-/// One free dimension.
+/// One free dimension, with the one of the back that is as it.
 pub(super) struct Variable {
     pub(super) dim: Dim,
+    pub(super) follower: Option<Dim>,
     /// Where it starts, mm or degrees.
     pub(super) start: f64,
     pub(super) low: f64,
@@ -169,6 +170,9 @@ impl<'a> Problem<'a> {
             .sizes()
             .into_iter()
             .filter_map(|(dim, size)| {
+                if design.leader(dim) != dim {
+                    return None;
+                }
                 let range = design.free.get(&dim)?;
                 let limits = bounds(dim);
                 let low = range.low.number().max(limits.low);
@@ -176,6 +180,7 @@ impl<'a> Problem<'a> {
                 let start = size.number();
                 (low < high).then_some(Variable {
                     dim,
+                    follower: design.follower(dim),
                     start,
                     low,
                     high,
@@ -243,6 +248,7 @@ impl<'a> Problem<'a> {
             .zip(point)
             .map(|(variable, at)| Moving {
                 dim: variable.dim,
+                follower: variable.follower,
                 number: at * variable.step,
                 step: variable.step,
             })
@@ -274,10 +280,11 @@ impl<'a> Problem<'a> {
         })
     }
 
-    fn position(&self, dim: Dim) -> Option<usize> {
+    /// The variable that `dim` moves with.
+    pub(super) fn position(&self, dim: Dim) -> Option<usize> {
         self.variables
             .iter()
-            .position(|variable| variable.dim == dim)
+            .position(|variable| variable.dim == dim || variable.follower == Some(dim))
     }
 
     /// The design at `point`, its dimensions written to the grain and inside their limits; what

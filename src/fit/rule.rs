@@ -345,8 +345,7 @@ impl<'a> Search<'a> {
 fn written(problem: &Problem<'_>, sizes: &[RoundedSize], choices: &[usize]) -> Design {
     let mut design = problem.design.clone();
     design.visit_sizes(&mut |dim, size| {
-        let place = problem.variables.iter().position(|v| v.dim == dim);
-        if let Some(k) = place {
+        if let Some(k) = problem.position(dim) {
             *size = sizes[k].ways[choices[k]];
         }
     });

@@ -112,7 +112,12 @@ impl TradeOff {
     /// A sentence when there is no such trade-off.
     pub fn new(design: &Design, x: Traded, y: Traded, upper: bool) -> Result<Self, TradeOffError> {
         design.build().map_err(TradeOffError::Unsound)?;
-        if x == y {
+        // Two sizes that are alike are one.
+        let leader = |traded| match traded {
+            Traded::Size(dim) => Traded::Size(design.leader(dim)),
+            quantity => quantity,
+        };
+        if leader(x) == leader(y) {
             return Err(TradeOffError::Same(x.words()));
         }
         let mut start = design.clone();
