@@ -173,6 +173,27 @@ mod tests {
     }
 
     #[test]
+    fn two_that_are_alike_stay_where_either_is_put_and_stay_free() {
+        let [front, back] = Side::BOTH.map(|side| Part::Face(side).size(Size::Width));
+        let range = Range::new(Length::mm(36.0), Length::mm(41.0));
+        let start = settle(&held(), &Edit::Free(back, range));
+        for dim in [front, back] {
+            // Beyond the limits, which follow.
+            let to = Length::mm(42.5);
+            let after = settle(&start, &Edit::set(dim, to)).design;
+            assert_eq!(
+                [front, back].map(|dim| after.size(dim)),
+                [Some(to.into()); 2]
+            );
+            assert_eq!(after.free[&front].high, to.into());
+            assert!(!after.free.contains_key(&back));
+            assert_eq!(after.alike, start.design.alike);
+            let weighed = mass_properties(&after.build().expect("sound"));
+            assert!(weighed.balance().abs() <= 0.01, "{}", weighed.balance());
+        }
+    }
+
+    #[test]
     fn a_limit_follows_the_smith_who_goes_beyond_it() {
         let design = starter("rounding").expect("a starter");
         let start = Standing {

@@ -429,6 +429,16 @@ mod tests {
     }
 
     #[test]
+    fn a_step_that_ties_or_parts_is_named_after_the_back() {
+        let design = starter("rounding").expect("a starter");
+        for dim in Side::BOTH.map(|side| Part::Face(side).size(Size::Width)) {
+            let step = |alike| step(&design, &Edit::Alike(dim, alike), System::Metric);
+            assert_eq!(step(true), "back face width as the front");
+            assert_eq!(step(false), "back face width by itself");
+        }
+    }
+
+    #[test]
     fn a_bare_tolerance_of_weight_is_in_grams_or_ounces() {
         let grams = small_mass("10", System::Metric)
             .expect("read")

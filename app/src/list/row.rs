@@ -12,6 +12,12 @@ use super::super::stepper::{Stepper, Was, lets_go};
 use super::super::words;
 use headwright::design::{Dim, Edit, Range, bounds};
 
+mod state;
+mod tie;
+
+use state::StateButton;
+use tie::{Tie, tied};
+
 /// Label, state and field of a size; while it is in hand also − and +, its limits and whether it
 /// is free.
 #[component]
@@ -22,6 +28,7 @@ pub fn Row(
     let workspace = Workspace::here();
     let in_hand = Memo::new(move |_| workspace.in_hand.get() == Some(dim));
     let free = Memo::new(move |_| workspace.design.with(|d| d.is_free(dim)));
+    let tied = Memo::new(move |_| workspace.design.with(|d| tied(d, dim)));
     let label = Memo::new(move |_| workspace.design.with(|d| words::label(d, dim)));
     let problem = Memo::new(move |_| {
         let system = workspace.system.get();
@@ -53,25 +60,7 @@ pub fn Row(
         >
             <div class="row-line">
                 <label for=field.clone()>{label}</label>
-                <button
-                    type="button"
-                    class=move || if free.get() { "state free" } else { "state locked" }
-                    aria-label=move || {
-                        let (state, other) = if free.get() {
-                            ("free", "lock it")
-                        } else {
-                            ("locked", "set it free")
-                        };
-                        format!("{} {state}, press to {other}", dim.words())
-                    }
-                    on:click=move |_| set_free(workspace, dim, !free.get_untracked())
-                >
-                    {move || if free.get() {
-                        view! { <Mark state=State::Free /> "free" }.into_any()
-                    } else {
-                        view! { <Mark state=State::Locked /> "locked" }.into_any()
-                    }}
-                </button>
+                <StateButton dim=dim free=free tied=tied />
                 <Stepper dim=dim id=field />
                 <button
                     type="button"
@@ -130,6 +119,7 @@ pub fn Row(
                             "locked"
                         </button>
                     </div>
+                    <Tie dim=dim tied=tied />
                 </div>
             </Show>
         </div>
@@ -182,15 +172,12 @@ fn Limits(
             let system = workspace.system.get();
             workspace
                 .design
-                .with(|d| d.free.get(&dim).copied())
+                .with(|d| d.range(dim))
                 .map(|range| if upper { range.high } else { range.low }.show(system))
                 .unwrap_or_default()
         });
         let read = move |text: String| {
-            if let Some(range) = workspace
-                .design
-                .with_untracked(|d| d.free.get(&dim).copied())
-            {
+            if let Some(range) = workspace.design.with_untracked(|d| d.range(dim)) {
                 let system = workspace.system.get_untracked();
                 let limit = range
                     .low

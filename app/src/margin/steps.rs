@@ -34,9 +34,10 @@ pub fn Steps() -> impl IntoView {
         let rows = found.with(|found| {
             let row = |effect: &Effect| {
                 let numbers = numbers(effect, system.get());
+                let both = effect.follower.map(|_| ", the back’s with it");
                 view! {
                     <tr>
-                        <th scope="row">{effect.dim.words()}</th>
+                        <th scope="row">{effect.dim.words()}{both}</th>
                         {numbers.map(|number| view! { <td>{number}</td> }).collect_view()}
                     </tr>
                 }
