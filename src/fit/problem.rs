@@ -143,7 +143,24 @@ struct Found<T> {
     margins: Vec<(Check, T)>,
 }
 
-impl<T> Found<T> {
+impl<T: Scalar> Found<T> {
+    /// The values of `count` quantities as `measure` gives them, and the margins of `head`.
+    fn of(count: usize, head: &Head<T>, measure: impl FnOnce(&mut dyn FnMut(usize, T))) -> Self {
+        let mut values = Vec::with_capacity(count);
+        let mut counts = vec![0; count];
+        measure(&mut |index, value| {
+            values.push(value);
+            counts[index] += 1;
+        });
+        let mut margins = Vec::with_capacity(32);
+        checks(head, &mut |check, margin| margins.push((check, margin)));
+        Self {
+            values,
+            counts,
+            margins,
+        }
+    }
+
     /// The values of each target's quantity.
     fn pieces(&self) -> impl Iterator<Item = &[T]> {
         let mut rest = self.values.as_slice();
@@ -256,8 +273,8 @@ impl<'a> Problem<'a> {
         let mut names: Vec<Check> = Vec::new();
         let mut counts: Vec<usize> = Vec::new();
         let values = gradients(self.design, &moving, |worked| {
-            let found = evaluate(self.targets.len(), &worked, &|worked, found| {
-                self.quantities.gradients(worked, found);
+            let found = Found::of(self.targets.len(), &worked.head, |found| {
+                self.quantities.gradients(&worked, found);
             });
             names = found.margins.iter().map(|(check, _)| *check).collect();
             counts = found.counts;
@@ -275,7 +292,7 @@ impl<'a> Problem<'a> {
     }
 
     fn found(&self, worked: &Worked<f64>) -> Found<f64> {
-        evaluate(self.targets.len(), worked, &|worked, found| {
+        Found::of(self.targets.len(), &worked.head, |found| {
             self.quantities.numbers(worked, found);
         })
     }
@@ -339,28 +356,5 @@ impl<'a> Problem<'a> {
         }
         sort_few(&mut found, |(multiplier, _)| -multiplier);
         found.into_iter().map(|(_, obstacle)| obstacle).collect()
-    }
-}
-
-/// The values of `count` quantities as `measure` gives them, and the margins of soundness.
-fn evaluate<T: Scalar>(
-    count: usize,
-    worked: &Worked<T>,
-    measure: &dyn Fn(&Worked<T>, &mut dyn FnMut(usize, T)),
-) -> Found<T> {
-    let mut values = Vec::with_capacity(count);
-    let mut counts = vec![0; count];
-    measure(worked, &mut |index, value| {
-        values.push(value);
-        counts[index] += 1;
-    });
-    let mut margins = Vec::with_capacity(32);
-    checks(&worked.head, &mut |check, margin| {
-        margins.push((check, margin));
-    });
-    Found {
-        values,
-        counts,
-        margins,
     }
 }
