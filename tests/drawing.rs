@@ -374,6 +374,15 @@ fn states_follow_freedom_limits_and_holds() {
         panic!("a balance 8 mm away is not held");
     };
     assert!(words.starts_with("held at −8 ± 1, out by "), "{words}");
+    let solid = design.build().expect("sound");
+    let [front, back] = Side::BOTH.map(|side| solid.head().end(side).tip.reach());
+    design = design.apply(Edit::hold(Quantity::Length, hold(front + back)));
+    assert!(matches!(state(&design, Key::Overall), State::Held(_)));
+    design = design.apply(Edit::hold(Quantity::Length, hold(front + back + 3.0)));
+    let State::Problem(words) = state(&design, Key::Overall) else {
+        panic!("a length 3 mm away is not held");
+    };
+    assert!(words.ends_with(" ± 1, out by 2"), "{words}");
 }
 
 #[test]

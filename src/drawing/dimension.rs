@@ -4,7 +4,7 @@ use super::anchors::Anchors;
 use super::profile::{ends, middle};
 use super::value::{State, Value, number};
 use super::{Base, Point, Show, View};
-use crate::design::{Design, Dim, Part, Quantity, Side, Size};
+use crate::design::{Design, Dim, Hold, Part, Quantity, Side, Size};
 use crate::mass::MassProperties;
 use crate::solid::Head;
 use crate::units::{Amount, Length, Measure, System, show_length};
@@ -203,16 +203,27 @@ pub(super) fn dimensions(
         after: "",
         derived: true,
     };
+    let state = held(
+        design.holds.length,
+        Quantity::Length,
+        mm,
+        |length| length,
+        system,
+    );
+    let named = format!(
+        "length over all {} {unit}",
+        show_length(Length::mm(mm), system)
+    );
     dimensions.push(Dimension {
         key: Key::Overall,
         mm,
         label: "",
-        spoken: format!(
-            "length over all {} {unit}, follows",
-            show_length(Length::mm(mm), system)
-        ),
+        spoken: match state.word() {
+            "" => format!("{named}, follows"),
+            word => format!("{named}, {word}"),
+        },
         value,
-        state: State::Derived,
+        state,
         forms: vec![(
             View::Side,
             Form::Level {
@@ -245,21 +256,8 @@ fn label(dim: Dim) -> &'static str {
 fn balance(design: &Design, properties: &MassProperties, system: System) -> Dimension {
     let at = properties.balance();
     let shown = |mm: f64| show_length(Length::mm(rounded(mm)), system).replace('-', "−");
-    let state = match design.holds.balance {
-        None => State::Derived,
-        Some(hold) => {
-            let tenths = |mm: Length| Amount::Length(mm.with_mm(rounded(mm.in_mm())));
-            let words = format!("held {}", hold.map(tenths).words(system));
-            let tolerance = Quantity::Balance.default_tolerance();
-            let (low, high) = hold.map(Length::in_mm).ends(tolerance);
-            let out = (low - at).max(at - high);
-            if out > AT_LIMIT {
-                State::Problem(format!("{words}, out by {}", shown(out.max(0.1))))
-            } else {
-                State::Held(words)
-            }
-        }
-    };
+    let tenths = |mm: Length| mm.with_mm(rounded(mm.in_mm()));
+    let state = held(design.holds.balance, Quantity::Balance, at, tenths, system);
     let way = if at >= 0.0 {
         "towards the front face"
     } else {
@@ -288,6 +286,38 @@ fn balance(design: &Design, properties: &MassProperties, system: System) -> Dime
                 centroid: [at, properties.centroid[2]],
             },
         )],
+    }
+}
+
+/// The state of what `hold` is on, which is `at`, mm; its amounts are told as `told` gives them.
+fn held(
+    hold: Option<Hold<Length>>,
+    quantity: Quantity,
+    at: f64,
+    told: fn(Length) -> Length,
+    system: System,
+) -> State {
+    let Some(hold) = hold else {
+        return State::Derived;
+    };
+    let amount = |length: Length| Amount::Length(told(length));
+    let words = format!("held {}", hold.map(amount).words(system));
+    let (low, high) = hold.map(Length::in_mm).ends(quantity.default_tolerance());
+    let out = (low - at).max(at - high);
+    // A head from a link, whose sizes are rounded, may have been on the very edge.
+    if out > 0.1 * quantity.default_tolerance() {
+        // From the value held where no tolerance is written, as it is said everywhere.
+        let off = match hold {
+            Hold::About {
+                value,
+                tolerance: None,
+            } => (at - value.in_mm()).abs(),
+            _ => out,
+        };
+        let out = show_length(Length::mm(rounded(off.max(0.1))), system);
+        State::Problem(format!("{words}, out by {out}"))
+    } else {
+        State::Held(words)
     }
 }
 
