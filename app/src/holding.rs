@@ -25,9 +25,9 @@ impl Holding {
     }
 }
 
-/// A miss below this share of the usual tolerance is none: a link rounds sizes, and a fit may end
-/// on the very edge of what is held.
-const SLACK: f64 = 0.01;
+/// A miss below this share of the usual tolerance is none: a link rounds sizes to a thousandth of a
+/// millimetre, and a fit may end on the very edge of what is held.
+const SLACK: f64 = 0.1;
 
 /// The holds of `design` on the head `solid`, which was weighed.
 pub fn holdings(design: &Design, solid: &Solid, weighed: &MassProperties) -> Vec<Holding> {
@@ -70,13 +70,21 @@ pub fn off_words(quantity: Quantity, off: f64, system: System) -> String {
     }
 }
 
+/// That a hold is missed, and by how much: "out by 2.1 mm".
+fn out_by(holding: Holding, system: System) -> String {
+    let off = off_words(holding.target.quantity, holding.off(), system);
+    match off.strip_prefix("0.0 ") {
+        Some(unit) => format!("out by less than 0.1 {unit}"),
+        None => format!("out by {off}"),
+    }
+}
+
 /// The state of a hold in a word: "held", "out by 2.1 mm".
 pub fn short_words(holding: Holding, system: System) -> String {
     if holding.miss == 0.0 {
         "held".to_owned()
     } else {
-        let off = off_words(holding.target.quantity, holding.off(), system);
-        format!("out by {off}")
+        out_by(holding, system)
     }
 }
 
@@ -87,7 +95,37 @@ pub fn state_words(design: &Design, holding: Holding, system: System) -> String 
     if holding.miss == 0.0 {
         format!("held {held}")
     } else {
-        let off = off_words(holding.target.quantity, holding.off(), system);
-        format!("held {held}, out by {off}")
+        format!("held {held}, {}", out_by(holding, system))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_out_by_little_is_not_out_by_nothing() {
+        let target = |quantity| Target {
+            quantity,
+            low: 1.0,
+            high: 1.0,
+            aim: Some(1.0),
+        };
+        let out = |quantity, off, system| {
+            let holding = Holding {
+                target: target(quantity),
+                value: 1.0 + off,
+                miss: off,
+            };
+            out_by(holding, system)
+        };
+        let (mass, wall) = (Quantity::Mass, Quantity::LeastWall);
+        assert_eq!(out(mass, 0.0124, System::Metric), "out by 12.4 g");
+        assert_eq!(out(mass, 4e-5, System::Metric), "out by less than 0.1 g");
+        assert_eq!(
+            out(mass, -4e-4, System::Imperial),
+            "out by less than 0.1 oz"
+        );
+        assert_eq!(out(wall, 0.03, System::Metric), "out by 0.03 mm");
     }
 }

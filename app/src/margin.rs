@@ -22,11 +22,12 @@ pub use weight::HoldState;
 #[component]
 pub fn Margin() -> impl IntoView {
     let workspace = Workspace::here();
+    let here = Memo::new(move |_| problems::place(workspace).is_none());
     view! {
         <aside class="margin" aria-label="weight, balance and holds">
             <weight::Weight />
             <balance::Balance />
-            <problems::Problems />
+            {move || here.get().then(|| view! { <problems::Problems /> }.into_any())}
             <holds::Holds />
             <to_rule::ToRule />
             <p class="hint">

@@ -12,7 +12,7 @@ use super::settle::{fitted, look, settle};
 use super::theme::Theme;
 use super::words;
 use headwright::bar::{BarError, Billet, billet};
-use headwright::design::{Design, DesignError, Dim, Edit, Part, bounds};
+use headwright::design::{Design, DesignError, Dim, Edit, Part, Quantity, bounds};
 use headwright::fit::Fitted;
 use headwright::mass::{MassProperties, mass_properties};
 use headwright::solid::Solid;
@@ -67,6 +67,8 @@ pub struct Workspace {
     pub screen: RwSignal<Screen>,
     /// The size being edited.
     pub in_hand: RwSignal<Option<Dim>>,
+    /// What was last held or let go.
+    pub asked: RwSignal<Option<Quantity>>,
     /// The part whose list is open on the phone, as [`words::group`] names it.
     pub open_part: RwSignal<Option<Part>>,
     /// Sentences about link, file and storage.
@@ -116,6 +118,7 @@ impl Workspace {
             theme: RwSignal::new(theme),
             screen: RwSignal::new(Screen::Head),
             in_hand: RwSignal::new(None),
+            asked: RwSignal::new(None),
             open_part: RwSignal::new(Some(Part::Cheeks)),
             notice: RwSignal::new(notice),
             history: RwSignal::new(History::default()),

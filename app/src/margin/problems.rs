@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use super::super::holding::Holding;
+use super::super::holding::{Holding, on};
 use super::super::state::Workspace;
 use super::super::words;
 use super::to_rule::is_done;
@@ -10,6 +10,17 @@ use super::ways_out::WaysOut;
 use headwright::design::{Design, Quantity};
 use headwright::fit::{Fitted, Outcome};
 use headwright::units::System;
+
+/// The result under which it is said what cannot be: that of the hold asked for last. Nothing where
+/// the margin says it: the head cannot be made, or what was asked for stands there or on the sheet.
+pub fn place(workspace: Workspace) -> Option<Quantity> {
+    let asked = workspace.asked.get()?;
+    let elsewhere = matches!(asked, Quantity::Mass | Quantity::Balance)
+        || workspace.moved.with(Option::is_some)
+        || workspace.problems.with(|p| !p.is_empty())
+        || workspace.holdings.with(|all| on(all, asked).is_none());
+    (!elsewhere).then_some(asked)
+}
 
 /// An unsound head, or a hold out of reach; nothing while all is well.
 #[component]

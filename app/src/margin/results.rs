@@ -5,9 +5,9 @@ use leptos::prelude::*;
 
 use super::super::state::Workspace;
 use super::super::words;
-use super::holds::HoldHere;
+use super::holds::{HoldHere, HoldRow};
+use super::problems::{Problems, place};
 use super::steps::Steps;
-use super::weight::HoldState;
 use headwright::design::Quantity;
 use headwright::mass::{TrueAxis, surface_area};
 use headwright::solid::CheekWall;
@@ -75,7 +75,7 @@ pub fn Results() -> impl IntoView {
     let name = move |index: usize| {
         let (name, quantity) = NAMES[index];
         let at = match (quantity, wall.get()) {
-            (Some(Quantity::LeastWall), Some(wall)) => place(&wall, workspace.system.get()),
+            (Some(Quantity::LeastWall), Some(wall)) => wall_place(&wall, workspace.system.get()),
             _ => return name.to_owned(),
         };
         format!("{name}, {at}")
@@ -85,13 +85,10 @@ pub fn Results() -> impl IntoView {
             <div>
                 <dt>{move || name(index)}</dt>
                 <dd>
+                    {NAMES[index].1.map(|quantity| view! { <HoldHere quantity=quantity /> })}
                     {move || values.with(|values| values[index].clone())}
-                    {NAMES[index].1.map(|quantity| view! {
-                        " "
-                        <HoldHere quantity=quantity />
-                        <HoldState quantity=quantity short=true />
-                    })}
                 </dd>
+                {NAMES[index].1.map(|quantity| view! { <Under quantity=quantity /> })}
             </div>
         }
     };
@@ -109,8 +106,31 @@ pub fn Results() -> impl IntoView {
     }
 }
 
+/// Under a result that is held: its hold, and what is in the way of it.
+#[component]
+fn Under(
+    /// What may be held.
+    quantity: Quantity,
+) -> impl IntoView {
+    let workspace = Workspace::here();
+    let held = Memo::new(move |_| workspace.design.with(|d| d.holds.get(quantity).is_some()));
+    let here = Memo::new(move |_| place(workspace) == Some(quantity));
+    view! {
+        {move || held.get().then(|| view! {
+            <dd>
+                <HoldRow quantity=quantity under=true />
+            </dd>
+        }.into_any())}
+        {move || here.get().then(|| view! {
+            <dd>
+                <Problems />
+            </dd>
+        }.into_any())}
+    }
+}
+
 /// Where a cheek wall is, in words.
-fn place(wall: &CheekWall<f64>, system: System) -> String {
+fn wall_place(wall: &CheekWall<f64>, system: System) -> String {
     let z = wall.at[2];
     let height = words::about(z.abs(), system);
     match (height.starts_with("0 "), z > 0.0) {

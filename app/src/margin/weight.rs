@@ -35,9 +35,27 @@ pub fn HoldState(
     #[prop(optional)]
     short: bool,
 ) -> impl IntoView {
-    let workspace = Workspace::here();
-    // Most edits leave the words as they are: then nothing of them is made anew.
-    let said = Memo::new(move |_| {
+    let said = said(Workspace::here(), quantity, short);
+    move || {
+        let (words, state) = said.get()?;
+        Some(view! {
+            <p class=format!("state-word {}", state.class())>
+                <Mark state=state />
+                {words}
+            </p>
+        })
+    }
+}
+
+/// What is said of the hold on a quantity, in a word if `short`, and its mark.
+///
+/// Most edits leave it as it is: then nothing of it is made anew.
+pub fn said(
+    workspace: Workspace,
+    quantity: Quantity,
+    short: bool,
+) -> Memo<Option<(String, State)>> {
+    Memo::new(move |_| {
         let system = workspace.system.get();
         let holding = held(workspace, quantity)?;
         let words = if short {
@@ -53,16 +71,7 @@ pub fn HoldState(
             State::Problem
         };
         Some((words, state))
-    });
-    move || {
-        let (words, state) = said.get()?;
-        Some(view! {
-            <p class=format!("state-word {}", state.class())>
-                <Mark state=state />
-                {words}
-            </p>
-        })
-    }
+    })
 }
 
 /// The hold on a quantity with what the head gives; nothing when it is not held.

@@ -17,6 +17,9 @@ use headwright::units::{
 pub fn HoldRow(
     /// What is held.
     quantity: Quantity,
+    /// Whether it stands under its result, which names it and lets it go.
+    #[prop(optional)]
+    under: bool,
 ) -> impl IntoView {
     let workspace = Workspace::here();
     let system = workspace.system;
@@ -71,6 +74,7 @@ pub fn HoldRow(
                 _ => None,
             };
             let read = read_hold(&text, tolerance, like)?;
+            workspace.asked.set(Some(quantity));
             workspace.show(&subject, Edit::Hold(quantity, read));
             Ok(())
         }
@@ -78,6 +82,7 @@ pub fn HoldRow(
     let read_off = move |text: String| {
         let tolerance = tolerance(quantity, &text, system.get_untracked(), like)?;
         if let Some(Hold::About { value, .. }) = hold.get_untracked() {
+            workspace.asked.set(Some(quantity));
             let hold = Hold::About { value, tolerance };
             workspace.show(&format!("{subject} ±"), Edit::Hold(quantity, Some(hold)));
         }
@@ -89,12 +94,18 @@ pub fn HoldRow(
     let read = Callback::new(read);
     let read_off = Callback::new(read_off);
     view! {
-        <div class="hold" class:held=held>
+        <div class="hold" class:held=held class:beside=under class:wide=move || !about()>
             <label for=id.clone()>
-                <Show when=held>
+                <Show when=move || held() && !under>
                     <Mark state=State::Held />
                 </Show>
-                {label}
+                {move || match (under, about()) {
+                    (true, true) => "hold at".to_owned(),
+                    (true, false) => "hold".to_owned(),
+                    (false, true) => label(),
+                    // A range takes the room.
+                    (false, false) => quantity.words().to_owned(),
+                }}
             </label>
             <Entry
                 label=Signal::derive(move || match unit.get() {
@@ -113,14 +124,16 @@ pub fn HoldRow(
             />
             <Show when=held>
                 <div class="hold-more">
-                    <button
-                        type="button"
-                        class="plain"
-                        aria-label=format!("let go of the {}", quantity.words())
-                        on:click=move |_| workspace.apply(Edit::Hold(quantity, None))
-                    >
-                        "let go"
-                    </button>
+                    {(!under).then(|| view! {
+                        <button
+                            type="button"
+                            class="plain"
+                            aria-label=format!("let go of the {}", quantity.words())
+                            on:click=move |_| workspace.apply(Edit::Hold(quantity, None))
+                        >
+                            "let go"
+                        </button>
+                    })}
                     <Show when=about>
                         <span class="plus-minus" aria-hidden="true">"±"</span>
                         <Entry
@@ -143,7 +156,7 @@ pub fn HoldRow(
 }
 
 /// The unit of a bare number.
-fn unit(quantity: Quantity, system: System) -> &'static str {
+pub fn unit(quantity: Quantity, system: System) -> &'static str {
     match quantity.amount(0.0, system) {
         Amount::Mass(_) => mass_unit_word(system),
         Amount::Length(_) => unit_word(system),
