@@ -5,6 +5,7 @@ use leptos::prelude::*;
 
 use super::super::state::Workspace;
 use super::super::words;
+use super::at_once::AtOnce;
 use super::holds::{HoldHere, HoldRow};
 use super::problems::{Problems, place};
 use super::steps::Steps;
@@ -102,6 +103,7 @@ pub fn Results() -> impl IntoView {
                 </Show>
             </dl>
             <Steps />
+            <AtOnce />
         </section>
     }
 }
