@@ -446,8 +446,13 @@ fn a_wrong_value_is_named_and_what_belongs_there_is_said() {
     check_fault(
         "/design/holds/mass",
         Some(json!(1.1)),
+        expect!["it has the number 1.1 where a group in { } belongs"],
+    );
+    check_fault(
+        "/design/holds/mass",
+        Some(json!({"value": "1 kg", "at_most": "2 kg"})),
         expect![
-            "a hold is a value with or without its tolerance, low and high, at_least or at_most, each with its unit as text, a ratio as a number"
+            "a hold is a value with or without its tolerance, low and high, at_least or at_most"
         ],
     );
     let range = json!({"low": "50 mm", "high": "70 mm"});

@@ -166,6 +166,8 @@ fn less_asked(now: &Standing, system: System) -> Vec<Way> {
                 tolerance: Some(off),
                 ..
             } => format!("within {}", off.words(system)),
+            Hold::AtLeast { least } => format!("at least {}", least.words(system)),
+            Hold::AtMost { most } => format!("at most {}", most.words(system)),
             hold => hold.words(system),
         };
         let words = format!("Hold the {} {words}", quantity.words());

@@ -197,10 +197,6 @@ fn fault(error: &serde_json::Error) -> String {
         format!("it has {found} entries where {} belongs", article(wanted))
     } else if words.starts_with("no variant of enum Tip") {
         "an end has neither \"face\", \"ball\" nor \"pein\"".to_owned()
-    } else if words.starts_with("data did not match any variant of untagged enum Hold") {
-        "a hold is a value with or without its tolerance, low and high, at_least or at_most, each \
-         with its unit as text, a ratio as a number"
-            .to_owned()
     } else {
         words
     }

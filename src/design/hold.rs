@@ -1,7 +1,8 @@
 //! What a fit keeps: holds on the quantities of a head.
 
 use schemars::JsonSchema;
-use serde::{Deserialize, Serialize};
+use serde::de::Error;
+use serde::{Deserialize, Deserializer, Serialize};
 
 use crate::units::{
     Amount, Inertia, InertiaNotation, Length, LengthNotation, Mass, MassNotation, System,
@@ -96,7 +97,7 @@ impl Quantity {
 }
 
 /// One target.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, JsonSchema)]
 #[serde(untagged, deny_unknown_fields)]
 pub enum Hold<Q> {
     /// A value, and how far off it may be; without a tolerance, as far as
@@ -127,6 +128,61 @@ pub enum Hold<Q> {
         #[serde(rename = "at_most")]
         most: Q,
     },
+}
+
+/// The keys of a hold in a file. Read so, a fault is named where it is, and the download is
+/// smaller than with a reader that tries one form after the other.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct HoldKeys<Q> {
+    value: Option<Q>,
+    tolerance: Option<Q>,
+    low: Option<Q>,
+    high: Option<Q>,
+    at_least: Option<Q>,
+    at_most: Option<Q>,
+}
+
+impl<'de, Q: Deserialize<'de>> Deserialize<'de> for Hold<Q> {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        match HoldKeys::deserialize(deserializer)? {
+            HoldKeys {
+                value: Some(value),
+                tolerance,
+                low: None,
+                high: None,
+                at_least: None,
+                at_most: None,
+            } => Ok(Self::About { value, tolerance }),
+            HoldKeys {
+                value: None,
+                tolerance: None,
+                low: Some(low),
+                high: Some(high),
+                at_least: None,
+                at_most: None,
+            } => Ok(Self::Between { low, high }),
+            HoldKeys {
+                value: None,
+                tolerance: None,
+                low: None,
+                high: None,
+                at_least: Some(least),
+                at_most: None,
+            } => Ok(Self::AtLeast { least }),
+            HoldKeys {
+                value: None,
+                tolerance: None,
+                low: None,
+                high: None,
+                at_least: None,
+                at_most: Some(most),
+            } => Ok(Self::AtMost { most }),
+            _ => Err(D::Error::custom(
+                "a hold is a value with or without its tolerance, low and high, at_least or at_most",
+            )),
+        }
+    }
 }
 
 impl<Q: Copy> Hold<Q> {
