@@ -117,12 +117,21 @@ pub struct Fitted<Q = Quantity> {
     pub turns: usize,
 }
 
+/// How long a fit looks before it says that targets are out of reach.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Effort {
+    /// From the design alone: for every frame while a size is moved.
+    Quick,
+    /// From other points of the limits as well: for a word that counts.
+    Thorough,
+}
+
 /// Fits `design` to its own holds.
 ///
 /// # Errors
 /// The reasons why the design to start from is not sound.
-pub fn fit(design: &Design) -> Result<Fitted, Vec<DesignError>> {
-    fit_to(design, &targets(design))
+pub fn fit(design: &Design, effort: Effort) -> Result<Fitted, Vec<DesignError>> {
+    fit_with(design, &targets(design), effort)
 }
 
 /// The targets that a design holds.
@@ -132,7 +141,7 @@ pub fn targets(design: &Design) -> Vec<Target> {
         .collect()
 }
 
-/// Fits `design` to `targets`.
+/// Fits `design` to `targets`, thoroughly.
 ///
 /// # Errors
 /// The reasons why the design to start from is not sound.
@@ -140,9 +149,17 @@ pub fn fit_to<Q: Measurable>(
     design: &Design,
     targets: &[Target<Q>],
 ) -> Result<Fitted<Q>, Vec<DesignError>> {
+    fit_with(design, targets, Effort::Thorough)
+}
+
+fn fit_with<Q: Measurable>(
+    design: &Design,
+    targets: &[Target<Q>],
+    effort: Effort,
+) -> Result<Fitted<Q>, Vec<DesignError>> {
     design.build()?;
     let problem = problem::Problem::new(design, targets);
-    let end = solve::solve(&problem);
+    let end = solve::solve(&problem, effort);
     Ok(report(&problem, targets, &end))
 }
 

@@ -2,7 +2,7 @@
 
 use approx::assert_abs_diff_eq;
 use headwright::design::{Design, Dim, Edit, Hold, Quantity, Range, starter, starter_names};
-use headwright::fit::{Obstacle, Outcome, Target, fit, fit_to};
+use headwright::fit::{Effort, Obstacle, Outcome, Target, fit, fit_to};
 use headwright::mass::mass_properties;
 use headwright::units::{Length, Mass};
 
@@ -116,7 +116,7 @@ fn a_design_that_meets_its_holds_stays_as_it_is() {
                 tolerance: Some(Length::mm(0.5)),
             },
         ));
-    let fitted = fit(&design).expect("sound");
+    let fitted = fit(&design, Effort::Thorough).expect("sound");
     assert_eq!(fitted.outcome, Outcome::Met);
     assert_eq!(fitted.design, design);
     assert!(fitted.changed.is_empty());

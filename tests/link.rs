@@ -518,7 +518,9 @@ fn a_fits_answer_stays_sound_and_met() {
             value: Length::mm(0.0),
             tolerance: Some(Length::mm(0.1)),
         });
-        let fitted = headwright::fit::fit(&design).expect("sound").design;
+        let fitted = headwright::fit::fit_to(&design, &headwright::fit::targets(&design))
+            .expect("sound")
+            .design;
         let carried = decode(&check_carried(&fitted)).expect("reads back");
         let got = headwright::mass::mass_properties(&carried.build().expect("sound"));
         let sent = headwright::mass::mass_properties(&fitted.build().expect("sound"));

@@ -2,7 +2,7 @@
 
 use super::history::Standing;
 use headwright::design::{Design, Dim, Edit, Hold, Quantity, Range};
-use headwright::fit::fit;
+use headwright::fit::{Effort, fit};
 use headwright::units::{Length, Measure};
 
 /// The standing after `edit` on `start`.
@@ -10,7 +10,7 @@ use headwright::units::{Length, Measure};
 /// With a hold on, every edit that concerns the head is followed by a fit that leaves the edited
 /// dimension alone; its design is shown, whatever the outcome. A head that cannot be stays as it
 /// was edited, so that [`Design::build`] can say why.
-pub fn settle(start: &Standing, edit: &Edit) -> Standing {
+pub fn settle(start: &Standing, edit: &Edit, effort: Effort) -> Standing {
     let mut design = match edit {
         Edit::Hold(Quantity::Mass, Some(_)) => hold_mass(&start.design, edit.clone()),
         _ => start.design.apply(edit.clone()),
@@ -30,14 +30,14 @@ pub fn settle(start: &Standing, edit: &Edit) -> Standing {
         },
         // What comes from elsewhere is shown as it came; the fit only says how it stands.
         Edit::Replace(_) => look(design),
-        _ => fitted(design, moved),
+        _ => fitted(design, moved, effort),
     }
 }
 
 /// `design` as it is, with what a fit says about its holds.
 pub fn look(design: Design) -> Standing {
     let fitted = holds_something(&design)
-        .then(|| fit(&design).ok())
+        .then(|| fit(&design, Effort::Thorough).ok())
         .flatten();
     Standing {
         design,
@@ -47,7 +47,7 @@ pub fn look(design: Design) -> Standing {
 }
 
 /// `design` fitted to its holds, with `moved` left alone.
-pub fn fitted(design: Design, moved: Option<Dim>) -> Standing {
+pub fn fitted(design: Design, moved: Option<Dim>, effort: Effort) -> Standing {
     if !holds_something(&design) {
         return Standing {
             design,
@@ -55,7 +55,7 @@ pub fn fitted(design: Design, moved: Option<Dim>) -> Standing {
             moved,
         };
     }
-    match fit(&start(&design, moved)) {
+    match fit(&start(&design, moved), effort) {
         Ok(mut fitted) => {
             // The dimension in hand was locked for this fit alone.
             fitted.design.free = design.free;
@@ -129,14 +129,18 @@ mod tests {
             value: Mass::kg(mass),
             tolerance: None,
         };
-        settle(&look(design), &Edit::hold(Quantity::Mass, hold))
+        settle(
+            &look(design),
+            &Edit::hold(Quantity::Mass, hold),
+            Effort::Quick,
+        )
     }
 
     #[test]
     fn a_dimension_in_hand_stays_where_it_is_put_and_stays_free() {
         let start = held();
         let to = Length::mm(start.design.size(REACH).expect("a reach").number() + 2.0);
-        let after = settle(&start, &Edit::set(REACH, to));
+        let after = settle(&start, &Edit::set(REACH, to), Effort::Quick);
         assert_eq!(after.design.size(REACH), Some(to.into()));
         assert!(after.design.is_free(REACH));
         let weighed = mass_properties(&after.design.build().expect("sound"));
@@ -146,10 +150,10 @@ mod tests {
     #[test]
     fn going_back_restores_the_head() {
         let start = held();
-        let there = settle(&start, &Edit::set(REACH, Length::mm(60.0)));
+        let there = settle(&start, &Edit::set(REACH, Length::mm(60.0)), Effort::Quick);
         assert_ne!(there.design, start.design);
         let back = start.design.size(REACH).expect("a reach");
-        let again = settle(&start, &Edit::set(REACH, back));
+        let again = settle(&start, &Edit::set(REACH, back), Effort::Quick);
         for ((dim, before), (_, after)) in
             start.design.sizes().into_iter().zip(again.design.sizes())
         {
@@ -176,11 +180,11 @@ mod tests {
     fn two_that_are_alike_stay_where_either_is_put_and_stay_free() {
         let [front, back] = Side::BOTH.map(|side| Part::Face(side).size(Size::Width));
         let range = Range::new(Length::mm(36.0), Length::mm(41.0));
-        let start = settle(&held(), &Edit::Free(back, range));
+        let start = settle(&held(), &Edit::Free(back, range), Effort::Quick);
         for dim in [front, back] {
             // Beyond the limits, which follow.
             let to = Length::mm(42.5);
-            let after = settle(&start, &Edit::set(dim, to)).design;
+            let after = settle(&start, &Edit::set(dim, to), Effort::Quick).design;
             assert_eq!(
                 [front, back].map(|dim| after.size(dim)),
                 [Some(to.into()); 2]
@@ -201,7 +205,7 @@ mod tests {
             fitted: None,
             moved: None,
         };
-        let after = settle(&start, &Edit::set(REACH, Length::mm(120.0)));
+        let after = settle(&start, &Edit::set(REACH, Length::mm(120.0)), Effort::Quick);
         assert_eq!(after.design.free[&REACH].high, Length::mm(120.0).into());
     }
 }

@@ -13,7 +13,7 @@ use super::theme::Theme;
 use super::words;
 use headwright::bar::{BarError, Billet, billet};
 use headwright::design::{Design, DesignError, Dim, Edit, Part, Quantity, bounds};
-use headwright::fit::Fitted;
+use headwright::fit::{Effort, Fitted, Outcome};
 use headwright::mass::{MassProperties, mass_properties};
 use headwright::solid::Solid;
 use headwright::units::{Length, LengthNotation, Measure, Rule, System};
@@ -38,6 +38,8 @@ struct Session {
     name: String,
     /// How everything stood before.
     start: Standing,
+    /// What was done to it last.
+    edit: Edit,
 }
 
 /// The design in work and all that follows from it.
@@ -144,13 +146,14 @@ impl Workspace {
             .session
             .with_untracked(|s| s.as_ref().map(|s| s.start.clone()))
             .unwrap_or_else(|| self.standing());
-        let after = settle(&start, &edit);
+        let after = settle(&start, &edit, Effort::Quick);
         let name = words::step(&start.design, &edit, self.system.get_untracked());
         self.stand(after);
         self.session.set(Some(Session {
             subject: subject.to_owned(),
             name,
             start,
+            edit,
         }));
     }
 
@@ -164,6 +167,14 @@ impl Workspace {
         let Some(session) = self.session.try_update(Option::take).flatten() else {
             return;
         };
+        // While a size moved there was time for a quick look alone.
+        let is_missed = |f: &Option<Fitted>| f.as_ref().is_some_and(|f| f.outcome != Outcome::Met);
+        if self.fitted.with_untracked(is_missed) {
+            let after = settle(&session.start, &session.edit, Effort::Thorough);
+            if !is_missed(&after.fitted) {
+                self.stand(after);
+            }
+        }
         if session.start.design != self.design.get_untracked() {
             self.history
                 .update(|history| history.note(session.name, session.start));
@@ -199,7 +210,7 @@ impl Workspace {
     pub fn fit(self) {
         self.keep();
         let before = self.standing();
-        self.stand(fitted(before.design.clone(), None));
+        self.stand(fitted(before.design.clone(), None, Effort::Thorough));
         self.history
             .update(|history| history.note("the fit".to_owned(), before));
     }

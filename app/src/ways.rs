@@ -4,7 +4,7 @@ use super::history::Standing;
 use super::holding::{Holding, holdings};
 use super::settle::{fitted, start};
 use headwright::design::{Design, Edit, Hold, Quantity, bounds};
-use headwright::fit::{LimitMove, Measurable, Outcome, Target, reliefs, targets};
+use headwright::fit::{Effort, LimitMove, Measurable, Outcome, Target, reliefs, targets};
 use headwright::mass::mass_properties;
 use headwright::units::{Amount, Mass, MassNotation, System};
 
@@ -75,7 +75,7 @@ fn way(words: String, design: Design) -> Option<Way> {
 
 /// `design` fitted as `now` was; nothing unless every hold is met.
 fn met(design: Design, now: &Standing) -> Option<Design> {
-    let after = fitted(design, now.moved);
+    let after = fitted(design, now.moved, Effort::Thorough);
     let outcome = after.fitted.map(|fitted| fitted.outcome);
     (outcome == Some(Outcome::Met)).then_some(after.design)
 }
@@ -254,8 +254,16 @@ mod tests {
         let [front, back] = Side::BOTH.map(|side| Part::End(side).size(Size::Reach));
         let narrow = Range::new(Length::mm(50.0), Length::mm(56.0));
         let design = design.apply(Edit::Free(back, narrow));
-        let start = settle(&look(design), &Edit::hold(Quantity::Mass, hold));
-        let after = settle(&start, &Edit::set(front, Length::mm(60.0)));
+        let start = settle(
+            &look(design),
+            &Edit::hold(Quantity::Mass, hold),
+            Effort::Thorough,
+        );
+        let after = settle(
+            &start,
+            &Edit::set(front, Length::mm(60.0)),
+            Effort::Thorough,
+        );
         (after, ("front face offset 60".to_owned(), start))
     }
 

@@ -20,6 +20,7 @@ pub fn targets(mass: f64) -> [Target; 2] {
 /// A starter with twelve free dimensions: four by default, the rest in the order of the list.
 pub fn twelve_free() -> Design {
     let mut design = starter("rounding").expect("a starter");
+    design.alike.clear();
     for (dim, _) in design.sizes() {
         if design.free.len() < 12
             && let Some(range) = design.default_range(dim)

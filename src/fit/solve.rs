@@ -2,6 +2,7 @@
 
 use nalgebra::DVector;
 
+use super::Effort;
 use super::problem::Problem;
 use crate::numeric::least_distance::Nearest;
 use crate::numeric::order::sort_few;
@@ -58,13 +59,13 @@ pub(super) struct End {
 /// is tried again from where the yielding one ends, and all from the middle of the limits and from
 /// the other side of it; last a strict one from points spread over the limits. Only then the
 /// targets are said to be out of reach.
-pub(super) fn solve(problem: &Problem<'_>) -> End {
+pub(super) fn solve(problem: &Problem<'_>, effort: Effort) -> End {
     let mut search = Search {
         problem,
         turns: 0,
         nearest: None,
     };
-    let met = search.met();
+    let met = search.met(effort);
     let end = met.or(search.nearest.map(|(_, end)| end));
     let end = end.unwrap_or_else(|| resting(problem.start()));
     End {
@@ -83,8 +84,17 @@ struct Search<'a> {
 
 impl Search<'_> {
     /// An end that meets every target.
-    fn met(&mut self) -> Option<End> {
+    fn met(&mut self, effort: Effort) -> Option<End> {
         let problem = self.problem;
+        if effort == Effort::Quick {
+            let strict = self.strict(&problem.start());
+            return strict.or_else(|| {
+                let yielding = self.run(&problem.start(), Phase::Yielding)?;
+                let again = self.strict(&yielding.point);
+                self.keep(yielding);
+                again
+            });
+        }
         let middle = middle(problem);
         let mut given_up = None;
         if let Some(end) = self.from(&problem.start(), &mut given_up) {

@@ -215,6 +215,7 @@ mod tests {
     use super::super::super::settle::{look, settle};
     use super::*;
     use headwright::design::{Hold, starter};
+    use headwright::fit::Effort;
     use headwright::units::Mass;
 
     /// A starter held at a weight that no division meets.
@@ -224,7 +225,7 @@ mod tests {
             value: Mass::kg(1.0873),
             tolerance: None,
         };
-        settle(&start, &Edit::hold(Quantity::Mass, hold))
+        settle(&start, &Edit::hold(Quantity::Mass, hold), Effort::Thorough)
     }
 
     fn rounded(design: &Design, rule: Rule) -> Rounded {
@@ -312,9 +313,13 @@ mod tests {
                 tolerance: Some(Length::mm(1.0)),
             },
         );
-        let held = settle(&settle(&held(), &weight(20.0)), &balance);
+        let held = settle(
+            &settle(&held(), &weight(20.0), Effort::Thorough),
+            &balance,
+            Effort::Thorough,
+        );
         let rounded = rounded(&held.design, Rule::MILLIMETRE).design;
-        let after = settle(&look(rounded.clone()), &weight(30.0));
+        let after = settle(&look(rounded.clone()), &weight(30.0), Effort::Thorough);
         assert_eq!(after.design.sizes(), rounded.sizes());
     }
 
