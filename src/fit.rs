@@ -13,7 +13,14 @@
 //! violation falls (S. P. Han, A globally convergent method for nonlinear programming, J. Optim.
 //! Theory Appl. 22 (1977) 297–309; from memory). The tangents are exact: the code that weighs is
 //! run on dual numbers. When the tangents contradict each other, a second phase lets the targets
-//! yield at a high price.
+//! yield at a high price; before they are called out of reach the phases begin again from other
+//! points of the limits ([`Effort`]).
+//!
+//! Why this: what is wanted is a shortest way, whose second derivative is one, so that every turn is
+//! a problem of least distance, solved exactly and the same every time, with limits and soundness
+//! as they are and their multipliers as the answer to what stands in the way. Some ten turns are
+//! enough, because targets curve little within what a smith moves; where they curve much, damped
+//! steps and the tangents of earlier turns do instead of second derivatives.
 
 use crate::design::{Design, DesignError, Dim, Quantity, length_in_words};
 use crate::units::System;
