@@ -255,7 +255,7 @@ fn what_is_alike_comes_back_alike_and_what_was_parted_stays_so() {
     assert_eq!(carried.alike, fine.alike);
 }
 
-const LINK_OF_VERSION_4: &str = "44F8hMHkSfIx9tz1pCZJcIuD-ojMvl0CYGPFAycQfbj-n9FXL-eqGcEMBwdrNg9SqNRvfNjUYRzCe9gR_XPaWYku1pPtKeHr-jYnCU8DEWBZmIYpUsfci_XCoAmmIaVyREHQkDoUK.QW1ib8OfaGFtbWVyIOKEliAy.T25lIGZhY2UgbmVhcmx5IGZsYXQgdG8gZmluaXNoIHdpdGgsIG9uZSByb3VuZCB0byBkcmF3IHdpdGgu";
+const LINK_OF_VERSION_4: &str = "4uxZSMHkSfIx9tz1pCZJcIuD-ojMvl0CYGPFAycQfbj-n9FXL-eqGcEMBwdrNw5oAg5E_3sUrVZPot8k4xI6O9HF0q-pZsaW_z7X_oTugf1PGgNls7Zb9yeEuBKdctW7pg2I63HsC.QW1ib8OfaGFtbWVyIOKEliAy.T25lIGZhY2UgbmVhcmx5IGZsYXQgdG8gZmluaXNoIHdpdGgsIG9uZSByb3VuZCB0byBkcmF3IHdpdGgu";
 
 const LINK_OF_VERSION_3: &str = "30gMEMHkSfIx9tz1pCZJcIuD-ojMvl0CYGPFAycQfbj-n9BXxqDOOvc4oZ6SRgmp1OZ9QXXVc7z94ceFLq8yhDc1mk5FFAav_O8kOL0cPaSEzeZCE7m-yVKezxzNXUIauA6jrdFYC.QW1ib8OfaGFtbWVyIOKEliAy.T25lIGZhY2UgbmVhcmx5IGZsYXQgdG8gZmluaXNoIHdpdGgsIG9uZSByb3VuZCB0byBkcmF3IHdpdGgu";
 
@@ -328,7 +328,8 @@ fn largest(losses: usize, every_part: bool) -> Design {
         value: Length::new(0.123_456_789, LengthNotation::InchDecimal),
         tolerance: Some(Length::new(0.023_456_789, LengthNotation::Centimetre)),
     });
-    if !every_part {
+    // With every line of loss there is no room for more.
+    if !every_part && losses < MOST_LOSSES {
         design.holds.inertia_handle_axis = Some(Hold::AtMost {
             most: Inertia::kg_mm2(2500.0),
         });

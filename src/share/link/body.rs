@@ -458,43 +458,70 @@ fn steps(
 }
 
 fn holds(coder: &mut impl Coder, holds: &mut Holds, version: char) -> Result<(), Fault> {
-    let forms = if version <= TWO_HOLDS { 4 } else { 6 };
-    let (first, others) = Quantity::ALL.split_at(2);
-    for quantity in first {
-        hold(coder, holds, *quantity, forms)?;
-    }
-    let others_held = others.iter().any(|quantity| holds.get(*quantity).is_some());
-    if version > TWO_HOLDS && coder.flag(others_held)? {
-        for quantity in others {
-            hold(coder, holds, *quantity, forms)?;
+    let [mass, balance, ..] = Quantity::ALL;
+    if version <= TWO_HOLDS {
+        for quantity in [mass, balance] {
+            let form = coder.choice(form(holds.get(quantity)), COMMON_FORMS)?;
+            hold(coder, holds, quantity, form)?;
         }
+        return Ok(());
+    }
+    // Mass and balance alone, about a value or between two, take no more room than they did.
+    let forms = Quantity::ALL.map(|quantity| form(holds.get(quantity)));
+    let [first, second, others @ ..] = forms;
+    let common = first.max(second) < COMMON_FORMS && others.iter().all(|form| *form == 0);
+    let uncommon = COMMON_FORMS * COMMON_FORMS;
+    let code = if common {
+        first * COMMON_FORMS + second
+    } else {
+        uncommon
+    };
+    let code = coder.choice(code, uncommon + 1)?;
+    if code < uncommon {
+        hold(coder, holds, mass, code / COMMON_FORMS)?;
+        return hold(coder, holds, balance, code % COMMON_FORMS);
+    }
+    for (quantity, form) in Quantity::ALL.into_iter().zip(forms) {
+        let form = coder.choice(form, FORMS)?;
+        hold(coder, holds, quantity, form)?;
     }
     Ok(())
 }
 
-/// The hold on `quantity`, in one of the first `forms` forms.
+/// The forms of a hold, nothing held among them, and the first of these, which are common.
+const FORMS: u64 = 6;
+const COMMON_FORMS: u64 = 4;
+
+/// The number of a hold's form.
+fn form(hold: Option<Hold<Amount>>) -> u64 {
+    match hold {
+        None => 0,
+        Some(Hold::About {
+            tolerance: None, ..
+        }) => 1,
+        Some(Hold::About {
+            tolerance: Some(_), ..
+        }) => 2,
+        Some(Hold::Between { .. }) => 3,
+        Some(Hold::AtLeast { .. }) => 4,
+        Some(Hold::AtMost { .. }) => 5,
+    }
+}
+
+/// The amounts of the hold on `quantity`, which has this form.
 fn hold(
     coder: &mut impl Coder,
     holds: &mut Holds,
     quantity: Quantity,
-    forms: u64,
+    form: u64,
 ) -> Result<(), Fault> {
     let unread = quantity.amount(0.0, System::Metric);
-    let (form, [mut first, mut second]) = match holds.get(quantity) {
-        None => (0, [unread; 2]),
-        Some(Hold::About {
-            value,
-            tolerance: None,
-        }) => (1, [value, unread]),
-        Some(Hold::About {
-            value,
-            tolerance: Some(tolerance),
-        }) => (2, [value, tolerance]),
-        Some(Hold::Between { low, high }) => (3, [low, high]),
-        Some(Hold::AtLeast { least }) => (4, [least, unread]),
-        Some(Hold::AtMost { most }) => (5, [most, unread]),
+    let [mut first, mut second] = match holds.get(quantity) {
+        None => [unread; 2],
+        Some(Hold::About { value, tolerance }) => [value, tolerance.unwrap_or(unread)],
+        Some(Hold::Between { low, high }) => [low, high],
+        Some(Hold::AtLeast { least: one } | Hold::AtMost { most: one }) => [one, unread],
     };
-    let form = coder.choice(form, forms)?;
     if form > 0 {
         amount(coder, quantity, &mut first)?;
     }
