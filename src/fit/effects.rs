@@ -37,7 +37,7 @@ pub struct Effect {
 /// that of the front: the two have one effect, under the name of the front's.
 ///
 /// # Accuracy
-/// Derivatives are exact but for the quadrature of [`Order::default`]. A whole step differs from
+/// Derivatives are exact but for the quadrature of [`crate::mass::Order::default`]. A whole step differs from
 /// them by how the quantity curves: for a side of 30 mm and a step of 1 mm by a few percent.
 ///
 /// # Errors
