@@ -30,16 +30,6 @@ fn rounding() -> Design {
     starter("rounding").expect("a starter")
 }
 
-fn exactly(quantity: Quantity, value: f64) -> Target {
-    let off = quantity.default_tolerance();
-    Target {
-        quantity,
-        low: value - off,
-        high: value + off,
-        aim: Some(value),
-    }
-}
-
 fn weigh(design: &Design) -> (f64, f64) {
     let properties = mass_properties(&design.build().expect("sound"));
     (properties.mass, properties.balance())
@@ -56,8 +46,8 @@ fn every_starter_reaches_four_fifths_to_five_quarters_of_its_weight_at_balance_z
         let (mass, _) = weigh(&design);
         for share in [0.8, 0.9, 1.0, 1.1, 1.25] {
             let targets = [
-                exactly(Quantity::Mass, share * mass),
-                exactly(Quantity::Balance, 0.0),
+                Target::just(Quantity::Mass, share * mass),
+                Target::just(Quantity::Balance, 0.0),
             ];
             let fitted = fit_to(&design, &targets).expect("sound");
             assert_eq!(
@@ -85,7 +75,7 @@ fn every_starter_reaches_four_fifths_to_five_quarters_of_its_weight_at_balance_z
 #[test]
 fn only_free_dimensions_move_and_they_are_named() {
     let design = rounding();
-    let fitted = fit_to(&design, &[exactly(Quantity::Mass, 1.1)]).expect("sound");
+    let fitted = fit_to(&design, &[Target::just(Quantity::Mass, 1.1)]).expect("sound");
     assert_eq!(fitted.outcome, Outcome::Met);
     assert!(!fitted.changed.is_empty());
     for (dim, before) in design.sizes() {
@@ -126,8 +116,8 @@ fn a_design_that_meets_its_holds_stays_as_it_is() {
 fn the_answer_is_nearer_than_any_other_design_that_meets_the_holds() {
     let design = rounding();
     let targets = [
-        exactly(Quantity::Mass, 1.08),
-        exactly(Quantity::Balance, 0.0),
+        Target::just(Quantity::Mass, 1.08),
+        Target::just(Quantity::Balance, 0.0),
     ];
     let fitted = fit_to(&design, &targets).expect("sound");
     let distance = |other: &Design| -> f64 {
@@ -157,8 +147,8 @@ fn the_answer_is_nearer_than_any_other_design_that_meets_the_holds() {
 fn a_weight_out_of_reach_gives_the_nearest_head_and_names_the_limits() {
     let design = rounding();
     let targets = [
-        exactly(Quantity::Mass, 5.0),
-        exactly(Quantity::Balance, 0.0),
+        Target::just(Quantity::Mass, 5.0),
+        Target::just(Quantity::Balance, 0.0),
     ];
     let fitted = fit_to(&design, &targets).expect("sound");
     assert_eq!(fitted.outcome, Outcome::OutOfReach);
@@ -194,7 +184,7 @@ fn a_fit_that_meets_its_holds_at_a_limit_names_the_limit_as_in_force() {
     let narrow = Range::new(Length::mm(at - 5.0), Length::mm(at + 0.1));
     let design = rounding().apply(Edit::Free(width, narrow));
     let (mass, _) = weigh(&design);
-    let fitted = fit_to(&design, &[exactly(Quantity::Mass, 1.05 * mass)]).expect("sound");
+    let fitted = fit_to(&design, &[Target::just(Quantity::Mass, 1.05 * mass)]).expect("sound");
     assert_eq!(fitted.outcome, Outcome::Met);
     assert!(fitted.in_the_way.is_empty());
     let named = fitted.active.iter().any(
@@ -207,14 +197,17 @@ fn a_fit_that_meets_its_holds_at_a_limit_names_the_limit_as_in_force() {
 fn without_free_dimensions_a_missed_hold_is_out_of_reach() {
     let mut design = rounding();
     design.free.clear();
-    let fitted = fit_to(&design, &[exactly(Quantity::Mass, 1.1)]).expect("sound");
+    let fitted = fit_to(&design, &[Target::just(Quantity::Mass, 1.1)]).expect("sound");
     assert_eq!(fitted.outcome, Outcome::OutOfReach);
     assert_eq!(fitted.design, design);
 }
 
 #[test]
 fn two_weights_at_once_are_contradictory() {
-    let targets = [exactly(Quantity::Mass, 1.0), exactly(Quantity::Mass, 1.2)];
+    let targets = [
+        Target::just(Quantity::Mass, 1.0),
+        Target::just(Quantity::Mass, 1.2),
+    ];
     let fitted = fit_to(&rounding(), &targets).expect("sound");
     assert_eq!(fitted.outcome, Outcome::Contradictory);
 }
@@ -245,7 +238,7 @@ fn the_fit_keeps_the_cheek_wall() {
         free("cheeks.width", 20.0, 60.0),
         free("eye.waist.width", 10.0, 40.0),
     ]);
-    let fitted = fit_to(&design, &[exactly(Quantity::Mass, 0.6)]).expect("sound");
+    let fitted = fit_to(&design, &[Target::just(Quantity::Mass, 0.6)]).expect("sound");
     assert_eq!(fitted.outcome, Outcome::OutOfReach);
     fitted.design.build().expect("the nearest head is sound");
     let walls = fitted
@@ -258,7 +251,7 @@ fn the_fit_keeps_the_cheek_wall() {
 #[test]
 fn an_unsound_start_is_refused_with_its_reasons() {
     let design = rounding().apply(Edit::set(dim("cheeks.length"), Length::mm(20.0)));
-    let errors = fit_to(&design, &[exactly(Quantity::Mass, 1.0)]).expect_err("unsound");
+    let errors = fit_to(&design, &[Target::just(Quantity::Mass, 1.0)]).expect_err("unsound");
     assert!(
         errors[0].to_string().contains("Lengthen the cheeks"),
         "{errors:?}"
@@ -269,8 +262,8 @@ fn an_unsound_start_is_refused_with_its_reasons() {
 fn a_dimension_brought_back_brings_the_others_back() {
     let design = rounding();
     let targets = [
-        exactly(Quantity::Mass, 1.0),
-        exactly(Quantity::Balance, 0.0),
+        Target::just(Quantity::Mass, 1.0),
+        Target::just(Quantity::Balance, 0.0),
     ];
     let start = fit_to(&design, &targets).expect("sound").design;
     let reach = dim("front.reach");

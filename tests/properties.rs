@@ -111,18 +111,9 @@ fn a_weight_and_balance_that_a_near_head_has_are_met() {
         };
         count.set(count.get() + 1);
         let wanted = mass_properties(&near.build().expect("checked"));
-        let target = |quantity: Quantity, value: f64| {
-            let off = quantity.default_tolerance();
-            Target {
-                quantity,
-                low: value - off,
-                high: value + off,
-                aim: Some(value),
-            }
-        };
         let targets = [
-            target(Quantity::Mass, wanted.mass),
-            target(Quantity::Balance, wanted.balance()),
+            Target::just(Quantity::Mass, wanted.mass),
+            Target::just(Quantity::Balance, wanted.balance()),
         ];
         let fitted = fit_to(&design, &targets).expect("sound");
         prop_assert_eq!(fitted.outcome, Outcome::Met, "{:?}", fitted.in_the_way);

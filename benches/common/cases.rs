@@ -1,8 +1,12 @@
 //! Fits without end, each of another head: four holds, twelve free sizes, all within reach.
 
-use headwright::design::{Design, Edit, Hold, Quantity, Range, bounds, starter, starter_names};
+use headwright::design::{Design, Edit, Quantity, Range, bounds, starter, starter_names};
 use headwright::fit::{Target, Worked};
-use headwright::units::Amount;
+
+#[path = "even.rs"]
+mod even;
+
+use even::Even;
 
 /// Free sizes of a case.
 const FREE: usize = 12;
@@ -12,24 +16,6 @@ const DRAWN: f64 = 0.06;
 const ROOM: f64 = 0.1;
 /// Points tried inside the limits before others are drawn.
 const POINTS: usize = 40;
-
-/// Evenly from 0 to 1: splitmix64 (G. L. Steele, D. Lea, C. H. Flood, Fast splittable pseudorandom
-/// number generators, 2014; from memory).
-struct Even(u64);
-
-impl Even {
-    fn next(&mut self) -> f64 {
-        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let mut z = self.0;
-        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        ((z ^ (z >> 31)) >> 11) as f64 / (1u64 << 53) as f64
-    }
-
-    fn between(&mut self, low: f64, high: f64) -> f64 {
-        low + (high - low) * self.next()
-    }
-}
 
 /// The case of `number`: a sound head, and what another one inside its limits gives.
 pub fn case(number: u64) -> (Design, Vec<Target>) {
@@ -70,8 +56,7 @@ fn set_free(design: &mut Design, even: &mut Even) {
     design.free.clear();
     let mut sizes = design.sizes();
     while design.free.len() < FREE && !sizes.is_empty() {
-        let place = (even.next() * sizes.len() as f64) as usize;
-        let (dim, size) = sizes.swap_remove(place.min(sizes.len() - 1));
+        let (dim, size) = sizes.swap_remove(even.below(sizes.len()));
         let limits = bounds(dim);
         let room = (ROOM * size.number().abs()).max(limits.step);
         let low = (size.number() - room).max(limits.low);
@@ -100,11 +85,6 @@ fn targets_of(witness: &Design) -> Vec<Target> {
         worked.size(dim).expect("every end has a reach")
     });
     let inertia = (moments.xx + moments.yy) * per;
-    let about = |quantity: Quantity, value: f64| {
-        let value = quantity.amount(value, headwright::units::System::Metric);
-        let tolerance: Option<Amount> = None;
-        Target::new(quantity, Hold::About { value, tolerance })
-    };
     let ends = |quantity: Quantity, low: f64, high: f64| Target {
         quantity,
         low,
@@ -112,8 +92,8 @@ fn targets_of(witness: &Design) -> Vec<Target> {
         aim: None,
     };
     vec![
-        about(Quantity::Mass, moments.volume * per),
-        about(Quantity::Balance, moments.x / moments.volume),
+        Target::just(Quantity::Mass, moments.volume * per),
+        Target::just(Quantity::Balance, moments.x / moments.volume),
         ends(Quantity::Inertia, 0.99 * inertia, 1.01 * inertia),
         ends(Quantity::Length, f64::NEG_INFINITY, length[0] + length[1]),
     ]

@@ -1,20 +1,12 @@
 //! The fits that are timed, natively and in the browser.
 
-use headwright::design::Quantity;
-use headwright::design::{Design, starter};
+use headwright::design::{Design, Quantity, starter};
 use headwright::fit::Target;
 
 /// A weight in kg, and the balance in the middle of the eye.
 pub fn targets(mass: f64) -> [Target; 2] {
-    [(Quantity::Mass, mass), (Quantity::Balance, 0.0)].map(|(quantity, value)| {
-        let off = quantity.default_tolerance();
-        Target {
-            quantity,
-            low: value - off,
-            high: value + off,
-            aim: Some(value),
-        }
-    })
+    [(Quantity::Mass, mass), (Quantity::Balance, 0.0)]
+        .map(|(quantity, value)| Target::just(quantity, value))
 }
 
 /// A starter with twelve free dimensions: four by default, the rest in the order of the list.

@@ -128,6 +128,17 @@ pub struct Target<Q = Quantity> {
 }
 
 impl<Q: Measurable> Target<Q> {
+    /// Just `value`, to the usual tolerance.
+    pub fn just(quantity: Q, value: f64) -> Self {
+        let off = quantity.tolerance();
+        Self {
+            quantity,
+            low: value - off,
+            high: value + off,
+            aim: Some(value),
+        }
+    }
+
     /// A hold as a target.
     pub fn new(quantity: Q, hold: Hold<Amount>) -> Self {
         let hold = hold.map(Amount::number);

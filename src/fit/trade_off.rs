@@ -159,13 +159,7 @@ impl TradeOff {
     /// The pair on the edge at `x`, which lies in the span; `near` is one beside it, to begin from.
     /// Nothing when the fit does not come to `x`.
     pub fn at(&self, x: f64, near: Option<&Pair>) -> Option<Pair> {
-        let off = self.x.tolerance();
-        let pinned = Target {
-            quantity: self.x,
-            low: x - off,
-            high: x + off,
-            aim: Some(x),
-        };
+        let pinned = Target::just(self.x, x);
         let from = near.map_or(&self.start, |pair| &pair.design);
         let met = self.met(from, &[pinned])?;
         let design = self.farthest(&met, &[pinned], self.y, self.upper);

@@ -10,6 +10,11 @@ use proptest::prelude::*;
 use proptest::strategy::ValueTree;
 use proptest::test_runner::{RngSeed, TestRunner};
 
+#[path = "../../benches/common/even.rs"]
+mod even;
+
+pub use even::Even;
+
 /// Free sizes of a case.
 const FREE: RangeInclusive<usize> = 2..=12;
 /// Points tried before other sizes are set free: in a head as tight as may be nearly every point
@@ -18,31 +23,6 @@ const POINTS: usize = 60;
 
 /// The most targets of a case.
 const MOST_TARGETS: usize = 4;
-
-/// Evenly from 0 to 1: splitmix64 (G. L. Steele, D. Lea, C. H. Flood, Fast splittable
-/// pseudorandom number generators, 2014; from memory).
-pub struct Even(pub u64);
-
-impl Even {
-    /// The next number.
-    pub fn next(&mut self) -> f64 {
-        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let mut z = self.0;
-        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        ((z ^ (z >> 31)) >> 11) as f64 / (1u64 << 53) as f64
-    }
-
-    /// A number from `low` to `high`.
-    pub fn between(&mut self, low: f64, high: f64) -> f64 {
-        low + (high - low) * self.next()
-    }
-
-    /// One of the first `count` numbers from 0.
-    pub fn below(&mut self, count: usize) -> usize {
-        ((self.next() * count as f64) as usize).min(count - 1)
-    }
-}
 
 /// A design to begin with, and targets that another inside its limits meets.
 #[derive(Clone, Debug)]
@@ -202,7 +182,7 @@ fn targets_of(witness: &Design, even: &mut Even) -> Vec<Target> {
         let value = value_of(witness, quantity);
         let off = quantity.default_tolerance();
         match even.below(5) {
-            0 => exactly(quantity, value),
+            0 => Target::just(quantity, value),
             1 => within(
                 quantity,
                 value - 10.0 * off * even.next(),
@@ -218,17 +198,6 @@ fn targets_of(witness: &Design, even: &mut Even) -> Vec<Target> {
         }
     };
     drawn.into_iter().map(target).collect()
-}
-
-/// Just `value`.
-pub fn exactly(quantity: Quantity, value: f64) -> Target {
-    let off = quantity.default_tolerance();
-    Target {
-        quantity,
-        low: value - off,
-        high: value + off,
-        aim: Some(value),
-    }
 }
 
 /// Anything from `low` to `high`.

@@ -1,13 +1,15 @@
 //! Front and back alike: two sizes that a fit moves as one.
 
 use headwright::design::{Edit, Quantity, Range, bounds, starter, starter_names};
-use headwright::fit::{Accuracy, Effect, Obstacle, Outcome, effects, fit_to, mass_spread, to_rule};
+use headwright::fit::{
+    Accuracy, Effect, Obstacle, Outcome, Target, effects, fit_to, mass_spread, to_rule,
+};
 use headwright::units::{Length, Measure, Rule};
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
 
 use super::common::sound_designs;
-use super::{Design, Dim, dim, exactly, rounding, weigh};
+use super::{Design, Dim, dim, rounding, weigh};
 
 const FRONT: &str = "front.face.width";
 const BACK: &str = "back.face.width";
@@ -38,8 +40,8 @@ fn distance(design: &Design, other: &Design) -> f64 {
 fn two_that_are_alike_move_as_one_and_both_are_named() {
     let design = free_faces(true);
     let targets = [
-        exactly(Quantity::Mass, 1.1),
-        exactly(Quantity::Balance, 0.0),
+        Target::just(Quantity::Mass, 1.1),
+        Target::just(Quantity::Balance, 0.0),
     ];
     let fitted = fit_to(&design, &targets).expect("sound");
     assert_eq!(fitted.outcome, Outcome::Met);
@@ -60,7 +62,7 @@ fn two_that_are_alike_move_as_one_and_both_are_named() {
 #[test]
 fn the_back_moves_exactly_when_the_front_is_free() {
     let design = rounding().apply(Edit::Lock(dim(FRONT)));
-    let targets = [exactly(Quantity::Mass, 1.1)];
+    let targets = [Target::just(Quantity::Mass, 1.1)];
     let fitted = fit_to(&design, &targets).expect("sound").design;
     for path in [FRONT, BACK] {
         assert_eq!(fitted.size(dim(path)), design.size(dim(path)), "{path}");
@@ -77,8 +79,8 @@ fn the_back_moves_exactly_when_the_front_is_free() {
 fn the_nearest_head_is_that_of_the_problem_with_one_size_for_both() {
     let design = free_faces(true);
     let targets = [
-        exactly(Quantity::Mass, 1.08),
-        exactly(Quantity::Balance, 0.0),
+        Target::just(Quantity::Mass, 1.08),
+        Target::just(Quantity::Balance, 0.0),
     ];
     let fitted = fit_to(&design, &targets).expect("sound");
     assert_eq!(fitted.outcome, Outcome::Met);
@@ -114,7 +116,7 @@ fn a_limit_in_the_way_is_named_after_the_front() {
     let mut design = rounding();
     design.free.clear();
     let design = design.apply(Edit::Free(dim(BACK), range));
-    let fitted = fit_to(&design, &[exactly(Quantity::Mass, 2.0)]).expect("sound");
+    let fitted = fit_to(&design, &[Target::just(Quantity::Mass, 2.0)]).expect("sound");
     assert_eq!(fitted.outcome, Outcome::OutOfReach);
     let expected = Obstacle::Limit {
         dim: dim(FRONT),
@@ -146,8 +148,8 @@ proptest! {
         }
         let (mass, balance) = weigh(&design);
         let targets = [
-            exactly(Quantity::Mass, mass * (1.0 + heavier)),
-            exactly(Quantity::Balance, balance),
+            Target::just(Quantity::Mass, mass * (1.0 + heavier)),
+            Target::just(Quantity::Balance, balance),
         ];
         let fitted = fit_to(&design, &targets).expect("sound").design;
         let rounded = to_rule(&fitted, &targets, Rule::MILLIMETRE);
@@ -217,8 +219,8 @@ fn sizes_that_are_alike_on_paper_are_forged_apart() {
 #[test]
 fn a_rule_rounds_both_alike_and_as_well_as_one_size_can() {
     let targets = [
-        exactly(Quantity::Mass, 1.07),
-        exactly(Quantity::Balance, 0.0),
+        Target::just(Quantity::Mass, 1.07),
+        Target::just(Quantity::Balance, 0.0),
     ];
     let fitted = fit_to(&free_faces(true), &targets).expect("sound").design;
     for rule in [Rule::MILLIMETRE, Rule::SIXTEENTH] {

@@ -5,7 +5,7 @@ use headwright::fit::{Fitted, LimitMove, Obstacle, Outcome, Target, fit_to, reli
 use proptest::strategy::Strategy;
 
 use super::cases::{
-    Even, drawn, exactly, free_sizes, on_all_cores, reachable, set_free, value_of, with_sizes,
+    Even, drawn, free_sizes, on_all_cores, reachable, set_free, value_of, with_sizes,
 };
 use super::common::{plain_sound_designs, sound_designs};
 
@@ -132,7 +132,7 @@ fn unreachable(seed: u64) -> (Design, Target) {
             }
             _ => continue,
         };
-        return (design, exactly(quantity, value));
+        return (design, Target::just(quantity, value));
     }
     unreachable!("some head has sound limits")
 }

@@ -4,7 +4,7 @@ use headwright::design::{Edit, Quantity, Range};
 use headwright::fit::{LimitMove, Outcome, Target, fit_to, reliefs};
 use headwright::units::Length;
 
-use super::{Design, dim, exactly, rounding, weigh};
+use super::{Design, dim, rounding, weigh};
 
 fn found(design: &Design, targets: &[Target]) -> Vec<Vec<LimitMove>> {
     let fitted = fit_to(design, targets).expect("sound");
@@ -31,8 +31,8 @@ fn moving_a_limit_as_told_is_enough_and_moving_it_less_is_not() {
     let (mass, _) = weigh(&design);
     for share in [2.2, 2.4, 0.45] {
         let targets = [
-            exactly(Quantity::Mass, share * mass),
-            exactly(Quantity::Balance, 0.0),
+            Target::just(Quantity::Mass, share * mass),
+            Target::just(Quantity::Balance, 0.0),
         ];
         let reliefs = found(&design, &targets);
         assert!(!reliefs.is_empty(), "{share}");
@@ -62,7 +62,7 @@ fn where_no_limit_is_enough_by_itself_those_that_must_move_together_are_told() {
     }
     let (mass, _) = weigh(&design);
     let targets = [
-        exactly(Quantity::Mass, 1.1 * mass),
+        Target::just(Quantity::Mass, 1.1 * mass),
         Target {
             quantity: Quantity::Balance,
             low: -0.5,
@@ -86,13 +86,13 @@ fn where_no_limit_is_enough_by_itself_those_that_must_move_together_are_told() {
 fn nothing_is_told_where_no_limit_of_the_smiths_helps() {
     let design = rounding();
     assert_eq!(
-        found(&design, &[exactly(Quantity::Mass, 50.0)]),
+        found(&design, &[Target::just(Quantity::Mass, 50.0)]),
         [] as [Vec<LimitMove>; 0]
     );
     let mut locked = design.clone();
     locked.free.clear();
     let (mass, _) = weigh(&design);
-    let targets = [exactly(Quantity::Mass, 1.1 * mass)];
+    let targets = [Target::just(Quantity::Mass, 1.1 * mass)];
     assert_eq!(found(&locked, &targets), [] as [Vec<LimitMove>; 0]);
     let met = fit_to(&design, &targets).expect("sound");
     assert_eq!(met.outcome, Outcome::Met);

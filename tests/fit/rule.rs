@@ -8,7 +8,7 @@ use proptest::test_runner::RngSeed;
 
 use super::cases::value_of;
 use super::common::sound_designs;
-use super::{dim, exactly, rounding, weigh};
+use super::{dim, rounding, weigh};
 
 fn rules() -> [Rule; 6] {
     let inch = |division: f64| Length::inches(1.0 / division);
@@ -150,8 +150,8 @@ fn the_rounding_of_every_starters_fit_is_the_best_of_all() {
         let design = starter(name).expect("a starter");
         let (mass, _) = weigh(&design);
         let targets = [
-            exactly(Quantity::Mass, 0.93 * mass),
-            exactly(Quantity::Balance, 0.0),
+            Target::just(Quantity::Mass, 0.93 * mass),
+            Target::just(Quantity::Balance, 0.0),
         ];
         let fitted = fit_to(&design, &targets).expect("sound").design;
         for rule in rules() {
@@ -188,8 +188,8 @@ proptest! {
         }
         let (mass, balance) = weigh(&design);
         let targets = [
-            exactly(Quantity::Mass, mass * (1.0 + heavier)),
-            exactly(Quantity::Balance, balance + further),
+            Target::just(Quantity::Mass, mass * (1.0 + heavier)),
+            Target::just(Quantity::Balance, balance + further),
         ];
         let best = least(&design, &targets, rule);
         match to_rule(&design, &targets, rule) {
@@ -225,7 +225,7 @@ proptest! {
             design.free.insert(dim, Range::new(measure(dim, number - 4.0), measure(dim, number + 4.0)));
         }
         let (mass, balance) = weigh(&design);
-        let targets = [exactly(Quantity::Mass, mass), exactly(Quantity::Balance, balance)];
+        let targets = [Target::just(Quantity::Mass, mass), Target::just(Quantity::Balance, balance)];
         if let Ok(rounded) = to_rule(&design, &targets, rule) {
             check_on_rule(&design, &rounded, &targets, rule);
             let mut nearest = design.clone();
@@ -266,8 +266,8 @@ fn with_fourteen_sizes_off_the_rule_the_search_finds_what_all_roundings_hold() {
         }
         assert_eq!(open, 14, "{name}");
         let targets = [
-            exactly(Quantity::Mass, share * weigh(&design).0),
-            exactly(Quantity::Balance, 0.2),
+            Target::just(Quantity::Mass, share * weigh(&design).0),
+            Target::just(Quantity::Balance, 0.2),
         ];
         let rounded = to_rule(&design, &targets, Rule::MILLIMETRE).expect("sound");
         assert!(!rounded.exact);
