@@ -1,18 +1,17 @@
 //! Values with exact first derivatives: the code that gives the values, run on dual numbers.
 
-use nalgebra::{Const, DVector, SVector};
-use num_dual::{Derivative, DualSVec64};
+use nalgebra::DVector;
 
 use super::Worked;
 use crate::design::{Design, Dim};
-use crate::numeric::Scalar;
+use crate::numeric::{Dual, Scalar};
 
 /// Derivatives carried at once: the cost of a pass is one value and this many derivatives, and
 /// the default free set needs four.
-const WIDTH: usize = 4;
+const WIDTH: usize = 6;
 
 /// A number with the derivatives of one pass.
-pub(super) type Gradient = DualSVec64<WIDTH>;
+pub(super) type Gradient = Dual<WIDTH>;
 
 /// A dimension to which derivatives are taken.
 pub(super) struct Moving {
@@ -49,26 +48,23 @@ pub(super) fn gradients(
             let Some(k) = moving.iter().position(moves) else {
                 return Gradient::constant(number);
             };
-            let mut dual = Gradient::constant(moving[k].number);
-            if (first..first + WIDTH).contains(&k) {
-                let mut seed = SVector::<f64, WIDTH>::zeros();
-                seed[k - first] = moving[k].step;
-                dual.eps = Derivative::some(seed);
+            let Moving { number, step, .. } = moving[k];
+            match k.checked_sub(first) {
+                Some(place) if place < WIDTH => Gradient::variable(number, place, step),
+                _ => Gradient::constant(number),
             }
-            dual
         });
         let duals = evaluate(worked);
         if first == 0 {
             let empty = |dual: &Gradient| Value {
-                value: dual.re,
+                value: dual.value,
                 gradient: DVector::zeros(count),
             };
             values = duals.iter().map(empty).collect();
         }
         for (value, dual) in values.iter_mut().zip(&duals) {
-            let slope = dual.eps.unwrap_generic(Const::<WIDTH>, Const::<1>);
-            for k in first..count.min(first + WIDTH) {
-                value.gradient[k] = slope[k - first];
+            for (k, slope) in (first..count).zip(dual.slopes) {
+                value.gradient[k] = slope;
             }
         }
     }

@@ -28,6 +28,24 @@ pub struct Moments<T> {
     pub zx: T,
 }
 
+impl Moments<f64> {
+    /// The same over another scalar, without derivatives.
+    pub(super) fn still<T: Scalar>(&self) -> Moments<T> {
+        Moments {
+            volume: T::constant(self.volume),
+            x: T::constant(self.x),
+            y: T::constant(self.y),
+            z: T::constant(self.z),
+            xx: T::constant(self.xx),
+            yy: T::constant(self.yy),
+            zz: T::constant(self.zz),
+            xy: T::constant(self.xy),
+            yz: T::constant(self.yz),
+            zx: T::constant(self.zx),
+        }
+    }
+}
+
 impl<T: Scalar> Moments<T> {
     /// Of nothing.
     pub fn zero() -> Self {

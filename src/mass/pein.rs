@@ -37,8 +37,17 @@ const STRAIGHT: usize = 2;
 pub(super) fn moments<T: Scalar>(pein: &Pein<T>, order: Order) -> Moments<T> {
     // Places are found without derivatives; only what is added up carries them.
     let plain = pein.values();
-    let outline = Outline::new(pein, &plain, order);
-    let joints = joints(pein, &plain, &outline.stretches);
+    if !pein.moves() {
+        return sums(&plain, &plain, order).turned(&plain).still();
+    }
+    sums(pein, &plain, order).turned(pein)
+}
+
+fn sums<T: Scalar>(pein: &Pein<T>, plain: &Pein<f64>, order: Order) -> Sums<T> {
+    let outline = Outline::new(pein, plain, order);
+    let joints = joints(pein, plain, &outline.stretches);
+    // What a rocker bends is run through in more, and so shorter, stretches.
+    let fine = order.0 * if plain.rocker > 0.0 { 4 } else { 6 } / 3;
     let mut sum = Sums::zero();
     for pair in joints.windows(2) {
         // Where joints coincide a part has no length, but it may have a derivative.
@@ -49,18 +58,18 @@ pub(super) fn moments<T: Scalar>(pein: &Pein<T>, order: Order) -> Moments<T> {
         // the order keeps the derivatives as good as the values.
         let share = length.value() / plain.length();
         let points = match share {
-            _ if share < SHORT => order.0,
-            _ if share < LONG => order.0 * 3 / 2,
-            _ => order.0 * 2,
+            _ if share < SHORT => fine / 2,
+            _ if share < LONG => fine * 3 / 4,
+            _ => fine,
         };
         for (s, weight) in gauss(points).nodes() {
             let v = low + length * (s * s * (3.0 - 2.0 * s));
             let dv = length * (6.0 * s * (1.0 - s) * weight);
-            let place = Slice::new(&plain, v.value());
+            let place = Slice::new(plain, v.value());
             Slice::new(pein, v).add(&place, &outline, dv, &mut sum);
         }
     }
-    sum.turned(pein)
+    sum
 }
 
 /// ∫dV, ∫u dV, ∫u² dV, ∫ξ² dV, ∫ξη dV, ∫η² dV; all others are zero.
@@ -183,13 +192,46 @@ impl Stretch {
             (pein.along(y, z), pein.along(dy, dz))
         }
     }
+
+    /// The places of its rule between two parameters, at which ξ is `ends`.
+    fn places<T: Scalar>(
+        &self,
+        pein: &Pein<T>,
+        [from, to]: [f64; 2],
+        ends: [f64; 2],
+    ) -> impl Iterator<Item = Place<T>> {
+        turning(self.rule, self.circle, ends).map(move |(s, weight)| {
+            let (on, [change, _]) = self.at(pein, from + (to - from) * s);
+            let weight = weight * (to - from);
+            Place { on, change, weight }
+        })
+    }
+}
+
+/// A stretch of the station's outline from one end to the other.
+enum Whole<T> {
+    /// What it adds at the station, of an arm without rocker: there it only grows.
+    Grown(Sums<T>),
+    /// Places on it, of an arm with one.
+    Bent(Vec<Place<T>>),
+}
+
+/// A place on the station's outline.
+#[derive(Clone, Copy)]
+struct Place<T> {
+    /// (ξ, η).
+    on: [T; 2],
+    /// How ξ changes with the parameter.
+    change: T,
+    /// Its weight in a rule along the parameter.
+    weight: f64,
 }
 
 /// Half of the station's outline.
 struct Outline<T> {
     stretches: Vec<Stretch>,
-    /// What each stretch adds at the station, of an arm without rocker: there it only grows.
-    wholes: Vec<Sums<T>>,
+    /// Each stretch where nothing cuts it.
+    wholes: Vec<Whole<T>>,
     /// The rule along the slab's faces.
     face: &'static Rule,
 }
@@ -198,24 +240,23 @@ impl<T: Scalar> Outline<T> {
     fn new(pein: &Pein<T>, plain: &Pein<f64>, order: Order) -> Self {
         let stretches = stretches(plain, order);
         let station = Slice::new(pein, pein.start);
+        let straight = plain.rocker == 0.0;
         let whole = |stretch: &Stretch| {
-            let mut sum = Sums::zero();
-            let width = stretch.to - stretch.from;
-            for (s, weight) in stretch.rule.nodes() {
-                let dt = T::constant(weight * width);
-                station.walk(stretch, stretch.from + width * s, dt, &mut sum);
+            let ends = stretch.ends.map(|[xi, _]| xi);
+            let places = stretch.places(pein, [stretch.from, stretch.to], ends);
+            if !straight {
+                return Whole::Bent(places.collect());
             }
-            sum
+            let mut sum = Sums::zero();
+            places.for_each(|place| station.walk(&place, T::constant(1.0), &mut sum));
+            Whole::Grown(sum)
         };
-        let (wholes, face) = if plain.rocker == 0.0 {
-            (stretches.iter().map(whole).collect(), STRAIGHT)
-        } else {
-            (Vec::new(), order.0 * 2 / 3)
-        };
+        let wholes = stretches.iter().map(whole).collect();
+        let face = gauss(if straight { STRAIGHT } else { order.0 * 2 / 3 });
         Self {
             stretches,
             wholes,
-            face: gauss(face),
+            face,
         }
     }
 }

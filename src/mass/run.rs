@@ -24,7 +24,7 @@ pub(super) fn moments<T: Scalar>(run: &Run<T>, order: Order) -> Moments<T> {
         Form::Block(_) => BLOCK,
     };
     let (from, to) = run.inner.span_weights(&run.outer);
-    let same = from == to;
+    let same = from.value() == to.value();
     let points = if same { exact } else { exact.max(order.0) };
     let mut sum = Moments::zero();
     for [low, high] in parts(run) {

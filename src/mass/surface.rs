@@ -2,18 +2,20 @@
 
 use std::f64::consts::TAU;
 
-use num_dual::Dual64;
-
 use super::Order;
 use super::eye::{concave_roots, for_each_level, reach_of_strip, slice};
 use crate::mesh::tessellate;
 use crate::numeric::order::sort_few;
 use crate::numeric::quadrature::gauss;
 use crate::numeric::roots::sign_change;
+use crate::numeric::{Dual, Scalar};
 use crate::solid::{Cap, EyeSection, Form, Head, Piece, Rim, Run, Section, Solid, Tip};
 
 /// Chord tolerance of the triangles that stand for what has no closed patch, mm.
 const CHORD: f64 = 0.01;
+
+/// A number with its derivative with respect to the share of a run.
+type Along = Dual<1>;
 
 /// Points of the rules, one along and one across every patch.
 const POINTS: usize = 20;
@@ -55,18 +57,17 @@ pub fn surface_area(solid: &Solid) -> f64 {
 fn run_area(run: &Run<f64>) -> f64 {
     let length = run.to - run.from;
     let lift = |s: Section<f64>| Section {
-        a: Dual64::from(s.a),
-        b: Dual64::from(s.b),
-        c: Dual64::from(s.c),
-        d: Dual64::from(s.d),
-        w: Dual64::from(s.w),
+        a: Along::constant(s.a),
+        b: Along::constant(s.b),
+        c: Along::constant(s.c),
+        d: Along::constant(s.d),
+        w: Along::constant(s.w),
     };
     let (inner, outer) = (lift(run.inner), lift(run.outer));
     let rule = gauss(POINTS);
     let mut sum = 0.0;
     for (tau, along) in rule.nodes() {
-        // The dual part is the derivative with respect to the share of the run.
-        let share = Dual64::new(tau, 1.0);
+        let share = Along::variable(tau, 0, 1.0);
         let over = match run.form {
             Form::Smooth => share * share * (-share * 2.0 + 3.0),
             _ => share,
@@ -76,9 +77,9 @@ fn run_area(run: &Run<f64>) -> f64 {
         for piece in section.pieces() {
             for (s, across) in rule.nodes() {
                 let (y, z, dy, dz) = section.along(piece, s);
-                let (dy, dz) = (dy.re, dz.re);
+                let (dy, dz) = (dy.value, dz.value);
                 for up in [1.0, -1.0] {
-                    let twist = y.eps * dz - (z.eps + up * fall) * dy;
+                    let twist = y.slopes[0] * dz - (z.slopes[0] + up * fall) * dy;
                     let area = (twist * twist + length * length * (dy * dy + dz * dz)).sqrt();
                     sum += 2.0 * area * along * across;
                 }

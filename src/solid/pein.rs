@@ -147,6 +147,23 @@ impl<T: Scalar> Pein<T> {
         }
     }
 
+    /// Whether any of its sizes has a derivative.
+    pub fn moves(&self) -> bool {
+        let section = &self.section;
+        let outline = [section.a, section.b, section.c, section.d, section.w];
+        let edge = [
+            self.half_edge,
+            self.nose,
+            self.rocker,
+            self.hollow,
+            self.corner_break,
+        ];
+        // The rest follows from these.
+        let place = [self.start, self.reach, self.direction[0], self.direction[1]];
+        let all = outline.iter().chain(&edge).chain(&place);
+        all.copied().any(T::moves)
+    }
+
     /// Length from the start to the tip at mid edge.
     pub fn length(&self) -> T {
         self.reach - self.start

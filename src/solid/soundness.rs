@@ -86,10 +86,10 @@ pub fn checks<T: Scalar>(head: &Head<T>, each: &mut dyn FnMut(Check, T)) {
 
 fn section<T: Scalar>(part: Part, section: &Section<T>, each: &mut dyn FnMut(Check, T)) {
     // A round section's corner is its whole size: always as large as it may be.
-    if section.c != section.a {
+    if section.c.value() != section.a.value() {
         each(Check::CornerAcross(part), section.a - section.c);
     }
-    if section.d != section.b {
+    if section.d.value() != section.b.value() {
         each(Check::CornerUp(part), section.b - section.d);
     }
 }
@@ -101,10 +101,10 @@ fn eye<T: Scalar>(head: &Head<T>, each: &mut dyn FnMut(Check, T)) {
         (Part::EyeWaist, plug.waist),
         (Part::EyeBottom, plug.bottom),
     ] {
-        if level.c != level.p {
+        if level.c.value() != level.p.value() {
             each(Check::EyeLength(part), level.p - level.c);
         }
-        if level.d != level.q {
+        if level.d.value() != level.q.value() {
             each(Check::EyeRadius(part), level.q - level.d);
         }
     }

@@ -4,10 +4,9 @@ use std::cell::RefCell;
 
 use headwright::design::{Design, Dim, bounds};
 use headwright::fit::{Measurable, Outcome, Target, Worked, fit_to};
-use headwright::numeric::Scalar;
+use headwright::numeric::{self, Scalar};
 use headwright::solid::{Check, Head, checks};
-use nalgebra::{Const, SVector};
-use num_dual::{Derivative, DualSVec64};
+use nalgebra::SVector;
 use slsqp::{Func, StopTols, minimize};
 
 use super::cases::{Case, free_sizes, reachable, with_sizes};
@@ -19,7 +18,7 @@ const TOLERANCE: f64 = 1e-6;
 const CASES: u64 = 50;
 /// More free sizes than a case has.
 const WIDTH: usize = 12;
-type Dual = DualSVec64<WIDTH>;
+type Dual = numeric::Dual<WIDTH>;
 
 /// A value with its slope per step of every free size.
 type Value = (f64, SVector<f64, WIDTH>);
@@ -64,13 +63,10 @@ impl<'a> Space<'a> {
             let Some(k) = self.free.iter().position(|(free, ..)| *free == dim) else {
                 return Dual::constant(number);
             };
-            let mut dual = Dual::constant(point[k] * bounds(dim).step);
-            let mut seed = SVector::<f64, WIDTH>::zeros();
-            seed[k] = bounds(dim).step;
-            dual.eps = Derivative::some(seed);
-            dual
+            let step = bounds(dim).step;
+            Dual::variable(point[k] * step, k, step)
         });
-        let pair = |value: Dual| (value.re, value.eps.unwrap_generic(Const, Const));
+        let pair = |value: Dual| (value.value, SVector::from(value.slopes));
         let mut values = Vec::new();
         for target in self.targets {
             let scale = target.quantity.scale();
@@ -79,7 +75,7 @@ impl<'a> Space<'a> {
             target
                 .quantity
                 .measure(&worked, &mut |piece| pieces.push(piece));
-            let least = pieces.iter().min_by(|a, b| a.re.total_cmp(&b.re));
+            let least = pieces.iter().min_by(|a, b| a.value.total_cmp(&b.value));
             let least = *least.expect("every quantity has a value");
             if high.is_finite() {
                 values.push(pair((least - high) * (1.0 / scale)));
@@ -98,7 +94,7 @@ impl<'a> Space<'a> {
             let Some(k) = self.margins.iter().position(|known| *known == check) else {
                 return;
             };
-            if !seen[k] || margin.re < margins[k].0 {
+            if !seen[k] || margin.value < margins[k].0 {
                 margins[k] = pair(margin);
                 seen[k] = true;
             }

@@ -1,6 +1,6 @@
 //! One slice of a pein: the arm's outline cut by the slab and by the broken corners.
 
-use super::{Outline, Stretch, Sums, turning};
+use super::{Outline, Place, Stretch, Sums, Whole, turning};
 use crate::numeric::Scalar;
 use crate::numeric::order::sort_few;
 use crate::numeric::quadrature::Rule;
@@ -58,11 +58,15 @@ impl<'a, T: Scalar> Slice<'a, T> {
         self.point(stretch.at(self.pein, t).0)
     }
 
-    /// Adds −F dξ of a place on a stretch, where its parameter changes by `dt`.
-    pub(super) fn walk(&self, stretch: &Stretch, t: f64, dt: T, sum: &mut Sums<T>) {
-        let ([xi_0, eta_0], [change, _]) = stretch.at(self.pein, t);
+    /// Adds −F dξ of a place on a stretch, for a slice that is `dv` thick.
+    pub(super) fn walk(&self, place: &Place<T>, dv: T, sum: &mut Sums<T>) {
+        let Place {
+            on: [xi_0, eta_0],
+            change,
+            weight,
+        } = *place;
         let arm = self.arm.at(xi_0, T::constant(0.0));
-        let dxi = change * arm.growth / arm.slope * dt;
+        let dxi = change * arm.growth / arm.slope * (dv * weight);
         self.step([arm.xi, eta_0 * arm.growth], arm.recess, -dxi, sum);
     }
 
@@ -82,7 +86,7 @@ impl<'a, T: Scalar> Slice<'a, T> {
     }
 
     /// Adds the whole of a stretch of a straight edge, which grows in step with the arm.
-    fn whole(&self, stretch: &Sums<T>, dv: T, sum: &mut Sums<T>) {
+    fn grown(&self, stretch: &Sums<T>, dv: T, sum: &mut Sums<T>) {
         let square = self.arm.growth * self.arm.growth * dv;
         let fourth = square * self.arm.growth * self.arm.growth;
         let area = stretch.volume * square;
@@ -100,7 +104,7 @@ impl<'a, T: Scalar> Slice<'a, T> {
         let inside =
             |[xi, eta]: [f64; 2]| eta.abs() <= half && limit.is_none_or(|limit| xi.abs() <= limit);
         let mut ends: Vec<T> = Vec::with_capacity(2);
-        for (k, stretch) in outline.stretches.iter().enumerate() {
+        for (stretch, whole) in outline.stretches.iter().zip(&outline.wholes) {
             let places = plain.ends(stretch);
             let [from, to] = places.map(|(_, [_, eta])| eta);
             if from.min(to) > half || from.max(to) < -half {
@@ -118,10 +122,15 @@ impl<'a, T: Scalar> Slice<'a, T> {
                     cuts.push((t, Cut::Corner(way)));
                 }
             }
-            if let (2, Some(whole)) = (cuts.len(), outline.wholes.get(k)) {
+            if cuts.len() == 2 {
                 let [(_, from), (_, to)] = places;
                 if inside([0, 1].map(|axis| 0.5 * (from[axis] + to[axis]))) {
-                    self.whole(whole, dv, sum);
+                    match whole {
+                        Whole::Grown(whole) => self.grown(whole, dv, sum),
+                        Whole::Bent(places) => {
+                            places.iter().for_each(|place| self.walk(place, dv, sum));
+                        }
+                    }
                 }
                 continue;
             }
@@ -132,9 +141,8 @@ impl<'a, T: Scalar> Slice<'a, T> {
                     continue;
                 }
                 let ends = [from, to].map(|t| plain.place(stretch, t)[0]);
-                for (s, weight) in turning(stretch.rule, stretch.circle, ends) {
-                    let dt = dv * (weight * (to - from));
-                    self.walk(stretch, from + (to - from) * s, dt, sum);
+                for place in stretch.places(self.pein, [from, to], ends) {
+                    self.walk(&place, dv, sum);
                 }
                 // The cut moves with the sizes, the parameter does not: what lies between has no
                 // length, but it has a derivative.
