@@ -2,7 +2,8 @@
 //!
 //! How long a piece of which bar makes a head of this mass? Steel is lost on the way from the bar to the finished
 //! head: the slug that the punch drives out, scale in every heat, ends trimmed off, faces ground, the rest dressed.
-//! Each [`Loss`] is an expected amount, a spread and a source. [`billet`] adds them up:
+//! Each [`Loss`] is an expected amount, a spread and a source; the amount is reckoned from its cause where the cause
+//! is known ([`LossAmount`]), from what the head has of it ([`Causes`]). [`billet`] adds them up:
 //!
 //! ```text
 //! expected billet = finished head + losses                as likely as not it is enough
@@ -13,16 +14,25 @@
 //! # Assumptions
 //! A spread is one standard deviation. The losses of one head are independent and normal, so their sum is normal
 //! with the root of the summed squares, and z is the standard normal quantile. Then the head finishes at or above
-//! its target with at least the chosen confidence. Rolled bar has its nominal section: the small corner radii of
-//! square bar (about 0.3 % of the area of a 50 mm square at 3 mm radius) are left to the reserve.
+//! its target with at least the chosen confidence. Rolled bar has its nominal section, with the corner radius that
+//! is stated. Areas are those of the finished head: [`LossAmount`] says what they stand for.
+//!
+//! [`from_piece`] goes the other way: what head a piece that is already cut and weighed gives.
 //!
 //! # Examples
 //! ```
-//! use headwright::bar::{Bar, billet};
+//! use headwright::bar::{Bar, Causes, billet};
 //! use headwright::units::Density;
 //!
+//! let causes = Causes {
+//!     head_kg: 1.1,
+//!     eye_kg: 0.15,
+//!     surface_mm2: 21_000.0,
+//!     face_mm2: [1400.0, 1300.0],
+//!     eye_height_mm: 40.0,
+//! };
 //! let bar = Bar { losses: Vec::new(), ..Bar::default() };
-//! let billet = billet(1.1, 0.15, Density::STEEL, &bar)?;
+//! let billet = billet(&causes, Density::STEEL, &bar)?;
 //! // 1.1 kg of 45 mm square: 1.1 / (45² · 7.85e-6) = 69.2 mm, cut at 70.
 //! assert_eq!(billet.cut_length_mm, 70.0);
 //! # Ok::<(), Vec<headwright::bar::BarError>>(())
@@ -33,20 +43,31 @@ use serde::{Deserialize, Serialize};
 
 use crate::units::{Length, Rule};
 
+mod amount;
 mod billet;
+mod causes;
 mod error;
 mod limits;
 mod loss;
 mod normal;
+mod on_hand;
+mod piece;
 mod section;
 
+pub use amount::{Atmosphere, HEAT_MINUTES, LossAmount, Punch};
 pub use billet::{Billet, LossMass, billet};
+pub use causes::Causes;
 pub use error::{BarError, LossPart};
 pub use limits::{
-    BAR_SIZE_MM, CONFIDENCE, DENSITY_KG_PER_M3, EYE_KG, FINISHED_KG, LOSS_KG, Limit, MOST_LOSSES,
-    PERCENT_OF_EYE, PERCENT_OF_HEAD, SOURCE_CHARACTERS,
+    ALLOWANCE_MM, AREA_MM2, BAR_SIZE_MM, CONFIDENCE, DENSITY_KG_PER_M3, EYE_KG, FINISHED_KG, HEATS,
+    HEIGHT_MM, LAYER_MM, LOSS_KG, Limit, MINUTES, MOST_BARS, MOST_LOSSES, PERCENT_OF_EYE,
+    PERCENT_OF_HEAD, PERCENT_SUM_OF_EYE, PERCENT_SUM_OF_HEAD, PIECE_KG, PUNCH_MM, SECTION_MM2,
+    SOURCE_CHARACTERS, TRIM_MM, WEB_MM,
 };
-pub use loss::{Loss, LossAmount, LossKind};
+pub(crate) use loss::READ_BEFORE;
+pub use loss::{Certainty, Loss, LossKind};
+pub use on_hand::OnHand;
+pub use piece::{Piece, from_piece};
 pub use section::BarSection;
 
 /// The bar a head is cut from and what is lost between bar and finished head.
@@ -78,6 +99,10 @@ impl Bar {
         for (index, loss) in self.losses.iter().enumerate() {
             errors.extend(loss.check(index + 1));
         }
+        // Of lines that are wrong by themselves no sum is taken.
+        if errors.is_empty() {
+            errors.extend(self.check_sums());
+        }
         if !CONFIDENCE.admits(self.confidence) {
             errors.push(BarError::Confidence {
                 value: self.confidence,
@@ -85,15 +110,52 @@ impl Bar {
         }
         errors
     }
+
+    /// Whether lines in percent take more than there is.
+    fn check_sums(&self) -> Vec<BarError> {
+        let (mut of_head, mut of_eye) = (0.0, 0.0);
+        for loss in &self.losses {
+            match loss.amount {
+                LossAmount::PercentOfHead { expected, .. } => of_head += expected,
+                LossAmount::PercentPerHeat {
+                    heats, expected, ..
+                } => of_head += f64::from(heats) * expected,
+                LossAmount::PercentOfEye { expected, .. } => of_eye += expected,
+                _ => {}
+            }
+        }
+        let sums = [
+            ("head", of_head, PERCENT_SUM_OF_HEAD),
+            ("eye", of_eye, PERCENT_SUM_OF_EYE),
+        ];
+        let above = sums.into_iter().filter(|(_, sum, most)| sum > most);
+        above
+            .map(|(of, sum, most)| BarError::PercentSum { of, sum, most })
+            .collect()
+    }
+
+    /// What of the losses cannot be on a head of these causes.
+    fn check_on(&self, causes: &Causes) -> Vec<BarError> {
+        let thick = |(index, loss): (usize, &Loss)| match loss.amount {
+            LossAmount::Punched { expected: web, .. } if web.in_mm() > causes.eye_height_mm => {
+                Some(BarError::Web {
+                    line: index + 1,
+                    name: loss.kind.words(),
+                    web,
+                    height_mm: causes.eye_height_mm,
+                })
+            }
+            _ => None,
+        };
+        self.losses.iter().enumerate().filter_map(thick).collect()
+    }
 }
 
 /// 45 mm square, the losses of [`Loss::usual`], nine heads in ten, whole millimetres.
 impl Default for Bar {
     fn default() -> Self {
         Self {
-            section: BarSection::Square {
-                across: Length::mm(45.0),
-            },
+            section: BarSection::square(Length::mm(45.0)),
             losses: Loss::usual(),
             confidence: 0.9,
             rule: Rule::MILLIMETRE,

@@ -7,18 +7,20 @@ use std::ffi::{OsStr, OsString};
 
 use crate::design::{DesignError, FileError, starter_names};
 use crate::mesh::Format;
-use crate::units::{Length, Rule, UnitError};
+use crate::units::{Length, Mass, Rule, UnitError};
 
+mod bar;
 mod effects;
 mod hold;
 mod range;
 mod report;
 mod rule;
 
+pub use bar::{BarAnswer, CauseAreas, PieceAnswer};
 pub use effects::{EffectsAnswer, SizeEffect};
 pub use hold::{Held, HoldError};
 pub use range::{Freedom, FreedomError};
-pub use report::{BarAnswer, FitAnswer, FitResidual, LimitChange, MeshAnswer, SizeChange, Weighed};
+pub use report::{FitAnswer, FitResidual, LimitChange, MeshAnswer, SizeChange, Weighed};
 pub use rule::{LeftOver, RuleAnswer};
 
 /// What `--help` prints.
@@ -29,6 +31,7 @@ Designs forged hammer heads and carries a design to the bar.
   headwright fit DESIGN --hold HOLD ...       the nearest design that meets the holds
   headwright effects DESIGN                   what one step of every size does
   headwright bar DESIGN                       what to cut, and where it goes
+  headwright bar DESIGN --piece 1.42kg        the head that a piece already cut gives, and its sizes
   headwright mesh DESIGN --out FILE           the head as triangles, as FILE ends: .stl, .3mf, .glb
   headwright starter                          names of the designs to begin with
   headwright starter NAME                     one of them, as a design file
@@ -76,8 +79,13 @@ pub enum Command {
         /// How far off a forged length may be; half a step when not given.
         accuracy: Option<Length>,
     },
-    /// `bar DESIGN`
-    Bar(OsString),
+    /// `bar DESIGN [--piece 1.42kg]`
+    Bar {
+        /// The design.
+        design: OsString,
+        /// The piece that is cut already, if there is one.
+        piece: Option<Mass>,
+    },
     /// `mesh DESIGN --out FILE`
     Mesh {
         /// The design.
@@ -215,6 +223,12 @@ pub enum CliError {
     /// A bar that cannot be worked from.
     #[error("{}", joined(.0))]
     Bar(Vec<crate::bar::BarError>),
+    /// What stands after `--piece` is no mass.
+    #[error("--piece: {0}")]
+    PieceMass(UnitError),
+    /// A piece that this design cannot be made from.
+    #[error(transparent)]
+    Piece(#[from] crate::fit::PieceError),
     /// A file that cannot be written.
     #[error("“{name}” can’t be written: {reason}.")]
     Unwritable {
@@ -269,7 +283,7 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
 
     let mut parser = lexopt::Parser::from_args(arguments);
     let (mut values, mut holds, mut freedom, mut out) = (vec![], vec![], vec![], None);
-    let (mut rule, mut accuracy) = (None, None);
+    let (mut rule, mut accuracy, mut piece) = (None, None, None);
     let mut unknown = None;
     while let Some(argument) = parser.next().map_err(unexpected)? {
         match argument {
@@ -311,6 +325,17 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
                     return Err(CliError::Repeated("--accuracy"));
                 }
             }
+            Long("piece") => {
+                let wanted = "the mass of the piece, such as 1.42kg";
+                let text = value(&mut parser, "--piece", wanted)?;
+                let read = text
+                    .to_string_lossy()
+                    .parse()
+                    .map_err(CliError::PieceMass)?;
+                if piece.replace(read).is_some() {
+                    return Err(CliError::Repeated("--piece"));
+                }
+            }
             Value(value) => values.push(value),
             Short(letter) => {
                 unknown.get_or_insert(format!("-{letter}"));
@@ -343,7 +368,8 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
                 "--rule",
             )
         })
-        .or_else(|| foreign(accuracy.is_some() && name != "effects", "--accuracy"));
+        .or_else(|| foreign(accuracy.is_some() && name != "effects", "--accuracy"))
+        .or_else(|| foreign(piece.is_some() && name != "bar", "--piece"));
     let no_option = |command: &str| match &unknown {
         None => Ok(()),
         Some(option) => Err(CliError::UnknownOption {
@@ -375,7 +401,10 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
             rule,
             accuracy,
         },
-        "bar" => Command::Bar(design(name, values.next())?),
+        "bar" => Command::Bar {
+            design: design(name, values.next())?,
+            piece,
+        },
         "mesh" => {
             let design = design(name, values.next())?;
             let out = out.filter(|out| !out.is_empty()).ok_or(CliError::NoOut)?;
@@ -436,7 +465,7 @@ fn format(out: &OsStr) -> Result<Format, CliError> {
 
 fn takes(command: &Command) -> &'static str {
     match command {
-        Command::Weigh(_) | Command::Effects { .. } | Command::Bar(_) => "one design",
+        Command::Weigh(_) | Command::Effects { .. } | Command::Bar { .. } => "one design",
         Command::Fit { .. } => {
             "one design, every hold after --hold, and every size after --free or --lock"
         }

@@ -28,6 +28,7 @@ use crate::units::System;
 mod branch;
 mod effects;
 mod gradient;
+mod piece;
 mod problem;
 mod relief;
 mod rule;
@@ -36,6 +37,7 @@ mod target;
 mod trade_off;
 
 pub use effects::{ANGLE_STEP, Accuracy, Effect, effects, mass_spread};
+pub use piece::{PieceError, PieceFit, to_piece};
 pub use relief::{LimitMove, reliefs};
 pub use rule::{ANGLE_DIVISION, Rounded, RuleError, to_rule};
 pub use target::{Measurable, Residual, Target, Worked};

@@ -16,7 +16,9 @@ use crate::solid::{Head, Solid, Tip};
 mod areas;
 mod ball;
 mod cap;
+mod causes;
 mod eye;
+mod face;
 mod moments;
 mod pein;
 mod run;
@@ -24,6 +26,8 @@ mod surface;
 mod true_axis;
 
 pub use areas::{SectionAreas, section_areas};
+pub use causes::causes;
+pub use face::face_area;
 pub use moments::Moments;
 pub use surface::surface_area;
 pub use true_axis::TrueAxis;

@@ -41,6 +41,60 @@ pub const PERCENT_OF_EYE: Limit = Limit {
     least: 0.0,
     most: 100.0,
 };
+/// What all lines in percent of the finished head may add up to, heat for heat.
+pub const PERCENT_SUM_OF_HEAD: f64 = 100.0;
+/// What all lines in percent of the eye may add up to: no more steel can leave it than its place takes.
+pub const PERCENT_SUM_OF_EYE: f64 = 100.0;
+/// Every size of a punch's section, in mm.
+pub const PUNCH_MM: Limit = Limit {
+    least: 1.0,
+    most: 100.0,
+};
+/// The web left between two punchings or its spread, in mm.
+pub const WEB_MM: Limit = Limit {
+    least: 0.0,
+    most: 100.0,
+};
+/// A layer of steel that turns to scale, or its spread, in mm.
+pub const LAYER_MM: Limit = Limit {
+    least: 0.0,
+    most: 2.0,
+};
+/// What is ground off the faces, or its spread, in mm.
+pub const ALLOWANCE_MM: Limit = Limit {
+    least: 0.0,
+    most: 20.0,
+};
+/// What is cut off each end, or its spread, in mm.
+pub const TRIM_MM: Limit = Limit {
+    least: 0.0,
+    most: 100.0,
+};
+/// Number of heats.
+pub const HEATS: Limit = Limit {
+    least: 1.0,
+    most: 100.0,
+};
+/// How long the steel is hot in a heat, in minutes.
+pub const MINUTES: Limit = Limit {
+    least: 0.5,
+    most: 240.0,
+};
+/// A section given by its area alone, in mm²: from 5 mm square to 300 mm square.
+pub const SECTION_MM2: Limit = Limit {
+    least: 25.0,
+    most: 90_000.0,
+};
+/// Surface or face of a head, in mm².
+pub const AREA_MM2: Limit = Limit {
+    least: 0.0,
+    most: 10_000_000.0,
+};
+/// Height of the steel at the eye, in mm.
+pub const HEIGHT_MM: Limit = Limit {
+    least: 0.0,
+    most: 1000.0,
+};
 /// Mass of the finished head, in kg.
 pub const FINISHED_KG: Limit = Limit {
     least: 0.001,
@@ -51,6 +105,11 @@ pub const EYE_KG: Limit = Limit {
     least: 0.0,
     most: 100.0,
 };
+/// Mass of a piece that is already cut, in kg.
+pub const PIECE_KG: Limit = Limit {
+    least: 0.001,
+    most: 200.0,
+};
 /// Density of the steel, in kg/m³: light alloys to tungsten.
 pub const DENSITY_KG_PER_M3: Limit = Limit {
     least: 1000.0,
@@ -60,3 +119,5 @@ pub const DENSITY_KG_PER_M3: Limit = Limit {
 pub const MOST_LOSSES: usize = 12;
 /// The longest source of a loss, in characters.
 pub const SOURCE_CHARACTERS: usize = 200;
+/// The most bars on hand.
+pub const MOST_BARS: usize = 40;

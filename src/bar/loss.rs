@@ -3,9 +3,10 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
+use super::amount::{Atmosphere, HEAT_MINUTES, LossAmount, Punch};
 use super::error::{BarError, LossPart};
-use super::limits::{LOSS_KG, PERCENT_OF_EYE, PERCENT_OF_HEAD, SOURCE_CHARACTERS};
-use crate::units::{Mass, show_number};
+use super::limits::{HEATS, Limit, MINUTES, PUNCH_MM, SOURCE_CHARACTERS};
+use crate::units::{Length, show_number};
 
 /// One line of loss between bar and finished head.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
@@ -18,6 +19,9 @@ pub struct Loss {
     /// Where the numbers come from, at most 200 characters.
     #[schemars(length(max = SOURCE_CHARACTERS))]
     pub source: String,
+    /// How surely they are known; the workshop's own when nothing is said.
+    #[serde(default)]
+    pub certainty: Certainty,
 }
 
 /// What is lost, in the order of the work.
@@ -67,75 +71,64 @@ impl LossKind {
     }
 }
 
-/// An expected loss and its spread (one standard deviation), both on the same basis.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
-#[serde(rename_all = "snake_case", deny_unknown_fields)]
-pub enum LossAmount {
-    /// The same for every head.
-    Mass {
-        /// What is lost on average.
-        expected: Mass,
-        /// One standard deviation of it.
-        spread: Mass,
-    },
-    /// In percent of the finished head's mass.
-    PercentOfHead {
-        /// What is lost on average, in percent.
-        expected: f64,
-        /// One standard deviation of it, in percent.
-        spread: f64,
-    },
-    /// In percent of the steel whose place the eye takes: volume of the eye × density. The rest of that steel is
-    /// pushed aside.
-    PercentOfEye {
-        /// What is lost on average, in percent.
-        expected: f64,
-        /// One standard deviation of it, in percent.
-        spread: f64,
-    },
+/// How surely the numbers of a line are known.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum Certainty {
+    /// Read in the source that is named.
+    Read,
+    /// A source was known by memory and not read again.
+    Memory,
+    /// Common practice, no source.
+    CommonPractice,
+    /// The workshop's own: measured, or stated by the smith.
+    #[default]
+    Own,
 }
 
-impl LossAmount {
-    /// Expected loss and spread in kg for a head of `finished` with an eye in the place of `eye`.
-    pub fn in_kg(self, finished: Mass, eye: Mass) -> (f64, f64) {
+impl Certainty {
+    /// All of them.
+    pub const ALL: [Self; 4] = [Self::Read, Self::Memory, Self::CommonPractice, Self::Own];
+
+    /// The words for it.
+    pub const fn words(self) -> &'static str {
         match self {
-            Self::Mass { expected, spread } => (expected.in_kg(), spread.in_kg()),
-            Self::PercentOfHead { expected, spread } => {
-                (percent_of(expected, finished), percent_of(spread, finished))
-            }
-            Self::PercentOfEye { expected, spread } => {
-                (percent_of(expected, eye), percent_of(spread, eye))
-            }
+            Self::Read => "read in the source",
+            Self::Memory => "from memory",
+            Self::CommonPractice => "common practice, no source",
+            Self::Own => "our own",
+        }
+    }
+
+    /// How surely a line of a file or link is known that was written before this was said: by the words that its
+    /// source begins with.
+    pub(crate) fn of_source(source: &str) -> Self {
+        if source.starts_with("common practice") {
+            Self::CommonPractice
+        } else if source.starts_with("from memory") {
+            Self::Memory
+        } else if source == READ_BEFORE {
+            Self::Read
+        } else {
+            Self::Own
         }
     }
 }
 
-fn percent_of(percent: f64, whole: Mass) -> f64 {
-    percent / 100.0 * whole.in_kg()
-}
+/// The source that the scale in forging had until certainty was stated: the one that had been read.
+pub(crate) const READ_BEFORE: &str = "scale 5 % of net volume: Forging, course notes, studylib.net/doc/5620444; the spread is common practice, no source";
 
 impl Loss {
     /// Everything that is wrong with this line, the `line`th.
     pub(super) fn check(&self, line: usize) -> Vec<BarError> {
         let name = self.kind.words();
-        let (limit, values, unit) = match self.amount {
-            LossAmount::Mass { expected, spread } => {
-                (LOSS_KG, [expected.in_kg(), spread.in_kg()], "kg")
-            }
-            LossAmount::PercentOfHead { expected, spread } => {
-                (PERCENT_OF_HEAD, [expected, spread], "% of the head")
-            }
-            LossAmount::PercentOfEye { expected, spread } => {
-                (PERCENT_OF_EYE, [expected, spread], "% of the eye")
-            }
-        };
         let mut errors = Vec::new();
-        for (part, value) in [LossPart::Expected, LossPart::Spread]
-            .into_iter()
-            .zip(values)
-        {
+        let mut wrong = |part, value: f64, limit: Limit, unit: &str| {
             if !limit.admits(value) {
-                let written = |value: f64| format!("{} {unit}", show_number(value));
+                let written = |value: f64| {
+                    let text = format!("{} {unit}", show_number(value));
+                    text.trim_end().to_owned()
+                };
                 let (value, least, most) =
                     (written(value), written(limit.least), written(limit.most));
                 errors.push(BarError::Loss {
@@ -147,7 +140,26 @@ impl Loss {
                     most,
                 });
             }
+        };
+        match self.amount {
+            LossAmount::Punched { punch, .. } => {
+                for (size, length) in punch.sizes() {
+                    wrong(LossPart::Punch(size), length.in_mm(), PUNCH_MM, "mm");
+                }
+            }
+            LossAmount::PerHeat { heats, minutes, .. } => {
+                wrong(LossPart::Heats, f64::from(heats), HEATS, "");
+                wrong(LossPart::Minutes, minutes, MINUTES, "min");
+            }
+            LossAmount::PercentPerHeat { heats, .. } => {
+                wrong(LossPart::Heats, f64::from(heats), HEATS, "");
+            }
+            _ => {}
         }
+        let (limit, unit) = self.amount.limit();
+        let [expected, spread] = self.amount.numbers();
+        wrong(LossPart::Expected, expected, limit, unit);
+        wrong(LossPart::Spread, spread, limit, unit);
         let characters = self.source.chars().count();
         if characters > SOURCE_CHARACTERS {
             errors.push(BarError::Source {
@@ -159,47 +171,73 @@ impl Loss {
         errors
     }
 
-    /// The losses that a new design starts with: one line of every kind.
+    /// The losses that a new design starts with: one line of every kind, each by its cause.
     ///
-    /// Only the scale in forging rests on a published number, and that is a textbook's estimate for forging in
-    /// general. The spreads are wide because the numbers are weak; a smith who weighs before and after replaces them.
+    /// Only the textbook's 5 % of scale behind the heats was read anywhere; the rest is common practice. The spreads
+    /// are wide because the numbers are weak; a smith who weighs before and after replaces them.
     pub fn usual() -> Vec<Self> {
         let line = |kind, amount, source: &str| Self {
             kind,
             amount,
             source: source.to_owned(),
+            certainty: Certainty::CommonPractice,
         };
-        let of_head = |expected, spread| LossAmount::PercentOfHead { expected, spread };
-        let of_eye = |expected, spread| LossAmount::PercentOfEye { expected, spread };
+        let mm = Length::mm;
+        let (per_heat, per_heat_spread) = Atmosphere::Neutral.usual_mm();
         vec![
             line(
                 LossKind::Slug,
-                of_eye(25.0, 10.0),
-                "common practice, no source: a hand punch drives out a thin slug and pushes the rest aside",
+                LossAmount::Punched {
+                    punch: Punch::Obround {
+                        length: mm(25.0),
+                        width: mm(12.0),
+                    },
+                    expected: mm(8.0),
+                    spread: mm(3.0),
+                },
+                "common practice, no source: slot punch from both sides; the rest is pushed aside",
             ),
             line(
                 LossKind::ForgingScale,
-                of_head(5.0, 2.0),
-                "scale 5 % of net volume: Forging, course notes, studylib.net/doc/5620444; the spread is common practice, no source",
+                LossAmount::PerHeat {
+                    heats: 8,
+                    minutes: HEAT_MINUTES,
+                    atmosphere: Atmosphere::Neutral,
+                    expected: mm(per_heat),
+                    spread: mm(per_heat_spread),
+                },
+                "common practice, no source: heats, and a thickness that takes about the 5 % of net volume of Forging, course notes, studylib.net/doc/5620444, off a head of 1.2 kg",
             ),
             line(
                 LossKind::HardeningScale,
-                of_head(0.5, 0.3),
-                "common practice, no source",
+                LossAmount::OffSurface {
+                    expected: mm(0.03),
+                    spread: mm(0.02),
+                },
+                "common practice, no source: normalizing, hardening and tempering together",
             ),
             line(
                 LossKind::Trimming,
-                of_head(1.0, 0.5),
-                "common practice, no source",
+                LossAmount::OffEnds {
+                    expected: mm(0.5),
+                    spread: mm(0.5),
+                },
+                "common practice, no source: sawn ends squared; nothing is left to hold the bar by",
             ),
             line(
                 LossKind::Grinding,
-                of_head(2.0, 1.0),
+                LossAmount::OffFaces {
+                    expected: mm(1.0),
+                    spread: mm(0.5),
+                },
                 "common practice, no source",
             ),
             line(
                 LossKind::Dressing,
-                of_head(0.5, 0.3),
+                LossAmount::PercentOfHead {
+                    expected: 0.5,
+                    spread: 0.3,
+                },
                 "common practice, no source",
             ),
         ]

@@ -7,8 +7,8 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::error::BarError;
-use super::limits::BAR_SIZE_MM;
-use crate::units::{Density, Length};
+use super::limits::{BAR_SIZE_MM, SECTION_MM2};
+use crate::units::{Density, Length, show_number};
 
 /// The section of a bar, by its nominal sizes.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
@@ -23,6 +23,9 @@ pub enum BarSection {
     Square {
         /// Its side.
         across: Length,
+        /// Radius of its rolled corners.
+        #[serde(default = "sharp", skip_serializing_if = "is_sharp")]
+        corner_radius: Length,
     },
     /// Flat or rectangular bar.
     Rectangular {
@@ -30,15 +33,61 @@ pub enum BarSection {
         width: Length,
         /// The other side.
         height: Length,
+        /// Radius of its rolled corners.
+        #[serde(default = "sharp", skip_serializing_if = "is_sharp")]
+        corner_radius: Length,
     },
     /// Regular octagon.
     Octagonal {
         /// From flat to opposite flat.
         across_flats: Length,
     },
+    /// Regular hexagon.
+    Hexagonal {
+        /// From flat to opposite flat.
+        across_flats: Length,
+    },
+    /// Any other section, by its area.
+    OfArea {
+        /// Its area, mm².
+        area_mm2: f64,
+    },
+}
+
+/// Corners that are not rounded.
+const SHARP: Length = Length::mm(0.0);
+
+const fn sharp() -> Length {
+    SHARP
+}
+
+fn is_sharp(radius: &Length) -> bool {
+    *radius == SHARP
 }
 
 impl BarSection {
+    /// Round bar.
+    pub const fn round(diameter: Length) -> Self {
+        Self::Round { diameter }
+    }
+
+    /// Square bar with sharp corners.
+    pub const fn square(across: Length) -> Self {
+        Self::Square {
+            across,
+            corner_radius: SHARP,
+        }
+    }
+
+    /// Flat or rectangular bar with sharp corners.
+    pub const fn rectangular(width: Length, height: Length) -> Self {
+        Self::Rectangular {
+            width,
+            height,
+            corner_radius: SHARP,
+        }
+    }
+
     /// The word for the shape.
     pub const fn shape(self) -> &'static str {
         match self {
@@ -46,27 +95,57 @@ impl BarSection {
             Self::Square { .. } => "square",
             Self::Rectangular { .. } => "rectangular",
             Self::Octagonal { .. } => "octagonal",
+            Self::Hexagonal { .. } => "hexagonal",
+            Self::OfArea { .. } => "by its area",
         }
     }
 
-    /// Every size with its name.
+    /// Every size across with its name; none of a section that is given by its area.
     pub fn sizes(self) -> Vec<(&'static str, Length)> {
         match self {
             Self::Round { diameter } => vec![("diameter", diameter)],
-            Self::Square { across } => vec![("side", across)],
-            Self::Rectangular { width, height } => vec![("width", width), ("height", height)],
-            Self::Octagonal { across_flats } => vec![("size across flats", across_flats)],
+            Self::Square { across, .. } => vec![("side", across)],
+            Self::Rectangular { width, height, .. } => vec![("width", width), ("height", height)],
+            Self::Octagonal { across_flats } | Self::Hexagonal { across_flats } => {
+                vec![("size across flats", across_flats)]
+            }
+            Self::OfArea { .. } => Vec::new(),
         }
     }
 
-    /// Area of the section in mm²: πd²/4, a², wh, and 2(√2 − 1)F² for an octagon F across flats.
-    pub fn area_mm2(self) -> f64 {
+    /// Radius of the rolled corners, of a bar that has such.
+    pub const fn corner_radius(self) -> Option<Length> {
         match self {
-            Self::Round { diameter } => PI / 4.0 * diameter.in_mm().powi(2),
-            Self::Square { across } => across.in_mm().powi(2),
-            Self::Rectangular { width, height } => width.in_mm() * height.in_mm(),
-            Self::Octagonal { across_flats } => 2.0 * (SQRT_2 - 1.0) * across_flats.in_mm().powi(2),
+            Self::Square { corner_radius, .. } | Self::Rectangular { corner_radius, .. } => {
+                Some(corner_radius)
+            }
+            _ => None,
         }
+    }
+
+    /// The same with other corners, where it has such.
+    pub const fn with_corner_radius(mut self, radius: Length) -> Self {
+        if let Self::Square { corner_radius, .. } | Self::Rectangular { corner_radius, .. } =
+            &mut self
+        {
+            *corner_radius = radius;
+        }
+        self
+    }
+
+    /// Area of the section in mm²: πd²/4, a², wh, 2(√2 − 1)F² for an octagon and (√3/2)F² for a hexagon F across
+    /// flats; four rolled corners of radius r take (4 − π)r².
+    pub fn area_mm2(self) -> f64 {
+        let full = match self {
+            Self::Round { diameter } => PI / 4.0 * diameter.in_mm().powi(2),
+            Self::Square { across, .. } => across.in_mm().powi(2),
+            Self::Rectangular { width, height, .. } => width.in_mm() * height.in_mm(),
+            Self::Octagonal { across_flats } => 2.0 * (SQRT_2 - 1.0) * across_flats.in_mm().powi(2),
+            Self::Hexagonal { across_flats } => 3.0_f64.sqrt() / 2.0 * across_flats.in_mm().powi(2),
+            Self::OfArea { area_mm2 } => area_mm2,
+        };
+        let corner = self.corner_radius().map_or(0.0, Length::in_mm);
+        full - (4.0 - PI) * corner * corner
     }
 
     /// Mass in kg of `length` of this bar: length × area × density.
@@ -75,23 +154,46 @@ impl BarSection {
     }
 
     /// Every size that is out of bounds.
-    pub(super) fn check(self) -> Vec<BarError> {
+    pub fn check(self) -> Vec<BarError> {
         let wrong = |(_, value): &(&str, Length)| !BAR_SIZE_MM.admits(value.in_mm());
-        let sizes = self.sizes().into_iter().filter(wrong);
-        sizes
+        let sizes = self.sizes();
+        let mut errors: Vec<BarError> = sizes
+            .iter()
+            .copied()
+            .filter(wrong)
             .map(|(size, value)| BarError::Size { size, value })
-            .collect()
+            .collect();
+        if let (true, Some(value)) = (errors.is_empty(), self.corner_radius()) {
+            let least = |least: f64, (_, size): &(_, Length)| least.min(size.in_mm());
+            let most_mm = 0.5 * sizes.iter().fold(f64::INFINITY, least);
+            if !(0.0..=most_mm).contains(&value.in_mm()) {
+                errors.push(BarError::Corner { value, most_mm });
+            }
+        }
+        if let Self::OfArea { area_mm2: mm2 } = self
+            && !SECTION_MM2.admits(mm2)
+        {
+            errors.push(BarError::Section { mm2 });
+        }
+        errors
     }
 }
 
-/// The bar as it is asked for: `45 mm square`, `50 mm × 30 mm rectangular`.
+/// The bar as it is asked for: `45 mm square`, `50 mm × 30 mm rectangular with corners of 2 mm`, `1200 mm² in section`.
 impl fmt::Display for BarSection {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        if let Self::OfArea { area_mm2 } = self {
+            return write!(f, "{} mm² in section", show_number(*area_mm2));
+        }
         for (index, (_, size)) in self.sizes().into_iter().enumerate() {
             let between = if index == 0 { "" } else { "× " };
             write!(f, "{between}{size} ")?;
         }
-        f.write_str(self.shape())
+        f.write_str(self.shape())?;
+        match self.corner_radius() {
+            Some(radius) if !is_sharp(&radius) => write!(f, " with corners of {radius}"),
+            _ => Ok(()),
+        }
     }
 }
 
@@ -107,9 +209,7 @@ mod tests {
     }
 
     fn square(mm: f64) -> BarSection {
-        BarSection::Square {
-            across: Length::mm(mm),
-        }
+        BarSection::square(Length::mm(mm))
     }
 
     /// `computed` must print as `table`, which is given to its last digit.
@@ -156,7 +256,7 @@ mod tests {
         ] {
             let (foot, size) = (Length::inches(12.0), Length::inches(inches));
             let round = BarSection::Round { diameter: size }.mass_kg(foot, density);
-            let square = BarSection::Square { across: size }.mass_kg(foot, density);
+            let square = BarSection::square(size).mass_kg(foot, density);
             check_rounded(round / KG_PER_POUND, 3, round_table);
             check_rounded(square / KG_PER_POUND, 3, square_table);
         }
@@ -164,10 +264,7 @@ mod tests {
 
     #[test]
     fn rectangular_and_octagonal_bars_have_the_area_of_their_section() {
-        let rectangular = BarSection::Rectangular {
-            width: Length::mm(50.0),
-            height: Length::mm(30.0),
-        };
+        let rectangular = BarSection::rectangular(Length::mm(50.0), Length::mm(30.0));
         assert_eq!(rectangular.area_mm2(), 1500.0);
         assert_eq!(rectangular.to_string(), "50 mm × 30 mm rectangular");
         // 0.828427 F², F = 40 mm.
@@ -177,5 +274,27 @@ mod tests {
         check_rounded(octagonal.area_mm2(), 4, "1325.4834");
         assert_eq!(octagonal.to_string(), "40 mm octagonal");
         assert_eq!(round(57.15).to_string(), "57.15 mm round");
+    }
+
+    #[test]
+    fn hexagons_rolled_corners_and_areas_count_in_full() {
+        let mm = Length::mm;
+        // 0.866025 F², F = 40 mm.
+        let hexagonal = BarSection::Hexagonal {
+            across_flats: mm(40.0),
+        };
+        check_rounded(hexagonal.area_mm2(), 4, "1385.6406");
+        assert_eq!(hexagonal.to_string(), "40 mm hexagonal");
+        // A 50 mm square with corners of 3 mm loses (4 − π)·9 = 7.7257 mm², 0.3 %.
+        let rolled = square(50.0).with_corner_radius(mm(3.0));
+        check_rounded(rolled.area_mm2(), 4, "2492.2743");
+        assert_eq!(rolled.to_string(), "50 mm square with corners of 3 mm");
+        // With corners of half its side it is round.
+        let round_square = square(50.0).with_corner_radius(mm(25.0));
+        assert!((round_square.area_mm2() - round(50.0).area_mm2()).abs() < 1e-9);
+        let other = BarSection::OfArea { area_mm2: 1234.5 };
+        assert_eq!(other.area_mm2(), 1234.5);
+        assert_eq!(other.to_string(), "1234.5 mm² in section");
+        assert_eq!(hexagonal.with_corner_radius(mm(3.0)), hexagonal);
     }
 }

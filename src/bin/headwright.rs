@@ -7,7 +7,7 @@ use std::process::ExitCode;
 
 use headwright::cli::{
     BarAnswer, CliError, Command, EffectsAnswer, FitAnswer, HELP, LARGEST_DESIGN, MeshAnswer,
-    Weighed, parse, shown,
+    PieceAnswer, Weighed, parse, shown,
 };
 use headwright::design::{Design, schema, starter, starter_names};
 use headwright::mass::mass_properties;
@@ -43,7 +43,14 @@ fn answer(command: Command) -> Result<String, CliError> {
             rule,
             accuracy,
         } => json(&EffectsAnswer::of(&read(&design)?, rule, accuracy)?),
-        Command::Bar(design) => json(&BarAnswer::of(&read(&design)?)?),
+        Command::Bar {
+            design,
+            piece: None,
+        } => json(&BarAnswer::of(&read(&design)?)?),
+        Command::Bar {
+            design,
+            piece: Some(piece),
+        } => json(&PieceAnswer::of(&read(&design)?, piece)?),
         Command::Mesh {
             design,
             out,

@@ -3,7 +3,6 @@
 use serde::Serialize;
 
 use super::{CliError, Freedom, Held, RuleAnswer};
-use crate::bar;
 use crate::design::{Design, DesignFile, Dim, Quantity};
 use crate::fit::{self, LimitMove, Obstacle, Residual};
 use crate::mass::{TrueAxis, mass_properties, surface_area};
@@ -258,44 +257,6 @@ pub(super) fn changes(before: &Design, after: &Design, changed: &[Dim]) -> Vec<S
         to: written(after.size(*dim)),
     };
     changed.iter().map(change).collect()
-}
-
-/// What to cut, and where it goes.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct BarAnswer {
-    /// Expected billet: finished head and losses.
-    pub billet_mass_kg: f64,
-    /// What the chosen confidence adds.
-    pub reserve_mass_kg: f64,
-    /// What rounding up to the rule adds.
-    pub rounding_mass_kg: f64,
-    /// The cut: the sum of the three.
-    pub cut_mass_kg: f64,
-    /// Its length.
-    pub cut_length_mm: f64,
-    /// Where the rest goes.
-    pub losses: Vec<bar::LossMass>,
-}
-
-impl BarAnswer {
-    /// The cut for `design`.
-    ///
-    /// # Errors
-    /// Why the design is not sound or its bar can't be worked from.
-    pub fn of(design: &Design) -> Result<Self, CliError> {
-        let solid = design.build().map_err(CliError::Unsound)?;
-        let mass = mass_properties(&solid);
-        let billet = bar::billet(mass.mass, mass.eye_mass, design.density, &design.bar)
-            .map_err(CliError::Bar)?;
-        Ok(Self {
-            billet_mass_kg: billet.billet_mass_kg,
-            reserve_mass_kg: billet.reserve_mass_kg,
-            rounding_mass_kg: billet.rounding_mass_kg,
-            cut_mass_kg: billet.cut_mass_kg,
-            cut_length_mm: billet.cut_length_mm,
-            losses: billet.losses,
-        })
-    }
 }
 
 /// What was written of a mesh.

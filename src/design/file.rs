@@ -5,9 +5,12 @@ use serde::{Deserialize, Serialize};
 use serde_json::Value;
 
 use super::Design;
+use crate::bar::Certainty;
 
 /// The newest version of the file, the one that is written.
-pub const VERSION: u64 = 4;
+pub const VERSION: u64 = 5;
+/// The last version that does not say how surely a loss is known.
+const WITHOUT_CERTAINTY: u64 = 4;
 /// What a design file calls itself.
 pub const FORMAT: &str = "headwright design";
 /// Where the schema stands beside the app.
@@ -112,14 +115,15 @@ impl Design {
         if value.get("format").and_then(Value::as_str) != Some(FORMAT) {
             return Err(FileError::Foreign);
         }
-        match value.get("version").and_then(Value::as_u64) {
+        let version = match value.get("version").and_then(Value::as_u64) {
             None => return Err(FileError::NoVersion),
             Some(0) => return Err(FileError::Version(0)),
             Some(newer) if newer > VERSION => return Err(FileError::Newer(newer)),
             // Version 2 added the ball, 3 the pein and all that a plain block, eye and end do
-            // without, 4 further holds and ties of the ends: older files read as they stand.
-            Some(_) => {}
-        }
+            // without, 4 further holds and ties of the ends, 5 losses by their cause, how surely
+            // each is known, and more sections of bar: older files read as they stand.
+            Some(version) => version,
+        };
         // Read from the text again, because only the text knows its lines.
         let file: DesignFile = serde_json::from_str(text).map_err(|error| FileError::Fault {
             line: error.line(),
@@ -131,6 +135,11 @@ impl Design {
         }
         if value.pointer("/design/alike").is_none() {
             design.alike = design.default_alike();
+        }
+        if version <= WITHOUT_CERTAINTY {
+            for loss in &mut design.bar.losses {
+                loss.certainty = Certainty::of_source(&loss.source);
+            }
         }
         design.settle_ties();
         Ok(design)

@@ -126,7 +126,7 @@ const fn round_bar(across: f64) -> BarSection {
 }
 
 const fn square_bar(across: f64) -> BarSection {
-    BarSection::Square { across: mm(across) }
+    BarSection::square(mm(across))
 }
 
 const OCTAGON: Corner = Corner::Octagon;

@@ -42,7 +42,7 @@ pub fn surface_area(solid: &Solid) -> f64 {
         .iter()
         .map(|tail| {
             let tip = match &tail.tip {
-                Tip::Face(cap) => cap_area(cap),
+                Tip::Face(cap) => land_area(cap) + crown_area(cap),
                 // A zone of a sphere is as large as that of the cylinder around it.
                 Tip::Ball(ball) => TAU * ball.radius * (ball.radius + ball.depth()),
                 // Measured on its triangles.
@@ -89,19 +89,32 @@ fn run_area(run: &Run<f64>) -> f64 {
     sum
 }
 
-fn cap_area(cap: &Cap<f64>) -> f64 {
+/// The land: from its start to the sharp or broken rim, around.
+fn land_area(cap: &Cap<f64>) -> f64 {
     let rule = gauss(POINTS);
     let start = cap.land_start();
+    let mut sum = 0.0;
+    for piece in cap.outline.pieces() {
+        for (s, along) in rule.nodes() {
+            let (.., dy, dz) = cap.outline.along(piece, s);
+            sum += 4.0 * (cap.rim_at(piece, s) - start) * dy.hypot(dz) * along;
+        }
+    }
+    sum
+}
+
+/// The crowned face and its broken rim.
+pub(super) fn crown_area(cap: &Cap<f64>) -> f64 {
+    let rule = gauss(POINTS);
     let mut sum = 0.0;
     // How much faster the crown rises than r²/2 grows.
     let steepness = |r2: f64| cap.curvature / (1.0 - cap.curvature * cap.curvature * r2).sqrt();
     for piece in cap.outline.pieces() {
+        if cap.rim == Rim::Sharp {
+            continue;
+        }
         for (s, along) in rule.nodes() {
             let (y0, z0, dy0, dz0) = cap.outline.along(piece, s);
-            sum += 4.0 * (cap.rim_at(piece, s) - start) * dy0.hypot(dz0) * along;
-            if cap.rim == Rim::Sharp {
-                continue;
-            }
             for (t, across) in rule.nodes() {
                 let (delta, _, d_delta, d_drop) = cap.edge_at(t);
                 let (shrink_y, shrink_z) = cap.shrink(delta);

@@ -1,7 +1,7 @@
 //! The design in a link's fragment: what stands after the `#` of the address.
 //!
 //! # Format
-//! `4` `cccc` `design` `.` `name` `.` `note`, of which the last parts are left out when they are
+//! `5` `cccc` `design` `.` `name` `.` `note`, of which the last parts are left out when they are
 //! empty. The first character is the version. The next four are a checksum of all the others
 //! (CRC-24 of RFC 9580, section 6.1): it finds every change of one character, and of two or more
 //! all but one in 16.7 million. These five mean the same in every version. Every part is URL-safe
@@ -15,11 +15,12 @@
 //!   0.0005 mm, 0.005 kg·mm² (0.015 kg·mm² in lb·in²) and 0.000005, the bar's sizes as the head's, the rule to 0.00001 mm.
 //! - Of the sizes that are equal at both ends, which are alike ([`Design::alike`]).
 //! - Limits of free sizes as the sizes, rounded outwards and no farther than the table of bounds;
-//!   losses to 0.005 g (0.023 g) or 0.0005 %.
+//!   losses to 0.005 g (0.023 g), 0.0005 % or 0.0005 mm. Where the losses are the usual ones
+//!   ([`crate::bar::Loss::usual`]) that is all that is said of them.
 //!
 //! Only where all this takes more than [`LONGEST_DESIGN`] characters, as on the largest head with
 //! more than twenty free sizes whose limits are on no grid, do losses travel to 0.5 g, 1/32 oz,
-//! 1/200 lb or 0.05 % and limits in steps of 0.1 mm, 0.25 mm and so on, outwards, in the notation
+//! 1/200 lb, 0.05 % or 0.05 mm and limits in steps of 0.1 mm, 0.25 mm and so on, outwards, in the notation
 //! of their size.
 //!
 //! The source of a loss travels only when it is the usual one; the workshop's own texts stay in the
@@ -40,9 +41,9 @@ mod round;
 use pack::{Reader, Writer};
 
 /// The version that is written.
-const VERSION: char = '4';
+const VERSION: char = '5';
 /// The versions that are read.
-const VERSIONS: [char; 4] = ['1', '2', '3', '4'];
+const VERSIONS: [char; 5] = ['1', '2', '3', '4', '5'];
 /// Characters of the checksum.
 const CHECKSUM: usize = 4;
 /// The longest link without name and note, in characters.

@@ -5,19 +5,17 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::CUSTOM_SOURCE;
-use super::grid::{Fineness, LENGTH_NOTATIONS, MASS_NOTATIONS, Number, Scale};
+use super::grid::{LENGTH_NOTATIONS, Number, Scale};
 use super::pack::{Coder, Fault};
-use super::round::{
-    DETAILS, Detail, length_number, mass_number, scale, size_number, step_above, step_below,
-};
-use crate::bar::{Bar, BarSection, Loss, LossAmount, LossKind, MOST_LOSSES};
+use super::round::{DETAILS, Detail, length_number, scale, size_number, step_above, step_below};
+use crate::bar::Bar;
 use crate::design::{
     Ball, Bounds, Cheeks, Corner, Crown, Design, Dim, Edge, End, Eye, EyeLevel, EyeOutline, Face,
     Holds, Lugs, MOST_NECKS, Neck, Outline, Pein, Range, Side, Tip, Transition, Wall, bounds,
 };
-use crate::units::{Angle, Density, Length, Mass, Measure, Rule};
+use crate::units::{Angle, Density, Length, Measure};
 
+mod bar;
 mod holds;
 
 /// A size that has not been read yet.
@@ -92,6 +90,10 @@ const PLAIN: char = '2';
 /// nothing is said of the ends being alike.
 const TWO_HOLDS: char = '3';
 
+/// The last version in which losses are masses and percents alone, each as certain as its source says, and bars are
+/// round, square, rectangular or octagonal with sharp corners.
+const WITHOUT_CAUSES: char = '4';
+
 /// Walks `design`, all but its name and note, as `version` has it; `detail` is an index into
 /// [`DETAILS`].
 pub(super) fn design<C: Coder>(
@@ -124,7 +126,7 @@ pub(super) fn design<C: Coder>(
     };
     let density = Scale::densities().code(coder, density)?;
     design.density = Density::kg_per_m3(density.value);
-    bar(coder, &mut design.bar, detail.losses)
+    bar::bar(coder, &mut design.bar, version, detail.losses)
 }
 
 fn one_of<T: Copy + PartialEq>(
@@ -375,12 +377,6 @@ fn measure(coder: &mut impl Coder, dim: Dim, size: &mut Measure) -> Result<(), F
     Ok(())
 }
 
-fn mass(coder: &mut impl Coder, scale: Scale, mass: &mut Mass) -> Result<(), Fault> {
-    let read = scale.code(coder, mass_number(*mass))?;
-    *mass = Mass::new(read.value, MASS_NOTATIONS[read.notation]);
-    Ok(())
-}
-
 /// Which of the sizes that are equal at both ends are tied; mostly all are.
 fn alike(coder: &mut impl Coder, design: &mut Design) -> Result<(), Fault> {
     let equal = design.equal_pairs();
@@ -455,93 +451,4 @@ fn steps(
     range.low = one(from, first, below)?;
     range.high = one(to, above, last)?;
     Ok(())
-}
-
-fn bar(coder: &mut impl Coder, bar: &mut Bar, fineness: Fineness) -> Result<(), Fault> {
-    let mut sizes: Vec<Length> = bar
-        .section
-        .sizes()
-        .into_iter()
-        .map(|(_, size)| size)
-        .collect();
-    let code = match bar.section {
-        BarSection::Round { .. } => 0,
-        BarSection::Square { .. } => 1,
-        BarSection::Rectangular { .. } => 2,
-        BarSection::Octagonal { .. } => 3,
-    };
-    let code = coder.choice(code, 4)?;
-    sizes.resize(if code == 2 { 2 } else { 1 }, UNREAD);
-    for size in &mut sizes {
-        length(coder, Scale::bar_sizes(), size)?;
-    }
-    let first = sizes.first().copied().unwrap_or(UNREAD);
-    bar.section = match code {
-        0 => BarSection::Round { diameter: first },
-        1 => BarSection::Square { across: first },
-        2 => BarSection::Rectangular {
-            width: first,
-            height: sizes.get(1).copied().unwrap_or(UNREAD),
-        },
-        _ => BarSection::Octagonal {
-            across_flats: first,
-        },
-    };
-    let mut division = bar.rule.division();
-    length(coder, Scale::rules(), &mut division)?;
-    bar.rule = Rule::new(division).map_err(|_| Fault)?;
-    plain(coder, Scale::shares(), &mut bar.confidence)?;
-    let count = coder.choice(bar.losses.len() as u64, MOST_LOSSES as u64 + 1)?;
-    let unread = Loss {
-        kind: LossKind::Slug,
-        amount: LossAmount::PercentOfHead {
-            expected: 0.0,
-            spread: 0.0,
-        },
-        source: String::new(),
-    };
-    bar.losses.resize(count as usize, unread);
-    let all = Loss::usual();
-    for loss in &mut bar.losses {
-        one_of(coder, &LossKind::ALL, &mut loss.kind)?;
-        lost(coder, &mut loss.amount, fineness)?;
-        let usual = all.iter().find(|usual| usual.kind == loss.kind);
-        let usual = usual.map_or("", |usual| usual.source.as_str());
-        let known = ["", usual, CUSTOM_SOURCE];
-        let code = known.iter().position(|text| *text == loss.source);
-        let code = coder.choice(code.unwrap_or(2) as u64, 3)?;
-        loss.source = known[code as usize].to_owned();
-    }
-    Ok(())
-}
-
-fn lost(coder: &mut impl Coder, amount: &mut LossAmount, fineness: Fineness) -> Result<(), Fault> {
-    let code = match amount {
-        LossAmount::Mass { .. } => 0,
-        LossAmount::PercentOfHead { .. } => 1,
-        LossAmount::PercentOfEye { .. } => 2,
-    };
-    let read = coder.choice(code, 3)?;
-    if read != code {
-        let (expected, spread) = (0.0, 0.0);
-        *amount = match read {
-            0 => LossAmount::Mass {
-                expected: Mass::kg(expected),
-                spread: Mass::kg(spread),
-            },
-            1 => LossAmount::PercentOfHead { expected, spread },
-            _ => LossAmount::PercentOfEye { expected, spread },
-        };
-    }
-    match amount {
-        LossAmount::Mass { expected, spread } => {
-            mass(coder, Scale::lost_masses(fineness), expected)?;
-            mass(coder, Scale::lost_masses(fineness), spread)
-        }
-        LossAmount::PercentOfHead { expected, spread }
-        | LossAmount::PercentOfEye { expected, spread } => {
-            plain(coder, Scale::percents(fineness), expected)?;
-            plain(coder, Scale::percents(fineness), spread)
-        }
-    }
 }

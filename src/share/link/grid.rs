@@ -6,7 +6,10 @@
 //! it is coded; one beyond the limits travels as its 64 bits.
 
 use super::pack::{Coder, Fault, WEIGHTS};
-use crate::bar::{BAR_SIZE_MM, DENSITY_KG_PER_M3, LOSS_KG, PERCENT_OF_EYE};
+use crate::bar::{
+    BAR_SIZE_MM, DENSITY_KG_PER_M3, HEATS, LOSS_KG, Limit, MINUTES, PERCENT_OF_EYE, PUNCH_MM,
+    SECTION_MM2,
+};
 use crate::design::Quantity;
 use crate::units::{
     GRAMS_PER_KG, InertiaNotation, KG_MM2_PER_LB_IN2, KG_PER_OUNCE, KG_PER_POUND, LengthNotation,
@@ -87,6 +90,19 @@ const COMMON_MASSES: [Grid; 5] = [
     grid(50, 4, KG_PER_POUND, 100.0),
 ];
 
+/// The common grids of [`LENGTHS`] for losses: tenths of a millimetre, thousandths and sixty-fourths of an inch.
+const COMMON_LENGTHS: [Grid; 4] = [
+    grid(70, MILLIMETRE, 1.0, 10.0),
+    grid(50, CENTIMETRE, MM_PER_CM, 100.0),
+    grid(60, INCH_DECIMAL, MM_PER_INCH, 1000.0),
+    grid(70, INCH_FRACTION, MM_PER_INCH, 64.0),
+];
+
+const HEAT_COUNTS: [Grid; 1] = [grid(250, 0, 1.0, 1.0)];
+/// The grids of minutes: halves, then hundredths.
+const MINUTE_GRIDS: [Grid; 2] = [grid(200, 0, 1.0, 2.0), grid(50, 0, 1.0, 100.0)];
+/// The grids of a section's area: mm², then thousandths.
+const AREAS: [Grid; 2] = [grid(200, 0, 1.0, 1.0), grid(50, 0, 1.0, 1000.0)];
 const COMMON_PERCENTS: [Grid; 1] = [grid(250, 0, 1.0, 10.0)];
 const PERCENTS: [Grid; 2] = [grid(200, 0, 1.0, 10.0), grid(50, 0, 1.0, 1000.0)];
 /// The grids of angles: half degrees, then ten-thousandths.
@@ -231,6 +247,30 @@ impl Scale {
         Self::plain(grids, PERCENT_OF_EYE.least, PERCENT_OF_EYE.most)
     }
 
+    /// Lengths that are lost, or whose spread is.
+    pub fn lost_lengths(limit: Limit, fineness: Fineness) -> Self {
+        let grids: &[Grid] = match fineness {
+            Fineness::Fine => &LENGTHS,
+            Fineness::Common => &COMMON_LENGTHS,
+        };
+        Self::in_length_notations(grids, limit.least, limit.most)
+    }
+
+    /// Sizes of a punch.
+    pub fn punches(fineness: Fineness) -> Self {
+        Self::lost_lengths(PUNCH_MM, fineness)
+    }
+
+    /// Numbers of heats.
+    pub fn heats() -> Self {
+        Self::plain(&HEAT_COUNTS, HEATS.least, HEATS.most)
+    }
+
+    /// Lengths of heats.
+    pub fn minutes() -> Self {
+        Self::plain(&MINUTE_GRIDS, MINUTES.least, MINUTES.most)
+    }
+
     /// Shares of one.
     pub fn shares() -> Self {
         Self::plain(&SHARES, 0.0, 1.0)
@@ -256,6 +296,16 @@ impl Scale {
     /// Sizes of a bar's section.
     pub fn bar_sizes() -> Self {
         Self::lengths(BAR_SIZE_MM.least, BAR_SIZE_MM.most)
+    }
+
+    /// Radii of a bar's rolled corners.
+    pub fn bar_corners() -> Self {
+        Self::lengths(0.0, 0.5 * BAR_SIZE_MM.most)
+    }
+
+    /// Areas of a section that is given by its area.
+    pub fn bar_areas() -> Self {
+        Self::plain(&AREAS, SECTION_MM2.least, SECTION_MM2.most)
     }
 
     fn plain(grids: &'static [Grid], low: f64, high: f64) -> Self {
@@ -377,6 +427,11 @@ mod tests {
             Scale::lost_masses(Fineness::Common),
             Scale::percents(Fineness::Fine),
             Scale::percents(Fineness::Common),
+            Scale::punches(Fineness::Fine),
+            Scale::punches(Fineness::Common),
+            Scale::heats(),
+            Scale::minutes(),
+            Scale::bar_areas(),
             Scale::shares(),
             Scale::weights(),
             Scale::densities(),

@@ -4,7 +4,7 @@
 use std::collections::BTreeMap;
 
 use super::grid::{Fineness, INERTIA_NOTATIONS, LENGTH_NOTATIONS, MASS_NOTATIONS, Number, Scale};
-use crate::bar::{Bar, BarSection, LossAmount};
+use crate::bar::{ALLOWANCE_MM, Bar, BarSection, LAYER_MM, LossAmount, Punch, TRIM_MM, WEB_MM};
 use crate::design::{Bounds, Corner, Design, Dim, Quantity, Range, Side, Tip, bounds};
 use crate::solid::{Head, checks};
 use crate::units::{
@@ -210,11 +210,30 @@ fn round_bar(bar: &mut Bar) {
     let round = |length: &mut Length| round_length(length, Scale::bar_sizes());
     match &mut bar.section {
         BarSection::Round { diameter: size }
-        | BarSection::Square { across: size }
-        | BarSection::Octagonal { across_flats: size } => round(size),
-        BarSection::Rectangular { width, height } => {
+        | BarSection::Octagonal { across_flats: size }
+        | BarSection::Hexagonal { across_flats: size } => round(size),
+        BarSection::Square {
+            across,
+            corner_radius,
+        } => {
+            round(across);
+            round_length(corner_radius, Scale::bar_corners());
+        }
+        BarSection::Rectangular {
+            width,
+            height,
+            corner_radius,
+        } => {
             round(width);
             round(height);
+            round_length(corner_radius, Scale::bar_corners());
+        }
+        BarSection::OfArea { area_mm2 } => {
+            let number = Number {
+                notation: 0,
+                value: *area_mm2,
+            };
+            *area_mm2 = Scale::bar_areas().nearest(number);
         }
     }
     let confidence = Number {
@@ -355,23 +374,64 @@ fn limits(design: &Design, rounded: &Design, detail: &Detail) -> BTreeMap<Dim, R
     limits
 }
 
+/// The scale of an amount's two numbers. Layers of scale travel finely even where there is little room: all of one
+/// is less than a tenth of a millimetre.
+pub(super) fn loss_scale(amount: LossAmount, fineness: Fineness) -> Scale {
+    match amount {
+        LossAmount::Mass { .. } => Scale::lost_masses(fineness),
+        LossAmount::PercentOfHead { .. }
+        | LossAmount::PercentOfEye { .. }
+        | LossAmount::PercentPerHeat { .. } => Scale::percents(fineness),
+        LossAmount::PerHeat { .. } | LossAmount::OffSurface { .. } => {
+            Scale::lost_lengths(LAYER_MM, Fineness::Fine)
+        }
+        LossAmount::Punched { .. } => Scale::lost_lengths(WEB_MM, fineness),
+        LossAmount::OffFaces { .. } => Scale::lost_lengths(ALLOWANCE_MM, fineness),
+        LossAmount::OffEnds { .. } => Scale::lost_lengths(TRIM_MM, fineness),
+    }
+}
+
 fn round_loss(amount: &mut LossAmount, fineness: Fineness) {
+    let scale = loss_scale(*amount, fineness);
+    let plain = |value: f64, scale: Scale| scale.nearest(Number { notation: 0, value });
     match amount {
         LossAmount::Mass { expected, spread } => {
             for mass in [expected, spread] {
-                let number = mass_number(*mass);
-                *mass = mass.with_kg(Scale::lost_masses(fineness).nearest(number));
+                *mass = mass.with_kg(scale.nearest(mass_number(*mass)));
             }
         }
         LossAmount::PercentOfHead { expected, spread }
-        | LossAmount::PercentOfEye { expected, spread } => {
+        | LossAmount::PercentOfEye { expected, spread }
+        | LossAmount::PercentPerHeat {
+            expected, spread, ..
+        } => {
             for value in [expected, spread] {
-                let number = Number {
-                    notation: 0,
-                    value: *value,
-                };
-                *value = Scale::percents(fineness).nearest(number);
+                *value = plain(*value, scale);
             }
         }
+        LossAmount::Punched {
+            expected, spread, ..
+        }
+        | LossAmount::PerHeat {
+            expected, spread, ..
+        }
+        | LossAmount::OffSurface { expected, spread }
+        | LossAmount::OffFaces { expected, spread }
+        | LossAmount::OffEnds { expected, spread } => {
+            for length in [expected, spread] {
+                round_length(length, scale);
+            }
+        }
+    }
+    match amount {
+        LossAmount::PerHeat { minutes, .. } => *minutes = plain(*minutes, Scale::minutes()),
+        LossAmount::Punched { punch, .. } => match punch {
+            Punch::Round { diameter } => round_length(diameter, Scale::punches(fineness)),
+            Punch::Obround { length, width } | Punch::Rectangle { length, width } => {
+                round_length(length, Scale::punches(fineness));
+                round_length(width, Scale::punches(fineness));
+            }
+        },
+        _ => {}
     }
 }
