@@ -496,13 +496,27 @@ fn the_bar_adds_up() {
         "rounding_mass_kg",
         "cut_mass_kg",
         "cut_length_mm",
+        "finished_kg",
+        "spread_kg",
+        "before_grinding_kg",
+        "after_grinding_kg",
+        "finished_range_kg",
+        "areas",
         "losses",
     ];
     assert_eq!(sorted(&keys(&bar)), sorted(&promised));
     let losses = bar["losses"].as_array().expect("a list");
     assert_eq!(losses.len(), 6);
     for loss in losses {
-        let promised = ["name", "mass_kg", "spread_kg", "source"];
+        let promised = [
+            "kind",
+            "name",
+            "mass_kg",
+            "percent_of_cut",
+            "spread_kg",
+            "source",
+            "certainty",
+        ];
         assert_eq!(sorted(&keys(loss)), sorted(&promised));
     }
     let finished = number(

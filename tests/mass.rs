@@ -22,6 +22,8 @@ use proptest::test_runner::RngSeed;
 #[path = "common/brute.rs"]
 mod brute;
 mod common;
+#[path = "mass/faces.rs"]
+mod faces;
 
 const STEEL: f64 = 7.85e-6;
 const ROUNDOFF: f64 = 1e-9;

@@ -7,15 +7,15 @@ use serde::{Deserialize, Serialize};
 
 use super::causes::Causes;
 use super::limits::{
-    ALLOWANCE_MM, LAYER_MM, LOSS_KG, Limit, PERCENT_OF_EYE, PERCENT_OF_HEAD, TRIM_MM, WEB_MM,
+    ALLOWANCE_MM, HEATS, LAYER_MM, LOSS_KG, Limit, MINUTES, PERCENT_OF_EYE, PERCENT_OF_HEAD,
+    TRIM_MM, WEB_MM,
 };
 use super::section::BarSection;
 use crate::units::{Density, Length, Mass};
 
+// Every amount is its two numbers times `kg_per_unit`, so that a line that is given as a mass, in percent or by its
+// cause is reckoned the same way. The words below also stand in the file's schema.
 /// An expected loss and its spread (one standard deviation), both on the same basis.
-///
-/// Every amount is its two numbers times [`LossAmount::kg_per_unit`], so that a line that is given as a mass, in
-/// percent or by its cause is reckoned the same way.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum LossAmount {
@@ -57,12 +57,14 @@ pub enum LossAmount {
     /// in every heat, which the thickness has to make up for.
     PerHeat {
         /// How many heats.
+        #[schemars(range(min = HEATS.least, max = HEATS.most))]
         heats: u32,
         /// How long the steel is hot in each, in minutes.
+        #[schemars(range(min = MINUTES.least, max = MINUTES.most))]
         minutes: f64,
         /// The fire that the thickness is for.
         atmosphere: Atmosphere,
-        /// The thickness of steel that a heat of [`HEAT_MINUTES`] takes, on average.
+        /// The thickness of steel that a heat of ten minutes takes, on average.
         expected: Length,
         /// One standard deviation of it; all heats of a head are off the same way.
         spread: Length,
@@ -70,6 +72,7 @@ pub enum LossAmount {
     /// Scale in percent of the finished head's mass in every heat: heats × percent × head.
     PercentPerHeat {
         /// How many heats.
+        #[schemars(range(min = HEATS.least, max = HEATS.most))]
         heats: u32,
         /// What a heat takes on average, in percent.
         expected: f64,

@@ -50,6 +50,7 @@ pub enum BarSection {
     /// Any other section, by its area.
     OfArea {
         /// Its area, mm².
+        #[schemars(range(min = SECTION_MM2.least, max = SECTION_MM2.most))]
         area_mm2: f64,
     },
 }

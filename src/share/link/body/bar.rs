@@ -286,3 +286,35 @@ fn usual_source(kind: LossKind, version: char) -> String {
     };
     before.to_owned()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::super::pack::{Reader, Writer};
+    use super::*;
+    use crate::units::Mass;
+
+    #[test]
+    fn usual_losses_of_version_4_keep_their_numbers_and_sources() {
+        let usual = |kind| Loss {
+            kind,
+            amount: LossAmount::Mass {
+                expected: Mass::grams(12.0),
+                spread: Mass::grams(6.0),
+            },
+            source: usual_source(kind, WITHOUT_CAUSES),
+            certainty: Certainty::of_source(&usual_source(kind, WITHOUT_CAUSES)),
+        };
+        let mut sent = Bar {
+            losses: LossKind::ALL.map(usual).to_vec(),
+            ..Bar::default()
+        };
+        assert_eq!(sent.losses[1].certainty, Certainty::Read);
+        assert_eq!(sent.losses[0].certainty, Certainty::CommonPractice);
+        let mut writer = Writer::default();
+        bar(&mut writer, &mut sent, WITHOUT_CAUSES, Fineness::Fine).expect("goes");
+        let mut reader = Reader::new(&writer.finish());
+        let mut got = Bar::default();
+        bar(&mut reader, &mut got, WITHOUT_CAUSES, Fineness::Fine).expect("reads");
+        assert_eq!(got, sent);
+    }
+}
