@@ -18,6 +18,7 @@ mod ball;
 mod cap;
 mod eye;
 mod moments;
+mod parts;
 mod pein;
 mod run;
 mod surface;
@@ -25,6 +26,7 @@ mod true_axis;
 
 pub use areas::{SectionAreas, section_areas};
 pub use moments::Moments;
+pub use parts::{PartVolumes, part_volumes};
 pub use surface::surface_area;
 pub use true_axis::TrueAxis;
 

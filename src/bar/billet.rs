@@ -5,6 +5,7 @@ use serde::Serialize;
 use super::Bar;
 use super::error::BarError;
 use super::limits::{DENSITY_KG_PER_M3, EYE_KG, FINISHED_KG};
+use super::loss::LossKind;
 use super::normal::quantile;
 use crate::units::{Density, Length, Mass};
 
@@ -38,6 +39,8 @@ pub struct Billet {
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct LossMass {
     /// What is lost.
+    pub kind: LossKind,
+    /// The words for it.
     pub name: &'static str,
     /// Expected loss.
     pub mass_kg: f64,
@@ -98,6 +101,7 @@ pub fn billet(
         }
         variance += spread_kg * spread_kg;
         losses.push(LossMass {
+            kind: loss.kind,
             name: loss.kind.words(),
             mass_kg,
             spread_kg,
