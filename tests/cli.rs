@@ -8,6 +8,8 @@ use headwright::design::{Design, starter, starter_names};
 use headwright::mesh;
 use serde_json::Value;
 
+#[path = "cli/plan.rs"]
+mod plan;
 #[path = "cli/refused.rs"]
 mod refused;
 
@@ -497,12 +499,17 @@ fn the_bar_adds_up() {
         "cut_mass_kg",
         "cut_length_mm",
         "losses",
+        "area_curve",
+        "marks",
+        "upsets",
+        "hot_dimensions",
+        "cautions",
     ];
     assert_eq!(sorted(&keys(&bar)), sorted(&promised));
     let losses = bar["losses"].as_array().expect("a list");
     assert_eq!(losses.len(), 6);
     for loss in losses {
-        let promised = ["name", "mass_kg", "spread_kg", "source"];
+        let promised = ["kind", "name", "mass_kg", "spread_kg", "source"];
         assert_eq!(sorted(&keys(loss)), sorted(&promised));
     }
     let finished = number(
@@ -672,6 +679,9 @@ fn help_names_every_command_and_the_version_is_the_packages() {
             "--out",
             "--rule",
             "--accuracy",
+            "--hot",
+            "--from",
+            "--table",
         ] {
             assert!(help.contains(command), "{command}");
         }

@@ -43,7 +43,18 @@ fn answer(command: Command) -> Result<String, CliError> {
             rule,
             accuracy,
         } => json(&EffectsAnswer::of(&read(&design)?, rule, accuracy)?),
-        Command::Bar(design) => json(&BarAnswer::of(&read(&design)?)?),
+        Command::Bar {
+            design,
+            asked,
+            table,
+        } => {
+            let answer = BarAnswer::of(&read(&design)?, &asked)?;
+            if table {
+                answer.plan.to_string()
+            } else {
+                json(&answer)
+            }
+        }
         Command::Mesh {
             design,
             out,

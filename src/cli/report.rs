@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::{CliError, Freedom, Held, RuleAnswer};
+use super::{Asked, CliError, Freedom, Held, PlanAnswer, RuleAnswer};
 use crate::bar;
 use crate::design::{Design, DesignFile, Dim, Quantity};
 use crate::fit::{self, LimitMove, Obstacle, Residual};
@@ -275,14 +275,17 @@ pub struct BarAnswer {
     pub cut_length_mm: f64,
     /// Where the rest goes.
     pub losses: Vec<bar::LossMass>,
+    /// How the bar becomes the head.
+    #[serde(flatten)]
+    pub plan: PlanAnswer,
 }
 
 impl BarAnswer {
-    /// The cut for `design`.
+    /// The cut for `design`, with what is `asked` of the way from bar to head.
     ///
     /// # Errors
     /// Why the design is not sound or its bar can't be worked from.
-    pub fn of(design: &Design) -> Result<Self, CliError> {
+    pub fn of(design: &Design, asked: &Asked) -> Result<Self, CliError> {
         let solid = design.build().map_err(CliError::Unsound)?;
         let mass = mass_properties(&solid);
         let billet = bar::billet(mass.mass, mass.eye_mass, design.density, &design.bar)
@@ -293,6 +296,7 @@ impl BarAnswer {
             rounding_mass_kg: billet.rounding_mass_kg,
             cut_mass_kg: billet.cut_mass_kg,
             cut_length_mm: billet.cut_length_mm,
+            plan: PlanAnswer::of(design, &solid, &billet, asked)?,
             losses: billet.losses,
         })
     }

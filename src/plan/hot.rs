@@ -17,7 +17,8 @@ pub const USUAL_HOT_CELSIUS: f64 = 1050.0;
 /// 700 and 900 °C, where steel shrinks on its way to austenite, it may be off by more.
 pub const GROWTH_UNCERTAINTY: f64 = 0.1;
 /// Where the growth comes from.
-pub const GROWTH_SOURCE: &str = "EN 1993-1-2:2005 + AC:2009, 3.4.1.1, thermal elongation of carbon steel";
+pub const GROWTH_SOURCE: &str =
+    "EN 1993-1-2:2005 + AC:2009, 3.4.1.1, thermal elongation of carbon steel";
 
 /// Why there are no hot sizes.
 #[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]

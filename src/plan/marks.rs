@@ -1,7 +1,5 @@
 //! Marks on the billet: where eye, cheeks and necks come.
 
-use serde::Serialize;
-
 use super::need::AreaCurve;
 use crate::design::{Part, Side};
 use crate::solid::Solid;
@@ -60,7 +58,13 @@ pub struct Marks {
 /// Marks of the billet of `length_mm`, measured `from` one of its ends on `rule`.
 ///
 /// On both sides of the exact mark the billet has the volume that the head needs on that side, losses included.
-pub(super) fn marks(solid: &Solid, curve: &AreaCurve, from: Side, length_mm: f64, rule: Rule) -> Marks {
+pub(super) fn marks(
+    solid: &Solid,
+    curve: &AreaCurve,
+    from: Side,
+    length_mm: f64,
+    rule: Rule,
+) -> Marks {
     let head = solid.head();
     let mut places = vec![(Place::Eye, 0.0)];
     for side in Side::BOTH {

@@ -162,7 +162,11 @@ pub(super) fn area_curve(profile: &Profile, billet: &Billet, bar_mm2: f64) -> Ar
             .sum();
         Closing {
             area,
-            share: if lacks > 0.0 { (depth * area / lacks).min(1.0) } else { 0.0 },
+            share: if lacks > 0.0 {
+                (depth * area / lacks).min(1.0)
+            } else {
+                0.0
+            },
             beyond: (depth - lacks / area).max(0.0),
         }
     });
@@ -210,7 +214,13 @@ struct Closing {
     beyond: f64,
 }
 
-fn station([from_mm, to_mm]: [f64; 2], x_mm: f64, finished_mm2: f64, need_mm2: f64, bar_mm2: f64) -> Station {
+fn station(
+    [from_mm, to_mm]: [f64; 2],
+    x_mm: f64,
+    finished_mm2: f64,
+    need_mm2: f64,
+    bar_mm2: f64,
+) -> Station {
     let ratio = need_mm2 / bar_mm2;
     let work = if ratio > 1.0 + LEFT_ALONE {
         Work::Upset
@@ -269,26 +279,123 @@ fn mark_necks(stations: &mut [Station], [back, front]: [f64; 2]) {
     }
 }
 
+/// A stretch shorter than this, mm, between two that are worked alike is worked with them.
+const LEAST_STRETCH: f64 = 1.0;
+
 fn stretches(stations: &[Station], bar_mm2: f64) -> Vec<Stretch> {
     let mut stretches: Vec<Stretch> = Vec::new();
     for station in stations {
-        let bar_length_mm = station.need_mm2 * station.length_mm() / bar_mm2;
-        match stretches.last_mut() {
-            Some(last) if last.work == station.work => {
-                last.to_mm = station.to_mm;
-                last.bar_length_mm += bar_length_mm;
-                if (station.ratio - 1.0).abs() > (last.ratio - 1.0).abs() {
-                    last.ratio = station.ratio;
-                }
-            }
-            _ => stretches.push(Stretch {
-                from_mm: station.from_mm,
-                to_mm: station.to_mm,
-                work: station.work,
-                ratio: station.ratio,
-                bar_length_mm,
-            }),
-        }
+        let next = Stretch {
+            from_mm: station.from_mm,
+            to_mm: station.to_mm,
+            work: station.work,
+            ratio: station.ratio,
+            bar_length_mm: station.need_mm2 * station.length_mm() / bar_mm2,
+        };
+        add(&mut stretches, next);
     }
-    stretches
+    let mut gathered: Vec<Stretch> = Vec::with_capacity(stretches.len());
+    for index in 0..stretches.len() {
+        let mut stretch = stretches[index];
+        if let (Some(last), Some(next)) = (gathered.last(), stretches.get(index + 1)) {
+            let short = stretch.to_mm - stretch.from_mm < LEAST_STRETCH;
+            if short && last.work == next.work {
+                (stretch.work, stretch.ratio) = (last.work, last.ratio);
+            }
+        }
+        add(&mut gathered, stretch);
+    }
+    gathered
+}
+
+/// Adds `next`, to the last stretch if it is worked alike.
+fn add(stretches: &mut Vec<Stretch>, next: Stretch) {
+    match stretches.last_mut() {
+        Some(last) if last.work == next.work => {
+            last.to_mm = next.to_mm;
+            last.bar_length_mm += next.bar_length_mm;
+            if (next.ratio - 1.0).abs() > (last.ratio - 1.0).abs() {
+                last.ratio = next.ratio;
+            }
+        }
+        _ => stretches.push(next),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Stations of 10 mm with these needs, on a bar of 100 mm².
+    fn row(needs: &[f64], eye: [f64; 2]) -> Vec<Station> {
+        let mut stations: Vec<Station> = needs
+            .iter()
+            .enumerate()
+            .map(|(index, need)| {
+                let from = 10.0 * index as f64;
+                station([from, from + 10.0], from + 5.0, *need, *need, 100.0)
+            })
+            .collect();
+        mark_necks(&mut stations, eye);
+        stations
+    }
+
+    #[track_caller]
+    fn check_works(needs: &[f64], eye: [f64; 2], expected: &[Work]) {
+        let works: Vec<Work> = row(needs, eye).iter().map(|station| station.work).collect();
+        assert_eq!(works, expected);
+    }
+
+    const NO_EYE: [f64; 2] = [1e3, 1e3];
+
+    #[test]
+    fn a_bar_of_just_the_area_needed_asks_for_no_forging() {
+        let stations = row(&[100.0; 5], NO_EYE);
+        let curve = AreaCurve {
+            bar_mm2: 100.0,
+            stretches: stretches(&stations, 100.0),
+            stations,
+        };
+        assert_eq!(curve.moved_mm3(), 0.0);
+        assert_eq!(curve.stretches.len(), 1);
+        assert_eq!(curve.stretches[0].work, Work::Leave);
+        assert_eq!(curve.from_back_mm(23.0), 23.0);
+    }
+
+    #[test]
+    fn a_neck_between_thicker_places_is_fullered_and_a_taper_is_drawn() {
+        use Work::{Draw, Fuller, Leave, Upset};
+        check_works(
+            &[100.0, 60.0, 90.0, 120.0, 80.0, 50.0],
+            NO_EYE,
+            &[Leave, Fuller, Fuller, Upset, Draw, Draw],
+        );
+        // A bar too thick all along: only the dip.
+        check_works(
+            &[90.0, 60.0, 80.0, 90.0],
+            NO_EYE,
+            &[Draw, Fuller, Fuller, Draw],
+        );
+    }
+
+    #[test]
+    fn what_the_punch_pushes_aside_at_the_eye_is_no_neck() {
+        use Work::{Draw, Upset};
+        check_works(
+            &[120.0, 60.0, 60.0, 120.0],
+            [10.0, 30.0],
+            &[Upset, Draw, Draw, Upset],
+        );
+    }
+
+    #[test]
+    fn a_sliver_between_two_stretches_worked_alike_belongs_to_them() {
+        let mut stations = row(&[120.0, 100.0, 120.0], NO_EYE);
+        stations[1].to_mm = 10.5;
+        stations[2].from_mm = 10.5;
+        let stretches = stretches(&stations, 100.0);
+        assert_eq!(stretches.len(), 1);
+        let sum: f64 = 12.0 + 0.5 + 1.2 * 19.5;
+        assert!((stretches[0].bar_length_mm - sum).abs() < 1e-12);
+    }
 }

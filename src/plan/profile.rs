@@ -71,7 +71,8 @@ impl Profile {
                 let area = |u: f64| run.at((u - run.from) / (run.to - run.from)).section.area();
                 fill(&mut out, [run.from, run.to], RUN_POINTS, area);
             }
-            end_areas[side as usize] = tip(solid, side, tail, volumes.tips[side as usize], &mut out);
+            end_areas[side as usize] =
+                tip(solid, side, tail, volumes.tips[side as usize], &mut out);
             if side == Side::Back {
                 out.reverse();
                 for cell in &mut out {
@@ -111,7 +112,11 @@ fn fill(cells: &mut Vec<Cell>, [from, to]: [f64; 2], points: usize, area: impl F
     let mut begin = from;
     let last = nodes.len() - 1;
     for (index, (place, weight)) in nodes.into_iter().enumerate() {
-        let end = if index == last { to } else { begin + length * weight };
+        let end = if index == last {
+            to
+        } else {
+            begin + length * weight
+        };
         let u = from + length * place;
         let body = area(u);
         cells.push(Cell {

@@ -61,7 +61,11 @@ impl TooSmall {
             self.need_mm2,
             show_length(away, system),
             unit_word(system),
-            if self.x_mm < 0.0 { "behind" } else { "in front of" },
+            if self.x_mm < 0.0 {
+                "behind"
+            } else {
+                "in front of"
+            },
             show_number((self.need_mm2 / bar_mm2 * 100.0).round() / 100.0),
             bar_mm2,
             self.section,

@@ -70,7 +70,13 @@ impl UpsetRule {
 impl Upset {
     /// What to beware of, in a sentence; nothing where the hand hammer will do.
     pub fn caution(&self, system: System) -> Option<String> {
-        let mm = |mm: f64| format!("{} {}", show_length(Length::mm(round_tenth(mm)), system), unit_word(system));
+        let mm = |mm: f64| {
+            format!(
+                "{} {}",
+                show_length(Length::mm(round_tenth(mm)), system),
+                unit_word(system)
+            )
+        };
         let gathered = format!(
             "The upset gathers {} of bar, {} diameters of {}",
             mm(self.bar_length_mm),
