@@ -12,6 +12,7 @@ use crate::units::{Length, Mass, Rule, UnitError};
 mod bar;
 mod effects;
 mod hold;
+mod plan;
 mod range;
 mod report;
 mod rule;
@@ -19,6 +20,7 @@ mod rule;
 pub use bar::{BarAnswer, CauseAreas, PieceAnswer};
 pub use effects::{EffectsAnswer, SizeEffect};
 pub use hold::{Held, HoldError};
+pub use plan::{Asked, HotAnswer, HotSizeAnswer, MarkAnswer, MarksAnswer, PlanAnswer, UpsetAnswer};
 pub use range::{Freedom, FreedomError};
 pub use report::{FitAnswer, FitResidual, LimitChange, MeshAnswer, SizeChange, Weighed};
 pub use rule::{LeftOver, RuleAnswer};
@@ -30,7 +32,7 @@ Designs forged hammer heads and carries a design to the bar.
   headwright weigh DESIGN                     mass, centroid, inertia, balance, least cheek wall
   headwright fit DESIGN --hold HOLD ...       the nearest design that meets the holds
   headwright effects DESIGN                   what one step of every size does
-  headwright bar DESIGN                       what to cut, and where it goes
+  headwright bar DESIGN                       what to cut, where it goes, marks, upset, hot sizes
   headwright bar DESIGN --piece 1.42kg        the head that a piece already cut gives, and its sizes
   headwright mesh DESIGN --out FILE           the head as triangles, as FILE ends: .stl, .3mf, .glb
   headwright starter                          names of the designs to begin with
@@ -49,6 +51,8 @@ With --rule 1mm (or 1/16in) the sizes that may move are also put on the division
 least is left over of the holds.
 effects takes --rule 1mm (or 1/16in), the step, and --accuracy 0.5mm, how far a forged length may lie
 off either way; angles count by the degree. Without them the design's own rule and half of it.
+bar takes --hot 1050C (or 1920F), the heat for hot sizes, and --from back, to measure the marks from the
+end of the billet that becomes the back; with --table it prints marks, upset and hot sizes to be read.
 FILE.stl is binary STL in mm, FILE.3mf is 3MF with name and mass, FILE.glb is binary glTF, in m and
 with the handle axis up as that format wants it.
 The answer is one JSON object. Exit status 0 with any answer, 2 and one sentence for wrong input.
@@ -79,12 +83,21 @@ pub enum Command {
         /// How far off a forged length may be; half a step when not given.
         accuracy: Option<Length>,
     },
-    /// `bar DESIGN [--piece 1.42kg]`
+    /// `bar DESIGN --piece 1.42kg`
+    Piece {
+        /// The design.
+        design: OsString,
+        /// The piece that is cut already.
+        piece: Mass,
+    },
+    /// `bar DESIGN [--hot 1050C] [--from back] [--table]`
     Bar {
         /// The design.
         design: OsString,
-        /// The piece that is cut already, if there is one.
-        piece: Option<Mass>,
+        /// How the way from bar to head is to be told.
+        asked: Asked,
+        /// Whether as a table to be read.
+        table: bool,
     },
     /// `mesh DESIGN --out FILE`
     Mesh {
@@ -164,6 +177,15 @@ pub enum CliError {
     /// An accuracy below nothing.
     #[error("An accuracy of {0} can’t be: it is how far off a length may be, either way.")]
     NegativeAccuracy(Length),
+    /// A heat that is none.
+    #[error("“{0}” is no heat. Write it like 1050C or 1920F.")]
+    NoHeat(String),
+    /// A heat that the growth of steel is not known for.
+    #[error(transparent)]
+    Heat(#[from] crate::plan::HotError),
+    /// An end that is none.
+    #[error("“{0}” is no end of the billet. Marks are measured from front or back.")]
+    NoEnd(String),
     /// A mesh without a file.
     #[error("Say where the mesh goes: mesh DESIGN --out head.stl.")]
     NoOut,
@@ -284,6 +306,7 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
     let mut parser = lexopt::Parser::from_args(arguments);
     let (mut values, mut holds, mut freedom, mut out) = (vec![], vec![], vec![], None);
     let (mut rule, mut accuracy, mut piece) = (None, None, None);
+    let (mut hot, mut from, mut table) = (None, None, false);
     let mut unknown = None;
     while let Some(argument) = parser.next().map_err(unexpected)? {
         match argument {
@@ -336,6 +359,20 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
                     return Err(CliError::Repeated("--piece"));
                 }
             }
+            Long("hot") => {
+                let text = value(&mut parser, "--hot", "the heat, such as 1050C")?;
+                let read = plan::heat(&text.to_string_lossy())?;
+                if hot.replace(read).is_some() {
+                    return Err(CliError::Repeated("--hot"));
+                }
+            }
+            Long("from") => {
+                let text = value(&mut parser, "--from", "front or back")?;
+                if from.replace(plan::end(&text)?).is_some() {
+                    return Err(CliError::Repeated("--from"));
+                }
+            }
+            Long("table") => table = true,
             Value(value) => values.push(value),
             Short(letter) => {
                 unknown.get_or_insert(format!("-{letter}"));
@@ -369,7 +406,10 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
             )
         })
         .or_else(|| foreign(accuracy.is_some() && name != "effects", "--accuracy"))
-        .or_else(|| foreign(piece.is_some() && name != "bar", "--piece"));
+        .or_else(|| foreign(piece.is_some() && name != "bar", "--piece"))
+        .or_else(|| foreign(hot.is_some() && name != "bar", "--hot"))
+        .or_else(|| foreign(from.is_some() && name != "bar", "--from"))
+        .or_else(|| foreign(table && name != "bar", "--table"));
     let no_option = |command: &str| match &unknown {
         None => Ok(()),
         Some(option) => Err(CliError::UnknownOption {
@@ -401,10 +441,17 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
             rule,
             accuracy,
         },
-        "bar" => Command::Bar {
-            design: design(name, values.next())?,
-            piece,
-        },
+        "bar" => {
+            let design = design(name, values.next())?;
+            match piece {
+                Some(piece) => Command::Piece { design, piece },
+                None => Command::Bar {
+                    design,
+                    asked: Asked::of(from, hot),
+                    table,
+                },
+            }
+        }
         "mesh" => {
             let design = design(name, values.next())?;
             let out = out.filter(|out| !out.is_empty()).ok_or(CliError::NoOut)?;
@@ -465,7 +512,10 @@ fn format(out: &OsStr) -> Result<Format, CliError> {
 
 fn takes(command: &Command) -> &'static str {
     match command {
-        Command::Weigh(_) | Command::Effects { .. } | Command::Bar { .. } => "one design",
+        Command::Weigh(_)
+        | Command::Effects { .. }
+        | Command::Bar { .. }
+        | Command::Piece { .. } => "one design",
         Command::Fit { .. } => {
             "one design, every hold after --hold, and every size after --free or --lock"
         }

@@ -29,6 +29,7 @@ pub mod fit;
 pub mod mass;
 pub mod mesh;
 pub mod numeric;
+pub mod plan;
 pub mod share;
 pub mod solid;
 pub mod units;

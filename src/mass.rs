@@ -20,6 +20,7 @@ mod causes;
 mod eye;
 mod face;
 mod moments;
+mod parts;
 mod pein;
 mod run;
 mod surface;
@@ -29,6 +30,7 @@ pub use areas::{SectionAreas, section_areas};
 pub use causes::causes;
 pub use face::face_area;
 pub use moments::Moments;
+pub use parts::{PartVolumes, part_volumes};
 pub use surface::surface_area;
 pub use true_axis::TrueAxis;
 

@@ -8,6 +8,8 @@ use headwright::design::{Design, starter, starter_names};
 use headwright::mesh;
 use serde_json::Value;
 
+#[path = "cli/plan.rs"]
+mod plan;
 #[path = "cli/refused.rs"]
 mod refused;
 
@@ -503,6 +505,11 @@ fn the_bar_adds_up() {
         "finished_range_kg",
         "areas",
         "losses",
+        "area_curve",
+        "marks",
+        "upsets",
+        "hot_dimensions",
+        "cautions",
     ];
     assert_eq!(sorted(&keys(&bar)), sorted(&promised));
     let losses = bar["losses"].as_array().expect("a list");
@@ -686,6 +693,9 @@ fn help_names_every_command_and_the_version_is_the_packages() {
             "--out",
             "--rule",
             "--accuracy",
+            "--hot",
+            "--from",
+            "--table",
         ] {
             assert!(help.contains(command), "{command}");
         }

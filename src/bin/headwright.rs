@@ -43,14 +43,19 @@ fn answer(command: Command) -> Result<String, CliError> {
             rule,
             accuracy,
         } => json(&EffectsAnswer::of(&read(&design)?, rule, accuracy)?),
+        Command::Piece { design, piece } => json(&PieceAnswer::of(&read(&design)?, piece)?),
         Command::Bar {
             design,
-            piece: None,
-        } => json(&BarAnswer::of(&read(&design)?)?),
-        Command::Bar {
-            design,
-            piece: Some(piece),
-        } => json(&PieceAnswer::of(&read(&design)?, piece)?),
+            asked,
+            table,
+        } => {
+            let answer = BarAnswer::of(&read(&design)?, &asked)?;
+            if table {
+                answer.plan.to_string()
+            } else {
+                json(&answer)
+            }
+        }
         Command::Mesh {
             design,
             out,

@@ -2,8 +2,8 @@
 
 use serde::Serialize;
 
-use super::CliError;
 use super::report::{SizeChange, changes};
+use super::{Asked, CliError, PlanAnswer};
 use crate::bar;
 use crate::design::{Design, DesignFile};
 use crate::fit;
@@ -38,6 +38,9 @@ pub struct BarAnswer {
     /// Where the rest goes, each line with its `kind` for a program, `mass_kg`, `percent_of_cut`, `spread_kg`,
     /// `source` and `certainty`: read, memory, common_practice or own.
     pub losses: Vec<bar::LossMass>,
+    /// How the bar becomes the head.
+    #[serde(flatten)]
+    pub plan: PlanAnswer,
 }
 
 /// The areas of the head that losses are reckoned from.
@@ -52,11 +55,11 @@ pub struct CauseAreas {
 }
 
 impl BarAnswer {
-    /// The cut for `design`.
+    /// The cut for `design`, with what is `asked` of the way from bar to head.
     ///
     /// # Errors
     /// Why the design is not sound or its bar can't be worked from.
-    pub fn of(design: &Design) -> Result<Self, CliError> {
+    pub fn of(design: &Design, asked: &Asked) -> Result<Self, CliError> {
         let solid = design.build().map_err(CliError::Unsound)?;
         let causes = causes(&solid, &mass_properties(&solid));
         let billet = bar::billet(&causes, design.density, &design.bar).map_err(CliError::Bar)?;
@@ -77,6 +80,7 @@ impl BarAnswer {
                 front_face_mm2,
                 back_face_mm2,
             },
+            plan: PlanAnswer::of(design, &solid, &billet, asked)?,
             losses: billet.losses,
         })
     }
