@@ -9,12 +9,14 @@ use crate::design::{DesignError, FileError, starter_names};
 use crate::mesh::Format;
 use crate::units::{Length, Rule, UnitError};
 
+mod drifts;
 mod effects;
 mod hold;
 mod range;
 mod report;
 mod rule;
 
+pub use drifts::{DriftOptionError, Drifts};
 pub use effects::{EffectsAnswer, SizeEffect};
 pub use hold::{Held, HoldError};
 pub use range::{Freedom, FreedomError};
@@ -29,6 +31,7 @@ Designs forged hammer heads and carries a design to the bar.
   headwright fit DESIGN --hold HOLD ...       the nearest design that meets the holds
   headwright effects DESIGN                   what one step of every size does
   headwright bar DESIGN                       what to cut, and where it goes
+  headwright drift DESIGN                     the last drift's profile, as SVG at 1:1
   headwright mesh DESIGN --out FILE           the head as triangles, as FILE ends: .stl, .3mf, .glb
   headwright starter                          names of the designs to begin with
   headwright starter NAME                     one of them, as a design file
@@ -46,9 +49,12 @@ With --rule 1mm (or 1/16in) the sizes that may move are also put on the division
 least is left over of the holds.
 effects takes --rule 1mm (or 1/16in), the step, and --accuracy 0.5mm, how far a forged length may lie
 off either way; angles count by the degree. Without them the design's own rule and half of it.
+bar and drift take the opening before drifting, --slot 25mmx6mm (with round ends; --slot 12mm is round,
+--slot rectangle:25mmx6mm has square corners) or --slit 32mm (or 32mmx3mm), length by width, in mm without
+a unit; and for every drift that there is --drift 20x14 (at its greatest), --drift 20x14@1:12 with its taper.
 FILE.stl is binary STL in mm, FILE.3mf is 3MF with name and mass, FILE.glb is binary glTF, in m and
 with the handle axis up as that format wants it.
-The answer is one JSON object. Exit status 0 with any answer, 2 and one sentence for wrong input.
+The answer of all but drift is one JSON object. Exit status 0 with any answer, 2 and one sentence for wrong input.
 ";
 
 /// What a person asked for.
@@ -76,8 +82,20 @@ pub enum Command {
         /// How far off a forged length may be; half a step when not given.
         accuracy: Option<Length>,
     },
-    /// `bar DESIGN`
-    Bar(OsString),
+    /// `bar DESIGN [--slot …] [--slit …] [--drift …]`
+    Bar {
+        /// The design.
+        design: OsString,
+        /// What it is drifted with.
+        drifts: Drifts,
+    },
+    /// `drift DESIGN`, with the options of `bar`
+    Drift {
+        /// The design.
+        design: OsString,
+        /// What it is drifted with.
+        drifts: Drifts,
+    },
     /// `mesh DESIGN --out FILE`
     Mesh {
         /// The design.
@@ -104,12 +122,12 @@ pub enum Command {
 pub enum CliError {
     /// No command at all.
     #[error(
-        "Say what to do: weigh, fit, effects, bar, mesh, starter or schema; headwright --help tells how."
+        "Say what to do: weigh, fit, effects, bar, drift, mesh, starter or schema; headwright --help tells how."
     )]
     NoCommand,
     /// A command that is none.
     #[error(
-        "There is no command “{0}”; the commands are weigh, fit, effects, bar, mesh, starter and schema."
+        "There is no command “{0}”; the commands are weigh, fit, effects, bar, drift, mesh, starter and schema."
     )]
     UnknownCommand(String),
     /// An option that the command does not have.
@@ -174,6 +192,9 @@ pub enum CliError {
     /// A size to be freed or locked that cannot be.
     #[error(transparent)]
     Freedom(#[from] FreedomError),
+    /// An opening or a drift that cannot be read.
+    #[error(transparent)]
+    DriftOption(#[from] DriftOptionError),
     /// Neither the command nor the design holds anything.
     #[error("Nothing is held: say what to keep, such as --hold mass=1.1kg --hold offset=0mm.")]
     NothingHeld,
@@ -215,6 +236,9 @@ pub enum CliError {
     /// A bar that cannot be worked from.
     #[error("{}", joined(.0))]
     Bar(Vec<crate::bar::BarError>),
+    /// Drifts that cannot be worked out.
+    #[error("{}", joined(.0))]
+    Drifts(Vec<crate::drift::DriftError>),
     /// A file that cannot be written.
     #[error("“{name}” can’t be written: {reason}.")]
     Unwritable {
@@ -270,6 +294,7 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
     let mut parser = lexopt::Parser::from_args(arguments);
     let (mut values, mut holds, mut freedom, mut out) = (vec![], vec![], vec![], None);
     let (mut rule, mut accuracy) = (None, None);
+    let mut drifts = Drifts::default();
     let mut unknown = None;
     while let Some(argument) = parser.next().map_err(unexpected)? {
         match argument {
@@ -311,6 +336,18 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
                     return Err(CliError::Repeated("--accuracy"));
                 }
             }
+            Long("slot") => {
+                let wanted = "its length and width, such as 25mmx6mm";
+                drifts.slot(&value(&mut parser, "--slot", wanted)?.to_string_lossy())?;
+            }
+            Long("slit") => {
+                let wanted = "its length, such as 32mm";
+                drifts.slit(&value(&mut parser, "--slit", wanted)?.to_string_lossy())?;
+            }
+            Long("drift") => {
+                let wanted = "its greatest length and width, such as 20mmx14mm";
+                drifts.drift(&value(&mut parser, "--drift", wanted)?.to_string_lossy())?;
+            }
             Value(value) => values.push(value),
             Short(letter) => {
                 unknown.get_or_insert(format!("-{letter}"));
@@ -343,7 +380,8 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
                 "--rule",
             )
         })
-        .or_else(|| foreign(accuracy.is_some() && name != "effects", "--accuracy"));
+        .or_else(|| foreign(accuracy.is_some() && name != "effects", "--accuracy"))
+        .or_else(|| drifts.given().filter(|_| name != "bar" && name != "drift"));
     let no_option = |command: &str| match &unknown {
         None => Ok(()),
         Some(option) => Err(CliError::UnknownOption {
@@ -355,8 +393,8 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
         no_option("headwright")?;
         return Err(CliError::NoCommand);
     }
-    const COMMANDS: [&str; 7] = [
-        "weigh", "fit", "effects", "bar", "mesh", "starter", "schema",
+    const COMMANDS: [&str; 8] = [
+        "weigh", "fit", "effects", "bar", "drift", "mesh", "starter", "schema",
     ];
     let Some(name) = COMMANDS.into_iter().find(|command| name == *command) else {
         return Err(CliError::UnknownCommand(shown(&name)));
@@ -375,7 +413,14 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
             rule,
             accuracy,
         },
-        "bar" => Command::Bar(design(name, values.next())?),
+        "bar" => Command::Bar {
+            design: design(name, values.next())?,
+            drifts,
+        },
+        "drift" => Command::Drift {
+            design: design(name, values.next())?,
+            drifts,
+        },
         "mesh" => {
             let design = design(name, values.next())?;
             let out = out.filter(|out| !out.is_empty()).ok_or(CliError::NoOut)?;
@@ -436,7 +481,10 @@ fn format(out: &OsStr) -> Result<Format, CliError> {
 
 fn takes(command: &Command) -> &'static str {
     match command {
-        Command::Weigh(_) | Command::Effects { .. } | Command::Bar(_) => "one design",
+        Command::Weigh(_) | Command::Effects { .. } => "one design",
+        Command::Bar { .. } | Command::Drift { .. } => {
+            "one design, one opening after --slot or --slit, and every drift after --drift"
+        }
         Command::Fit { .. } => {
             "one design, every hold after --hold, and every size after --free or --lock"
         }

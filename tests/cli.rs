@@ -8,6 +8,8 @@ use headwright::design::{Design, starter, starter_names};
 use headwright::mesh;
 use serde_json::Value;
 
+#[path = "cli/drifts.rs"]
+mod drifts;
 #[path = "cli/refused.rs"]
 mod refused;
 
@@ -497,6 +499,7 @@ fn the_bar_adds_up() {
         "cut_mass_kg",
         "cut_length_mm",
         "losses",
+        "drifts",
     ];
     assert_eq!(sorted(&keys(&bar)), sorted(&promised));
     let losses = bar["losses"].as_array().expect("a list");
@@ -665,6 +668,7 @@ fn help_names_every_command_and_the_version_is_the_packages() {
             "fit",
             "effects",
             "bar",
+            "drift",
             "mesh",
             "starter",
             "schema",
@@ -672,6 +676,8 @@ fn help_names_every_command_and_the_version_is_the_packages() {
             "--out",
             "--rule",
             "--accuracy",
+            "--slot",
+            "--slit",
         ] {
             assert!(help.contains(command), "{command}");
         }

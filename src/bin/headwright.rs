@@ -43,7 +43,8 @@ fn answer(command: Command) -> Result<String, CliError> {
             rule,
             accuracy,
         } => json(&EffectsAnswer::of(&read(&design)?, rule, accuracy)?),
-        Command::Bar(design) => json(&BarAnswer::of(&read(&design)?)?),
+        Command::Bar { design, drifts } => json(&BarAnswer::of(&read(&design)?, &drifts)?),
+        Command::Drift { design, drifts } => drifts.profile(&read(&design)?)?,
         Command::Mesh {
             design,
             out,

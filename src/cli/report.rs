@@ -2,9 +2,10 @@
 
 use serde::Serialize;
 
-use super::{CliError, Freedom, Held, RuleAnswer};
+use super::{CliError, Drifts, Freedom, Held, RuleAnswer};
 use crate::bar;
 use crate::design::{Design, DesignFile, Dim, Quantity};
+use crate::drift;
 use crate::fit::{self, LimitMove, Obstacle, Residual};
 use crate::mass::{TrueAxis, mass_properties, surface_area};
 use crate::mesh::TriMesh;
@@ -275,14 +276,16 @@ pub struct BarAnswer {
     pub cut_length_mm: f64,
     /// Where the rest goes.
     pub losses: Vec<bar::LossMass>,
+    /// The drifts from the opening to the eye.
+    pub drifts: drift::Plan,
 }
 
 impl BarAnswer {
-    /// The cut for `design`.
+    /// The cut for `design`, drifted as `drifts` says.
     ///
     /// # Errors
     /// Why the design is not sound or its bar can't be worked from.
-    pub fn of(design: &Design) -> Result<Self, CliError> {
+    pub fn of(design: &Design, drifts: &Drifts) -> Result<Self, CliError> {
         let solid = design.build().map_err(CliError::Unsound)?;
         let mass = mass_properties(&solid);
         let billet = bar::billet(mass.mass, mass.eye_mass, design.density, &design.bar)
@@ -294,6 +297,7 @@ impl BarAnswer {
             cut_mass_kg: billet.cut_mass_kg,
             cut_length_mm: billet.cut_length_mm,
             losses: billet.losses,
+            drifts: drifts.plan(&solid)?,
         })
     }
 }
