@@ -44,11 +44,11 @@ impl Family {
     ///
     /// The perimeter grows with the half-length and is at least four times it. Good to about 1e-15 of the interval.
     pub fn half_length(self, q: f64, perimeter_mm: f64, least: f64) -> f64 {
-        let lacking = |p: f64| perimeter(&self.section(p, q)) - perimeter_mm;
-        if lacking(least) <= 0.0 {
+        let over = |p: f64| perimeter(&self.section(p, q)) - perimeter_mm;
+        if over(least) >= 0.0 {
             return least;
         }
-        sign_change(least, 0.25 * perimeter_mm, lacking).unwrap_or(least)
+        sign_change(least, 0.25 * perimeter_mm, over).unwrap_or(least)
     }
 }
 
