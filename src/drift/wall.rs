@@ -48,7 +48,8 @@ impl<'a> Walls<'a> {
             .into_iter()
             .fold(0.0, f64::max);
         Limits {
-            thinned: self.least(plug),
+            // Near its ends an ellipse is narrower than the slot it comes from, whose wall is there already.
+            thinned: self.least(plug).min(self.before),
             outer: self.outer + (widest - self.slot_width).max(0.0),
         }
     }
