@@ -274,7 +274,7 @@ fn a_leaning_opening_comes_nearer_to_one_cheek() {
     assert_eq!(
         notes[0].to_string(),
         "The eye leans 0° along the head and 4° across it: lean the drift alike. Sizes hold in planes level with the \
-         head; measured square to the drift they are up to 0.2 % smaller."
+         head, depths square to them; measured square to the drift sizes are up to 0.2 % smaller."
     );
 }
 
@@ -359,7 +359,7 @@ fn what_is_out_of_bounds_is_refused_with_value_and_limit() {
     check_refused(
         &slit(40.0, 3.0),
         &expect![
-            "The slit is 40 mm long: bent open, its rim of 83.42 mm makes an eye larger than the waist's 77.69 mm. Cut a slit of at most 37.13 mm."
+            "The slit is 40 mm long: bent open, its rim of 83.42 mm makes an eye larger than the waist’s 77.69 mm. Cut a slit of at most 37.13 mm."
         ],
     );
     check_refused(

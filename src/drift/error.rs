@@ -139,7 +139,7 @@ pub enum DriftError {
     },
     /// A slit whose rim is longer than the waist's.
     #[error(
-        "The slit is {length} long: bent open, its rim of {} mm makes an eye larger than the waist's {} mm. Cut a slit of at most {} mm.",
+        "The slit is {length} long: bent open, its rim of {} mm makes an eye larger than the waist’s {} mm. Cut a slit of at most {} mm.",
         show_number(rounded(*.rim_mm)),
         show_number(rounded(*.waist_mm)),
         show_number(rounded_down(*.most_mm))

@@ -142,7 +142,7 @@ impl Note {
                 across_deg,
             } => format!(
                 "The eye leans {}° along the head and {}° across it: lean the drift alike. Sizes hold in planes level \
-                 with the head; measured square to the drift they are up to {} % smaller.",
+                 with the head, depths square to them; measured square to the drift sizes are up to {} % smaller.",
                 show_number(tenths(*along_deg)),
                 show_number(tenths(*across_deg)),
                 show_number(tenths(

@@ -19,8 +19,10 @@ pub struct Profile {
     /// The mouth from which it is driven.
     pub from: Mouth,
     /// Half its outline seen across the cheeks: (distance from the mouth's mark towards the tip, half-length), mm.
+    #[serde(rename = "length_plane_mm")]
     pub length_plane: Vec<[f64; 2]>,
     /// Half its outline seen along the head: (distance from the mouth's mark towards the tip, half-width), mm.
+    #[serde(rename = "width_plane_mm")]
     pub width_plane: Vec<[f64; 2]>,
     /// Its sections at the mouth, at the waist and at the tip.
     pub sections: [CutOutline; 3],

@@ -13,7 +13,7 @@ const MARGIN: f64 = 10.0;
 /// Between what stands side by side, mm.
 const GAP: f64 = 12.0;
 /// Room right of the outlines for what is written at their marks, mm.
-const LABEL: f64 = 36.0;
+const LABEL: f64 = 32.0;
 /// Height of a line of text, mm.
 const LINE: f64 = 5.0;
 /// Width that a row of text under a section needs at least, mm.

@@ -12,7 +12,13 @@ fn the_bar_tells_the_drifts() {
     assert_eq!(number(last, "length_mm"), 28.0);
     assert_eq!(number(last, "width_mm"), 19.0);
     assert!(drifts["own"].is_null());
-    assert_eq!(drifts["profiles"][0]["from"], "top");
+    let profile = &drifts["profiles"][0];
+    assert_eq!(profile["from"], "top");
+    // Half the length at the mouth's mark: 30 mm.
+    assert_eq!(
+        profile["length_plane_mm"][0],
+        serde_json::json!([0.0, 15.0])
+    );
     assert_eq!(drifts["opening"]["shape"], "obround");
 }
 
