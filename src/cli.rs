@@ -10,6 +10,7 @@ use crate::mesh::Format;
 use crate::units::{Length, Mass, Rule, UnitError};
 
 mod bar;
+mod drifts;
 mod effects;
 mod hold;
 mod plan;
@@ -18,6 +19,7 @@ mod report;
 mod rule;
 
 pub use bar::{BarAnswer, CauseAreas, PieceAnswer};
+pub use drifts::{DriftOptionError, Drifts};
 pub use effects::{EffectsAnswer, SizeEffect};
 pub use hold::{Held, HoldError};
 pub use plan::{Asked, HotAnswer, HotSizeAnswer, MarkAnswer, MarksAnswer, PlanAnswer, UpsetAnswer};
@@ -34,6 +36,7 @@ Designs forged hammer heads and carries a design to the bar.
   headwright effects DESIGN                   what one step of every size does
   headwright bar DESIGN                       what to cut, where it goes, marks, upset, hot sizes
   headwright bar DESIGN --piece 1.42kg        the head that a piece already cut gives, and its sizes
+  headwright drift DESIGN                     the last drift's profile, as SVG at 1:1
   headwright mesh DESIGN --out FILE           the head as triangles, as FILE ends: .stl, .3mf, .glb
   headwright starter                          names of the designs to begin with
   headwright starter NAME                     one of them, as a design file
@@ -53,9 +56,12 @@ effects takes --rule 1mm (or 1/16in), the step, and --accuracy 0.5mm, how far a 
 off either way; angles count by the degree. Without them the design's own rule and half of it.
 bar takes --hot 1050C (or 1920F), the heat for hot sizes, and --from back, to measure the marks from the
 end of the billet that becomes the back; with --table it prints marks, upset and hot sizes to be read.
+bar and drift take the opening before drifting, --slot 25mmx6mm (with round ends; --slot 12mm is round,
+--slot rectangle:25mmx6mm has square corners) or --slit 32mm (or 32mmx3mm), length by width, in mm without
+a unit; and for every drift that there is --drift 20x14 (at its greatest), --drift 20x14@1:12 with its taper.
 FILE.stl is binary STL in mm, FILE.3mf is 3MF with name and mass, FILE.glb is binary glTF, in m and
 with the handle axis up as that format wants it.
-The answer is one JSON object. Exit status 0 with any answer, 2 and one sentence for wrong input.
+The answer is one JSON object, but for drift and with --table. Exit status 0 with any answer, 2 and one sentence for wrong input.
 ";
 
 /// What a person asked for.
@@ -90,7 +96,7 @@ pub enum Command {
         /// The piece that is cut already.
         piece: Mass,
     },
-    /// `bar DESIGN [--hot 1050C] [--from back] [--table]`
+    /// `bar DESIGN [--hot 1050C] [--from back] [--slot …] [--slit …] [--drift …] [--table]`
     Bar {
         /// The design.
         design: OsString,
@@ -98,6 +104,13 @@ pub enum Command {
         asked: Asked,
         /// Whether as a table to be read.
         table: bool,
+    },
+    /// `drift DESIGN`, with the options of `bar`
+    Drift {
+        /// The design.
+        design: OsString,
+        /// What it is drifted with.
+        drifts: Drifts,
     },
     /// `mesh DESIGN --out FILE`
     Mesh {
@@ -125,12 +138,12 @@ pub enum Command {
 pub enum CliError {
     /// No command at all.
     #[error(
-        "Say what to do: weigh, fit, effects, bar, mesh, starter or schema; headwright --help tells how."
+        "Say what to do: weigh, fit, effects, bar, drift, mesh, starter or schema; headwright --help tells how."
     )]
     NoCommand,
     /// A command that is none.
     #[error(
-        "There is no command “{0}”; the commands are weigh, fit, effects, bar, mesh, starter and schema."
+        "There is no command “{0}”; the commands are weigh, fit, effects, bar, drift, mesh, starter and schema."
     )]
     UnknownCommand(String),
     /// An option that the command does not have.
@@ -204,6 +217,9 @@ pub enum CliError {
     /// A size to be freed or locked that cannot be.
     #[error(transparent)]
     Freedom(#[from] FreedomError),
+    /// An opening or a drift that cannot be read.
+    #[error(transparent)]
+    DriftOption(#[from] DriftOptionError),
     /// Neither the command nor the design holds anything.
     #[error("Nothing is held: say what to keep, such as --hold mass=1.1kg --hold offset=0mm.")]
     NothingHeld,
@@ -251,6 +267,9 @@ pub enum CliError {
     /// A piece that this design cannot be made from.
     #[error(transparent)]
     Piece(#[from] crate::fit::PieceError),
+    /// Drifts that cannot be worked out.
+    #[error("{}", joined(.0))]
+    Drifts(Vec<crate::drift::DriftError>),
     /// A file that cannot be written.
     #[error("“{name}” can’t be written: {reason}.")]
     Unwritable {
@@ -307,6 +326,7 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
     let (mut values, mut holds, mut freedom, mut out) = (vec![], vec![], vec![], None);
     let (mut rule, mut accuracy, mut piece) = (None, None, None);
     let (mut hot, mut from, mut table) = (None, None, false);
+    let mut drifts = Drifts::default();
     let mut unknown = None;
     while let Some(argument) = parser.next().map_err(unexpected)? {
         match argument {
@@ -373,6 +393,18 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
                 }
             }
             Long("table") => table = true,
+            Long("slot") => {
+                let wanted = "its length and width, such as 25mmx6mm";
+                drifts.slot(&value(&mut parser, "--slot", wanted)?.to_string_lossy())?;
+            }
+            Long("slit") => {
+                let wanted = "its length, such as 32mm";
+                drifts.slit(&value(&mut parser, "--slit", wanted)?.to_string_lossy())?;
+            }
+            Long("drift") => {
+                let wanted = "its greatest length and width, such as 20mmx14mm";
+                drifts.drift(&value(&mut parser, "--drift", wanted)?.to_string_lossy())?;
+            }
             Value(value) => values.push(value),
             Short(letter) => {
                 unknown.get_or_insert(format!("-{letter}"));
@@ -409,7 +441,8 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
         .or_else(|| foreign(piece.is_some() && name != "bar", "--piece"))
         .or_else(|| foreign(hot.is_some() && name != "bar", "--hot"))
         .or_else(|| foreign(from.is_some() && name != "bar", "--from"))
-        .or_else(|| foreign(table && name != "bar", "--table"));
+        .or_else(|| foreign(table && name != "bar", "--table"))
+        .or_else(|| drifts.given().filter(|_| name != "bar" && name != "drift"));
     let no_option = |command: &str| match &unknown {
         None => Ok(()),
         Some(option) => Err(CliError::UnknownOption {
@@ -421,8 +454,8 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
         no_option("headwright")?;
         return Err(CliError::NoCommand);
     }
-    const COMMANDS: [&str; 7] = [
-        "weigh", "fit", "effects", "bar", "mesh", "starter", "schema",
+    const COMMANDS: [&str; 8] = [
+        "weigh", "fit", "effects", "bar", "drift", "mesh", "starter", "schema",
     ];
     let Some(name) = COMMANDS.into_iter().find(|command| name == *command) else {
         return Err(CliError::UnknownCommand(shown(&name)));
@@ -447,11 +480,15 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
                 Some(piece) => Command::Piece { design, piece },
                 None => Command::Bar {
                     design,
-                    asked: Asked::of(from, hot),
+                    asked: Asked::of(from, hot, drifts),
                     table,
                 },
             }
         }
+        "drift" => Command::Drift {
+            design: design(name, values.next())?,
+            drifts,
+        },
         "mesh" => {
             let design = design(name, values.next())?;
             let out = out.filter(|out| !out.is_empty()).ok_or(CliError::NoOut)?;
@@ -512,10 +549,10 @@ fn format(out: &OsStr) -> Result<Format, CliError> {
 
 fn takes(command: &Command) -> &'static str {
     match command {
-        Command::Weigh(_)
-        | Command::Effects { .. }
-        | Command::Bar { .. }
-        | Command::Piece { .. } => "one design",
+        Command::Weigh(_) | Command::Effects { .. } | Command::Piece { .. } => "one design",
+        Command::Bar { .. } | Command::Drift { .. } => {
+            "one design, one opening after --slot or --slit, and every drift after --drift"
+        }
         Command::Fit { .. } => {
             "one design, every hold after --hold, and every size after --free or --lock"
         }

@@ -25,6 +25,7 @@ pub mod bar;
 pub mod cli;
 pub mod design;
 pub mod drawing;
+pub mod drift;
 pub mod fit;
 pub mod mass;
 pub mod mesh;

@@ -8,6 +8,8 @@ use headwright::design::{Design, starter, starter_names};
 use headwright::mesh;
 use serde_json::Value;
 
+#[path = "cli/drifts.rs"]
+mod drifts;
 #[path = "cli/plan.rs"]
 mod plan;
 #[path = "cli/refused.rs"]
@@ -510,6 +512,7 @@ fn the_bar_adds_up() {
         "upsets",
         "hot_dimensions",
         "cautions",
+        "drifts",
     ];
     assert_eq!(sorted(&keys(&bar)), sorted(&promised));
     let losses = bar["losses"].as_array().expect("a list");
@@ -686,6 +689,7 @@ fn help_names_every_command_and_the_version_is_the_packages() {
             "fit",
             "effects",
             "bar",
+            "drift",
             "mesh",
             "starter",
             "schema",
@@ -696,6 +700,8 @@ fn help_names_every_command_and_the_version_is_the_packages() {
             "--hot",
             "--from",
             "--table",
+            "--slot",
+            "--slit",
         ] {
             assert!(help.contains(command), "{command}");
         }

@@ -56,6 +56,7 @@ fn answer(command: Command) -> Result<String, CliError> {
                 json(&answer)
             }
         }
+        Command::Drift { design, drifts } => drifts.profile(&read(&design)?)?,
         Command::Mesh {
             design,
             out,

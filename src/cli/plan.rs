@@ -5,9 +5,10 @@ use std::fmt;
 
 use serde::Serialize;
 
-use super::{CliError, shown};
+use super::{CliError, Drifts, shown};
 use crate::bar::Billet;
 use crate::design::{Design, Side};
+use crate::drift;
 use crate::plan::{
     AreaCurve, GROWTH_SOURCE, GROWTH_UNCERTAINTY, HotSizes, Plan, USUAL_HOT_CELSIUS, hot_sizes,
     plan,
@@ -16,20 +17,23 @@ use crate::solid::Solid;
 use crate::units::{System, show_number};
 
 /// How the way from bar to head is to be told.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Asked {
     /// The end of the billet that the marks are measured from.
     pub from: Side,
     /// The heat that hot sizes are told for, °C.
     pub celsius: f64,
+    /// What the eye is drifted with.
+    pub drifts: Drifts,
 }
 
 impl Asked {
     /// What was asked; from the front and at [`USUAL_HOT_CELSIUS`] otherwise.
-    pub(super) fn of(from: Option<Side>, celsius: Option<f64>) -> Self {
+    pub(super) fn of(from: Option<Side>, celsius: Option<f64>, drifts: Drifts) -> Self {
         Self {
             from: from.unwrap_or(Side::Front),
             celsius: celsius.unwrap_or(USUAL_HOT_CELSIUS),
+            drifts,
         }
     }
 }
@@ -66,6 +70,8 @@ pub struct PlanAnswer {
     pub upsets: Vec<UpsetAnswer>,
     /// The lengths of the design at forging heat.
     pub hot_dimensions: HotAnswer,
+    /// The drifts from the opening to the eye.
+    pub drifts: drift::Plan,
     /// What to know before the fire is lit, in sentences.
     pub cautions: Vec<String>,
 }
@@ -160,6 +166,7 @@ impl PlanAnswer {
             marks: MarksAnswer::of(&plan),
             upsets: plan.upsets.iter().map(UpsetAnswer::of).collect(),
             hot_dimensions: HotAnswer::of(&hot),
+            drifts: asked.drifts.plan(solid)?,
             cautions: plan.cautions(System::Metric),
             area_curve: plan.curve,
         })

@@ -1,0 +1,229 @@
+//! The drifts: which of them open the punched slot to the eye, and how deep does each go?
+//!
+//! [`plan`] takes a sound head and what it is drifted with ([`Drifting`]) and gives a [`Plan`]: a section for every
+//! drift from the opening to the waist of the eye, the cheek wall after each, the marks to which they are driven from
+//! either mouth, the profile of the last one, the hole of the bolster under the punch, and what the smith's own drifts
+//! do. [`profile_svg`] draws the last drift at 1:1.
+//!
+//! # Assumptions
+//! - A slit is cut without loss: its rim is bent open. Its width opens in equal steps, and its perimeter goes to the
+//!   waist's in equal ratios; a slit of [`Plan::slit_length_mm`] has the waist's perimeter already, and keeps it.
+//! - A punched slot is stretched: length and width each grow by equal ratios from drift to drift.
+//! - The cheek wall after a drift lies between two limits. With the outer width kept the opening takes all it gains
+//!   from the wall; with the metal pushed sideways only, every fibre across the head keeps its length, so the wall
+//!   stays as it was and the outer width grows by as much as the opening. Both are estimates.
+//! - The broken corners of the mouths are filed afterwards and are no part of any drift.
+//! - Heights, depths and marks are measured along the handle, sections in planes across it; a cocked eye's drift
+//!   leans as the eye does.
+//!
+//! # Units
+//! Lengths in mm; a section's length lies along the head, its width across the cheeks.
+//!
+//! # Examples
+//! ```
+//! use headwright::{design, drift};
+//!
+//! let solid = design::starter("rounding").expect("a starter").build().expect("starters are sound");
+//! let plan = drift::plan(&solid, &drift::Drifting::default())?;
+//! let last = plan.drifts.last().expect("at least one drift");
+//! assert_eq!((last.section.length_mm, last.section.width_mm), (28.0, 19.0));
+//! # Ok::<(), Vec<drift::DriftError>>(())
+//! ```
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+use crate::solid::EyeSection;
+use crate::units::Length;
+
+mod depth;
+mod error;
+mod note;
+mod outline;
+mod own;
+mod profile;
+mod series;
+mod svg;
+mod wall;
+
+pub use depth::Depth;
+pub use error::{
+    CLEARANCE_MM, DRIFT_MM, DriftError, MOST_DRIFTS, OPENING_MM, OUTER_MM, RATIO, STEP_MM, TAPER,
+};
+pub use note::{CAUTIONS, Mouth, Note};
+pub use own::{EYE_GAP_MM, LONGEST_TAPER_MM, OwnSet, OwnStep};
+pub use profile::{CutOutline, Profile, SHORTEST_RUN_OUT_MM};
+pub use series::{Bolster, Drift, Plan, plan};
+pub use svg::{CHECK_LINE_MM, profile_svg};
+
+/// The usual taper of a drift: mm of length, and of width, for every mm towards the tip, 2.9° on each side (from
+/// memory: 2° to 4°).
+pub const USUAL_TAPER: f64 = 0.1;
+/// The usual width of the slit that a hot chisel cuts, mm (common practice, no source).
+pub const SLIT_WIDTH_MM: f64 = 3.0;
+/// The usual length of a punched slot as a share of the eye's least length (common practice, no source).
+pub const SLOT_LENGTH_SHARE: f64 = 0.9;
+/// The usual width of a punched slot as a share of the eye's least width (common practice, no source).
+pub const SLOT_WIDTH_SHARE: f64 = 1.0 / 3.0;
+/// The most that the length or the width of a punched slot, or the perimeter of a slit, is multiplied by in one drift
+/// (common practice, no source).
+pub const USUAL_RATIO: f64 = 1.5;
+/// The most that one drift opens the width of a slit, mm (common practice, no source).
+pub const USUAL_STEP_MM: f64 = 8.0;
+/// The usual room between the punch and the bolster's hole, on each side, mm (common practice, no source).
+pub const USUAL_CLEARANCE_MM: f64 = 1.0;
+
+/// The opening before the first drift: length along the head, width across the cheeks.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(tag = "shape", rename_all = "snake_case", deny_unknown_fields)]
+pub enum Opening {
+    /// Cut with a hot chisel; its ends are round.
+    Slit {
+        /// Length over all.
+        length: Length,
+        /// Width that the chisel leaves.
+        width: Length,
+    },
+    /// Punched round.
+    Round {
+        /// The punch's diameter.
+        diameter: Length,
+    },
+    /// Punched with round ends.
+    Obround {
+        /// Length of the punch over all.
+        length: Length,
+        /// Its width.
+        width: Length,
+    },
+    /// Punched with square corners.
+    Rectangle {
+        /// Length of the punch.
+        length: Length,
+        /// Its width.
+        width: Length,
+    },
+}
+
+/// How many drifts there are from the opening to the eye.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
+pub enum Steps {
+    /// This many, the last one that of the eye.
+    Count(u8),
+    /// As few as do not ask too much of any.
+    Most {
+        /// The most by which one drift multiplies length or width of a punched slot, or the perimeter of a slit.
+        ratio: f64,
+        /// The most that one drift opens the width of a slit.
+        step: Length,
+    },
+}
+
+/// A drift that the smith has.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct OwnDrift {
+    /// Length of its greatest section, along the head.
+    pub length: Length,
+    /// Width of its greatest section, across the cheeks.
+    pub width: Length,
+    /// What it loses of its length, and of its width, for every mm towards the tip; left out, a tenth.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub taper: Option<f64>,
+}
+
+/// What a head is drifted with.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Drifting {
+    /// The opening before the first drift; left out, an obround slot of [`SLOT_LENGTH_SHARE`] of the eye's least
+    /// length and [`SLOT_WIDTH_SHARE`] of its least width.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub opening: Option<Opening>,
+    /// How many drifts the series has.
+    pub steps: Steps,
+    /// The smith's own drifts, in any order.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub own: Vec<OwnDrift>,
+    /// Room between the punch and the bolster's hole, on each side.
+    pub clearance: Length,
+    /// Width of the piece across the eye while it is drifted; left out, that of the finished cheeks.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub outer_width: Option<Length>,
+}
+
+/// The usual slot, as few drifts as [`USUAL_RATIO`] and [`USUAL_STEP_MM`] allow, no drifts of one's own.
+impl Default for Drifting {
+    fn default() -> Self {
+        Self {
+            opening: None,
+            steps: Steps::Most {
+                ratio: USUAL_RATIO,
+                step: Length::mm(USUAL_STEP_MM),
+            },
+            own: Vec::new(),
+            clearance: Length::mm(USUAL_CLEARANCE_MM),
+            outer_width: None,
+        }
+    }
+}
+
+/// The size of a section or an opening.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct SectionSize {
+    /// Along the head.
+    pub length_mm: f64,
+    /// Across the cheeks.
+    pub width_mm: f64,
+}
+
+impl From<EyeSection<f64>> for SectionSize {
+    fn from(section: EyeSection<f64>) -> Self {
+        Self {
+            length_mm: 2.0 * section.p,
+            width_mm: 2.0 * section.q,
+        }
+    }
+}
+
+impl Opening {
+    /// The word for the shape.
+    pub const fn shape(self) -> &'static str {
+        match self {
+            Self::Slit { .. } => "slit",
+            Self::Round { .. } => "round",
+            Self::Obround { .. } => "obround",
+            Self::Rectangle { .. } => "rectangle",
+        }
+    }
+
+    /// Length and width.
+    pub const fn sizes(self) -> [Length; 2] {
+        match self {
+            Self::Round { diameter } => [diameter, diameter],
+            Self::Slit { length, width }
+            | Self::Obround { length, width }
+            | Self::Rectangle { length, width } => [length, width],
+        }
+    }
+
+    /// Whether its rim is bent open instead of stretched.
+    const fn is_slit(self) -> bool {
+        matches!(self, Self::Slit { .. })
+    }
+
+    fn section(self) -> EyeSection<f64> {
+        let [p, q] = self.sizes().map(|size| 0.5 * size.in_mm());
+        let corner = match self {
+            Self::Rectangle { .. } => 0.0,
+            _ => p.min(q),
+        };
+        EyeSection {
+            p,
+            q,
+            c: corner,
+            d: corner,
+        }
+    }
+}
