@@ -475,7 +475,9 @@ fn a_wrong_value_is_named_and_what_belongs_there_is_said() {
     check_fault(
         "/design/bar/section/shape",
         Some(json!("hex")),
-        expect![[r#""hex" is not known here; write one of "round", "square", "rectangular", "octagonal", "hexagonal", "of_area""#]],
+        expect![[
+            r#""hex" is not known here; write one of "round", "square", "rectangular", "octagonal", "hexagonal", "of_area""#
+        ]],
     );
     check_fault(
         "/design/bar/rule",
