@@ -18,6 +18,8 @@ use proptest::test_runner::RngSeed;
 mod piece;
 #[path = "bar/refused.rs"]
 mod refused;
+#[path = "bar/two_faced.rs"]
+mod two_faced;
 
 /// The account must close to this, in kg.
 const ACCOUNT_KG: f64 = 1e-9;

@@ -554,6 +554,33 @@ fn the_bar_adds_up() {
 }
 
 #[test]
+fn a_piece_gives_a_head_and_its_sizes() {
+    let answer = check_answer(&["bar", "-", "--piece", "1.2kg"], &lopsided().to_json());
+    let promised = [
+        "piece_mass_kg",
+        "finished_kg",
+        "spread_kg",
+        "finished_range_kg",
+        "before_grinding_kg",
+        "losses",
+        "changed",
+        "design",
+    ];
+    let held = answer.get("holds_missed").is_some();
+    let missed = held.then_some("holds_missed");
+    let promised: Vec<&str> = promised.into_iter().chain(missed).collect();
+    assert_eq!(sorted(&keys(&answer)), sorted(&promised));
+    let losses = answer["losses"].as_array().expect("a list");
+    let lost: f64 = losses.iter().map(|loss| number(loss, "mass_kg")).sum();
+    check_close(number(&answer, "finished_kg") + lost, 1.2, 1e-9);
+    let fitted = answer["design"].to_string();
+    let weighed = check_answer(&["weigh", "-"], &fitted);
+    let off = number(&weighed, "mass_kg") - number(&answer, "finished_kg");
+    assert!(off.abs() < 1e-6, "{off}");
+    assert!(!answer["changed"].as_array().expect("a list").is_empty());
+}
+
+#[test]
 fn a_mesh_goes_to_its_file_and_holds_the_heads_volume() {
     let path = file("head.stl");
     let name = path.to_str().expect("UTF-8");

@@ -17,6 +17,8 @@ mod effects;
 mod invariance;
 #[path = "fit/nearest.rs"]
 mod nearest;
+#[path = "fit/piece.rs"]
+mod piece;
 #[path = "fit/reach.rs"]
 mod reach;
 #[path = "fit/relief.rs"]

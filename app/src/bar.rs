@@ -80,8 +80,10 @@ fn Cut() -> impl IntoView {
                             </p>
                             <p class="soft">
                                 {format!(
-                                    "An estimate. Expect {} before faces are ground and the rest is dressed. The saw’s cut comes on top.",
+                                    "An estimate. Expect {} before faces are ground and the rest is dressed, and {} to {} after, from where the rest is ground off. The saw’s cut comes on top.",
                                     show_mass(billet.before_grinding_kg, now),
+                                    show_mass(billet.finished_range_kg[0], now),
+                                    show_mass(billet.finished_range_kg[1], now),
                                 )}
                             </p>
                         }

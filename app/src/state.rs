@@ -11,10 +11,10 @@ use super::keep::{self, Opened};
 use super::settle::{fitted, look, settle};
 use super::theme::Theme;
 use super::words;
-use headwright::bar::{BarError, Billet, billet};
+use headwright::bar::{BarError, Billet, Causes, billet};
 use headwright::design::{Design, DesignError, Dim, Edit, Part, Quantity, bounds};
 use headwright::fit::{Effort, Fitted, Outcome};
-use headwright::mass::{MassProperties, mass_properties};
+use headwright::mass::{MassProperties, causes, mass_properties};
 use headwright::solid::Solid;
 use headwright::units::{Length, LengthNotation, Measure, Rule, System};
 
@@ -59,6 +59,8 @@ pub struct Workspace {
     pub properties: Memo<MassProperties>,
     /// How the holds stand on it.
     pub holdings: Memo<Vec<Holding>>,
+    /// What of it causes losses. Nobody asks but the bar's sheet, and until somebody does no surface is measured.
+    pub causes: Memo<Causes>,
     /// What to cut for it.
     pub billet: Memo<Result<Billet, Vec<BarError>>>,
     /// Units that are shown.
@@ -104,8 +106,9 @@ impl Workspace {
         let holdings = Memo::new(move |_| {
             design.with(|d| sound.with(|solid| properties.with(|p| holdings(d, solid, p))))
         });
+        let causes = Memo::new(move |_| sound.with(|solid| properties.with(|p| causes(solid, p))));
         let billet = Memo::new(move |_| {
-            properties.with(|p| design.with(|d| billet(p.mass, p.eye_mass, d.density, &d.bar)))
+            causes.with(|causes| design.with(|d| billet(causes, d.density, &d.bar)))
         });
         Self {
             design,
@@ -115,6 +118,7 @@ impl Workspace {
             problems,
             properties,
             holdings,
+            causes,
             billet,
             system: RwSignal::new(system),
             theme: RwSignal::new(theme),

@@ -6,7 +6,8 @@ use headwright::design::{
     Transition, Wall,
 };
 use headwright::units::{
-    Angle, Density, Length, Mass, Measure, System, parse_mass, show_length, unit_word,
+    Angle, Density, Length, MM_PER_INCH, Mass, Measure, System, parse_mass, show_length,
+    show_number, unit_word,
 };
 
 /// The part under whose heading the sizes of `part` stand in the list: the levels of the eye
@@ -356,6 +357,30 @@ pub fn positive<Q>(quantity: Q, number: f64, what: &str) -> Result<Q, String> {
     }
 }
 
+/// Square millimetres in a square inch.
+pub const MM2_PER_IN2: f64 = MM_PER_INCH * MM_PER_INCH;
+
+/// The unit of areas.
+pub const fn area_unit(system: System) -> &'static str {
+    match system {
+        System::Metric => "mm²",
+        System::Imperial => "in²",
+    }
+}
+
+/// An area in mm² without its unit.
+pub fn area_number(mm2: f64, system: System) -> String {
+    let (value, steps) = match system {
+        System::Metric => (mm2, 1e2),
+        System::Imperial => (mm2 / MM2_PER_IN2, 1e4),
+    };
+    show_number((value * steps).round() / steps)
+}
+
+fn area(mm2: f64, system: System) -> String {
+    format!("{} {}", area_number(mm2, system), area_unit(system))
+}
+
 /// A section of bar as it is asked for, in the units that are shown: "45 mm square".
 pub fn bar_section(section: BarSection, system: System) -> String {
     let sizes: Vec<String> = section
@@ -363,7 +388,16 @@ pub fn bar_section(section: BarSection, system: System) -> String {
         .iter()
         .map(|(_, size)| length(size.in_mm(), system))
         .collect();
-    format!("{} {}", sizes.join(" × "), section.shape())
+    if let BarSection::OfArea { area_mm2 } = section {
+        return format!("{} in section", area(area_mm2, system));
+    }
+    let rolled = section
+        .corner_radius()
+        .filter(|radius| radius.in_mm() != 0.0);
+    let corners = rolled.map_or_else(String::new, |radius| {
+        format!(" with corners of {}", length(radius.in_mm(), system))
+    });
+    format!("{} {}{corners}", sizes.join(" × "), section.shape())
 }
 
 /// A share of heads in words: nine heads in ten.

@@ -342,6 +342,38 @@ fn designs_that_are_none_or_unsound_are_refused_on_one_line() {
 }
 
 #[test]
+fn a_piece_that_gives_no_head_is_refused_with_a_sentence() {
+    let text = lopsided().to_json();
+    for (piece, sentence) in [
+        (
+            "0.02kg",
+            "The piece weighs 0.02 kg and the losses take 0.102918 kg of it, so that no head is left.",
+        ),
+        (
+            "0kg",
+            "The piece weighs 0 kg. It must weigh at least 0.001 kg and at most 200 kg.",
+        ),
+    ] {
+        check_refused(&["bar", "-", "--piece", piece], text.as_bytes(), sentence);
+    }
+    check_refused(
+        &["bar", "-", "--piece"],
+        b"",
+        "Say after --piece the mass of the piece, such as 1.42kg.",
+    );
+    check_refused(
+        &["bar", "-", "--piece", "1kg", "--piece", "1kg"],
+        b"",
+        "--piece is given twice.",
+    );
+    check_refused(
+        &["weigh", "-", "--piece", "1kg"],
+        b"",
+        "weigh has no option --piece; headwright --help lists them.",
+    );
+}
+
+#[test]
 fn two_reasons_are_told_together() {
     let design = lopsided();
     let mut text = design.to_json();

@@ -96,14 +96,23 @@ pub fn Ledger() -> impl IntoView {
 
 /// What a loss is reckoned from.
 fn basis(amount: LossAmount) -> String {
+    let [number, _] = amount.numbers();
     match amount {
         LossAmount::Mass { .. } => "the same for every head".to_owned(),
-        LossAmount::PercentOfHead { expected, .. } => {
-            format!("{} % of the head", show_number(expected))
+        LossAmount::PercentOfHead { .. } => format!("{} % of the head", show_number(number)),
+        LossAmount::PercentOfEye { .. } => format!("{} % of the eye", show_number(number)),
+        LossAmount::Punched {
+            punch, expected, ..
+        } => {
+            format!("{} punch, web of {expected}", punch.shape())
         }
-        LossAmount::PercentOfEye { expected, .. } => {
-            format!("{} % of the eye", show_number(expected))
+        LossAmount::PerHeat { heats, .. } => format!("{heats} heats on the whole surface"),
+        LossAmount::PercentPerHeat { heats, .. } => {
+            format!("{heats} heats of {} %", show_number(number))
         }
+        LossAmount::OffSurface { expected, .. } => format!("{expected} off the surface"),
+        LossAmount::OffFaces { expected, .. } => format!("{expected} off both faces"),
+        LossAmount::OffEnds { expected, .. } => format!("{expected} off each end"),
     }
 }
 
@@ -177,7 +186,7 @@ fn written(shown: i64, system: System) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use headwright::bar::{Bar, billet};
+    use headwright::bar::{Bar, Causes, billet};
     use headwright::units::Density;
 
     #[test]
@@ -185,8 +194,14 @@ mod tests {
         for system in [System::Metric, System::Imperial] {
             for step in 0..400 {
                 let finished = 0.5 + f64::from(step) * 0.00731;
-                let billet =
-                    billet(finished, 0.16, Density::STEEL, &Bar::default()).expect("a cut");
+                let causes = Causes {
+                    head_kg: finished,
+                    eye_kg: 0.16,
+                    surface_mm2: 22_000.0,
+                    face_mm2: [1400.0, 1300.0],
+                    eye_height_mm: 40.0,
+                };
+                let billet = billet(&causes, Density::STEEL, &Bar::default()).expect("a cut");
                 let lines = lines(&billet, system);
                 let sum = lines.finished + lines.losses.iter().sum::<i64>();
                 assert_eq!(sum, whole(billet.billet_mass_kg, system));

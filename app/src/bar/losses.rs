@@ -4,9 +4,10 @@ use leptos::prelude::*;
 
 use super::super::state::Workspace;
 use super::show_bar;
-use headwright::bar::{Loss, LossAmount, LossKind, MOST_LOSSES};
+use headwright::bar::{Certainty, Loss, LossAmount, LossKind, MOST_LOSSES};
 
 mod amount;
+mod cause;
 mod line;
 
 use line::Line;
@@ -26,6 +27,7 @@ pub fn Losses() -> impl IntoView {
                         spread: 0.0,
                     },
                     source: String::new(),
+                    certainty: Certainty::Own,
                 });
             });
             workspace.keep();

@@ -16,18 +16,25 @@ const BESIDE: f64 = 12.0;
 /// Between side view and section, px.
 const GAP: f64 = 64.0;
 
-/// Width and height of a section, mm.
+/// Width and height of a section, mm. A hexagon lies with its flats at the sides; what is known by its area alone is
+/// drawn as a square.
 fn size(section: BarSection) -> (f64, f64) {
     match section {
         BarSection::Round { diameter } => (diameter.in_mm(), diameter.in_mm()),
-        BarSection::Square { across } => (across.in_mm(), across.in_mm()),
-        BarSection::Rectangular { width, height } => (width.in_mm(), height.in_mm()),
+        BarSection::Square { across, .. } => (across.in_mm(), across.in_mm()),
+        BarSection::Rectangular { width, height, .. } => (width.in_mm(), height.in_mm()),
         BarSection::Octagonal { across_flats } => (across_flats.in_mm(), across_flats.in_mm()),
+        BarSection::Hexagonal { across_flats } => {
+            (across_flats.in_mm(), across_flats.in_mm() / HEXAGON_FLAT)
+        }
+        BarSection::OfArea { area_mm2 } => (area_mm2.sqrt(), area_mm2.sqrt()),
     }
 }
 
 /// What a corner of a regular octagon takes of its width across flats.
 const OCTAGON_CORNER: f64 = 1.0 - std::f64::consts::FRAC_1_SQRT_2;
+/// A regular hexagon's width across flats over that across corners, √3/2.
+const HEXAGON_FLAT: f64 = 0.866_025_403_784_438_6;
 
 /// Outline of the section in a box of `w` by `h` px whose upper left corner is (`x`, `y`).
 fn outline(section: BarSection, x: f64, y: f64, w: f64, h: f64) -> String {
@@ -46,8 +53,27 @@ fn outline(section: BarSection, x: f64, y: f64, w: f64, h: f64) -> String {
                 x + c
             )
         }
-        BarSection::Square { .. } | BarSection::Rectangular { .. } => {
-            format!("M{x} {y}h{w}v{h}h-{w}z")
+        BarSection::Hexagonal { .. } => {
+            let (half, quarter) = (0.5 * w, 0.25 * h);
+            let side = 0.5 * h;
+            format!(
+                "M{} {y}l{half} {quarter}v{side}l-{half} {quarter}l-{half} -{quarter}v-{side}z",
+                x + half
+            )
+        }
+        BarSection::Square { .. } | BarSection::Rectangular { .. } | BarSection::OfArea { .. } => {
+            let (across, _) = size(section);
+            let r = section
+                .corner_radius()
+                .map_or(0.0, |r| r.in_mm() / across * w);
+            if r <= 0.0 {
+                return format!("M{x} {y}h{w}v{h}h-{w}z");
+            }
+            let (m, n) = (w - 2.0 * r, h - 2.0 * r);
+            format!(
+                "M{} {y}h{m}a{r} {r} 0 0 1 {r} {r}v{n}a{r} {r} 0 0 1 -{r} {r}h-{m}a{r} {r} 0 0 1 -{r} -{r}v-{n}a{r} {r} 0 0 1 {r} -{r}z",
+                x + r
+            )
         }
     }
 }
@@ -56,6 +82,7 @@ fn outline(section: BarSection, x: f64, y: f64, w: f64, h: f64) -> String {
 fn edges(section: BarSection) -> &'static [f64] {
     match section {
         BarSection::Octagonal { .. } => &[OCTAGON_CORNER, 1.0 - OCTAGON_CORNER],
+        BarSection::Hexagonal { .. } => &[0.25, 0.75],
         _ => &[],
     }
 }
@@ -109,7 +136,8 @@ pub fn BarPicture() -> impl IntoView {
                     {round}
                     <path class="bar-section" d=outline(section, right, top, w, h) />
                     {across_dim(left, left + l, top + h, long, system)}
-                    {across_dim(right, right + w, top + h, across, system)}
+                    {(!matches!(section, BarSection::OfArea { .. }))
+                        .then(|| across_dim(right, right + w, top + h, across, system))}
                     {height}
                 </svg>
             </figure>

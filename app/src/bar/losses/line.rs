@@ -3,11 +3,13 @@
 use leptos::prelude::*;
 
 use super::super::super::entry::Entry;
+use super::super::super::pick::Pick;
 use super::super::super::state::Workspace;
 use super::super::show_bar;
-use super::amount::{BASES, base, read_into, rebased, shown};
-use headwright::bar::SOURCE_CHARACTERS;
-use headwright::units::Mass;
+use super::amount::{base, bases, is_length, read_into, rebased, shown};
+use super::cause::CauseFields;
+use headwright::bar::{Certainty, SOURCE_CHARACTERS};
+use headwright::units::unit_word;
 
 /// One line of loss.
 #[component]
@@ -17,6 +19,14 @@ pub fn Line(
 ) -> impl IntoView {
     let workspace = Workspace::here();
     let line = Memo::new(move |_| workspace.design.with(|d| d.bar.losses.get(index).cloned()));
+    let amount = Memo::new(move |_| line.with(|l| l.as_ref().map(|l| l.amount)));
+    let words = Memo::new(move |_| {
+        line.with(|l| {
+            l.as_ref()
+                .map(|l| bases(l.kind, l.amount))
+                .unwrap_or_default()
+        })
+    });
     let name = move || line.with(|l| l.as_ref().map_or("", |l| l.kind.words()));
     let field = move |is_spread: bool| {
         let word = if is_spread { "spread" } else { "amount" };
@@ -41,7 +51,11 @@ pub fn Line(
             <Entry
                 label=Signal::derive(move || format!("{} {word}", name()))
                 value=value
-                unit=""
+                unit=Signal::derive(move || {
+                    let system = workspace.system.get();
+                    let unit = if amount.get().is_some_and(is_length) { unit_word(system) } else { "" };
+                    unit.to_owned()
+                })
                 read=read
                 keep=move |()| workspace.keep()
                 put_back=move |()| workspace.put_back()
@@ -50,15 +64,26 @@ pub fn Line(
         }
     };
     let rebase = move |word: String| {
-        let (finished, eye) = workspace
-            .properties
-            .with_untracked(|p| (Mass::kg(p.mass), Mass::kg(p.eye_mass)));
+        let causes = workspace.causes.get_untracked();
+        let density = workspace.design.with_untracked(|d| d.density);
         show_bar(workspace, "what a loss is reckoned from", |bar| {
+            let section = bar.section;
             if let Some(loss) = bar.losses.get_mut(index) {
-                loss.amount = rebased(loss.amount, &word, finished, eye);
+                loss.amount = rebased(loss.amount, &word, &causes, density, section);
             }
         });
         workspace.keep();
+    };
+    let certain = move |word: String| {
+        let chosen = Certainty::ALL.into_iter().find(|one| one.words() == word);
+        if let Some(chosen) = chosen {
+            show_bar(workspace, "how sure a loss is", |bar| {
+                if let Some(loss) = bar.losses.get_mut(index) {
+                    loss.certainty = chosen;
+                }
+            });
+            workspace.keep();
+        }
     };
     let take_out = move |_| {
         show_bar(workspace, "take a loss out", |bar| {
@@ -81,25 +106,29 @@ pub fn Line(
             {field(false)}
             <select
                 aria-label=move || format!("{}, reckoned from", name())
-                prop:value=move || line.with(|l| l.as_ref().map_or("", |l| base(l.amount)))
+                prop:value=move || amount.get().map_or("", base)
                 on:change:target=move |event| rebase(event.target().value())
             >
-                {BASES
-                    .into_iter()
-                    .map(|word| {
-                        view! {
-                            <option
-                                value=word
-                                selected=move || line.with(|l| l.as_ref().is_some_and(|l| base(l.amount) == word))
-                            >
-                                {word}
-                            </option>
-                        }
-                    })
-                    .collect_view()}
+                {move || {
+                    words
+                        .get()
+                        .into_iter()
+                        .map(|word| {
+                            view! {
+                                <option
+                                    value=word
+                                    selected=move || amount.get().is_some_and(|amount| base(amount) == word)
+                                >
+                                    {word}
+                                </option>
+                            }
+                        })
+                        .collect_view()
+                }}
             </select>
             <span class="plus-minus" aria-hidden="true">"±"</span>
             {field(true)}
+            <CauseFields index=index amount=amount />
             <button type="button" class="plain" aria-label=move || format!("take out {}", name()) on:click=take_out>
                 "take out"
             </button>
@@ -112,6 +141,13 @@ pub fn Line(
                 prop:value=move || line.with(|l| l.as_ref().map(|l| l.source.clone()).unwrap_or_default())
                 on:input:target=move |event| source(event.target().value())
                 on:change=move |_| workspace.keep()
+            />
+            <Pick
+                label="how sure"
+                of=format!("loss {}", index + 1)
+                options=Certainty::ALL.map(Certainty::words).to_vec()
+                chosen=Signal::derive(move || line.with(|l| l.as_ref().map_or("", |l| l.certainty.words())))
+                choose=certain
             />
         </div>
     }
