@@ -9,11 +9,14 @@ use super::state::Workspace;
 use super::words;
 use headwright::bar::Bar;
 use headwright::design::Edit;
-use headwright::design::Quantity;
+use headwright::design::{Quantity, Side};
+use headwright::plan::plan;
 use headwright::units::{Length, show_length, show_mass, unit_word};
 
+mod curve;
 mod ledger;
 mod losses;
+mod marks;
 mod picture;
 mod section;
 
@@ -27,11 +30,28 @@ fn show_bar(workspace: Workspace, subject: &str, change: impl FnOnce(&mut Bar)) 
 /// The bar.
 #[component]
 pub fn BarScreen() -> impl IntoView {
+    let workspace = Workspace::here();
+    let from = RwSignal::new(Side::Back);
+    let plan = Memo::new(move |_| {
+        let billet = workspace.billet.get().ok()?;
+        let bar = workspace.design.with(|design| design.bar.clone());
+        let from = from.get();
+        Some(
+            workspace
+                .sound
+                .with(|solid| plan(solid, &billet, &bar, from)),
+        )
+    });
     view! {
         <div class="columns bar-screen">
             <div class="sheet cut-and-picture">
                 <Cut />
-                <picture::BarPicture />
+                <div>
+                    <picture::Billet plan=plan.into() />
+                    <marks::From from=from />
+                </div>
+                <curve::Curve plan=plan.into() />
+                <marks::Table plan=plan.into() />
             </div>
             <aside class="margin" aria-label="weight and losses">
                 <Finished />

@@ -1,0 +1,339 @@
+//! Where the steel must go: the area that the head needs along its length against the bar's.
+
+use std::fmt::Write;
+
+use leptos::prelude::*;
+
+use super::super::silhouette::Silhouette;
+use super::super::state::Workspace;
+use super::super::words;
+use headwright::design::{Design, Side, Tip};
+use headwright::plan::{AreaCurve, Plan, Stretch, Work};
+use headwright::units::{MM_PER_INCH, System, show_number};
+use labels::{Label, placed};
+
+mod labels;
+
+/// The picture's frame and the plot in it, px.
+const WIDTH: f64 = 900.0;
+const HEIGHT: f64 = 400.0;
+const LEFT: f64 = 76.0;
+const RIGHT: f64 = 800.0;
+const TOP: f64 = 44.0;
+const BOTTOM: f64 = 352.0;
+/// Share of the plot's height that the head's outline takes at most.
+const OUTLINE: f64 = 0.6;
+/// Ticks at the side, at most.
+const TICKS: f64 = 5.0;
+
+/// Where places and areas lie in the picture.
+struct Scales {
+    /// Least and greatest x, mm.
+    x: [f64; 2],
+    /// The greatest area, mm².
+    most: f64,
+}
+
+impl Scales {
+    fn of(curve: &AreaCurve) -> Self {
+        let first = curve.stations.first().map_or(0.0, |s| s.from_mm);
+        let last = curve.stations.last().map_or(1.0, |s| s.to_mm);
+        let thickest = curve.thickest().map_or(0.0, |s| s.need_mm2);
+        Self {
+            x: [first, last.max(first + 1.0)],
+            most: 1.08 * thickest.max(curve.bar_mm2),
+        }
+    }
+
+    fn px_per_mm(&self) -> f64 {
+        (RIGHT - LEFT) / (self.x[1] - self.x[0])
+    }
+
+    fn x(&self, x: f64) -> f64 {
+        LEFT + (x - self.x[0]) * self.px_per_mm()
+    }
+
+    fn y(&self, mm2: f64) -> f64 {
+        BOTTOM - mm2 / self.most * (BOTTOM - TOP)
+    }
+}
+
+/// Square millimetres of one unit of area.
+fn unit(system: System) -> f64 {
+    match system {
+        System::Metric => 1.0,
+        System::Imperial => MM_PER_INCH * MM_PER_INCH,
+    }
+}
+
+fn unit_word(system: System) -> &'static str {
+    match system {
+        System::Metric => "mm²",
+        System::Imperial => "in²",
+    }
+}
+
+/// An area in the shown units, to three figures.
+pub fn area(mm2: f64, system: System) -> String {
+    let number = mm2 / unit(system);
+    let figures = 10f64.powf(number.abs().max(1e-9).log10().floor() - 2.0);
+    let rounded = (number / figures).round() * figures;
+    let text = show_number((rounded * 1e6).round() / 1e6);
+    format!("{text} {}", unit_word(system))
+}
+
+/// Even areas from nothing to `most`, in steps of 1, 2 and 5.
+fn ticks(most: f64, system: System) -> Vec<f64> {
+    let most = most / unit(system);
+    let mut step = 10f64.powf((most / TICKS).log10().floor());
+    for by in [2.0, 2.5, 2.0] {
+        if most / step > TICKS {
+            step *= by;
+        }
+    }
+    let count = (most / step).floor() as usize;
+    (0..=count)
+        .map(|k| k as f64 * step * unit(system))
+        .collect()
+}
+
+/// What is done over a stretch and how much: "draw 1.61".
+pub fn amount(stretch: &Stretch) -> String {
+    let ratio = match stretch.work {
+        Work::Upset | Work::Leave => stretch.ratio,
+        Work::Draw | Work::Fuller => 1.0 / stretch.ratio,
+    };
+    match stretch.work {
+        Work::Leave => "as it is".to_owned(),
+        work => format!("{} {ratio:.2}", work.word()),
+    }
+}
+
+/// The word for an end of the head.
+pub fn end_word(design: &Design, side: Side) -> &'static str {
+    match design.end(side).tip {
+        Tip::Face(_) => "face",
+        Tip::Pein(_) => "pein",
+        Tip::Ball(_) => "ball",
+    }
+}
+
+/// The curve with its words.
+#[component]
+pub fn Curve(
+    /// How the bar becomes the head.
+    plan: Signal<Option<Plan>>,
+) -> impl IntoView {
+    let workspace = Workspace::here();
+    let outline = Memo::new(move |_| workspace.sound.with(Silhouette::of));
+    let figure = move || {
+        let system = workspace.system.get();
+        let (ends, section) = workspace.design.with(|design| {
+            let ends = [Side::Back, Side::Front].map(|side| end_word(design, side));
+            (ends, design.bar.section)
+        });
+        plan.with(|plan| {
+            let curve = &plan.as_ref()?.curve;
+            let scales = Scales::of(curve);
+            let bar = scales.y(curve.bar_mm2);
+            let label = said(curve, system);
+            let bar_words = words::bar_section(section, system);
+            Some(view! {
+                <figure class="area-curve">
+                    <svg viewBox=format!("0 0 {WIDTH} {HEIGHT}") role="img" aria-label=label>
+                        <defs>
+                            <pattern id="open-hatch" width="14" height="14" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
+                                <path class="hatch" d="M0 0V14" />
+                            </pattern>
+                            <pattern id="close-hatch" width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(-45)">
+                                <path class="hatch close" d="M0 0V5" />
+                            </pattern>
+                        </defs>
+                        {outline.with(|outline| head(outline, &scales))}
+                        <path fill="url(#open-hatch)" d=between(curve, &scales, false) />
+                        <path fill="url(#close-hatch)" d=between(curve, &scales, true) />
+                        {ticks(scales.most, system)
+                            .into_iter()
+                            .map(|mm2| {
+                                let y = scales.y(mm2);
+                                view! {
+                                    <path class="tick" d=format!("M{} {y:.1}h6", LEFT - 14.0) />
+                                    <text class="figure" x=LEFT - 20.0 y=y + 5.0 text-anchor="end">
+                                        {show_number(mm2 / unit(system))}
+                                    </text>
+                                }
+                            })
+                            .collect_view()}
+                        <text class="figure" x="2" y="20">{format!("area needed, {}", unit_word(system))}</text>
+                        <path class="base" d=format!("M{} {BOTTOM}H{}", LEFT - 14.0, RIGHT + 14.0) />
+                        <path class="bar-line" d=format!("M{} {bar:.1}H{}", LEFT - 14.0, RIGHT + 20.0) />
+                        <text class="bar-name" x=RIGHT + 26.0 y=bar + 1.0>"bar"</text>
+                        <text class="figure" x=RIGHT + 26.0 y=bar + 18.0>{area(curve.bar_mm2, system)}</text>
+                        <path class="need" d=line(curve, &scales) />
+                        {notes(curve, &scales)}
+                        <text class="figure" x=LEFT y=BOTTOM + 26.0>{ends[0]}</text>
+                        <text class="figure" x=scales.x(0.0) y=BOTTOM + 26.0 text-anchor="middle">"eye"</text>
+                        <text class="figure" x=RIGHT y=BOTTOM + 26.0 text-anchor="end">{ends[1]}</text>
+                    </svg>
+                    <figcaption class="soft">
+                        {format!(
+                            "The line is what the head needs with its losses, the area under it the whole cut. Open hatching: draw {bar_words} down or push it aside. Close hatching: upset. An estimate.",
+                        )}
+                    </figcaption>
+                </figure>
+            })
+        })
+    };
+    view! {
+        <section class="where" aria-labelledby="where">
+            <h2 id="where">"where the steel must go"</h2>
+            {figure}
+        </section>
+    }
+}
+
+/// The curve in words, for who does not see it.
+fn said(curve: &AreaCurve, system: System) -> String {
+    let stretches = curve.stretches.iter().map(|stretch| {
+        let [from, to] = [stretch.from_mm, stretch.to_mm].map(|x| words::length(tenth(x), system));
+        format!("{} from {from} to {to}", amount(stretch))
+    });
+    let stretches: Vec<String> = stretches.collect();
+    format!(
+        "Area needed along the head against {} of bar, measured from the handle axis to the front: {}.",
+        area(curve.bar_mm2, system),
+        stretches.join("; ")
+    )
+}
+
+fn tenth(mm: f64) -> f64 {
+    (mm * 10.0).round() / 10.0
+}
+
+/// The head's outline under the curve, the eye dashed.
+fn head(outline: &Silhouette, scales: &Scales) -> impl IntoView + use<> {
+    let fits = OUTLINE * (BOTTOM - TOP) / (2.0 * outline.half_height);
+    let k = scales.px_per_mm();
+    let middle = BOTTOM - (BOTTOM - TOP) * 0.5 * OUTLINE - 12.0;
+    let place = format!(
+        "translate({:.2} {middle:.2}) scale({k:.4} {:.4})",
+        scales.x(0.0),
+        k.min(fits)
+    );
+    view! {
+        <g transform=place>
+            <path class="head-under" d=outline.outline.clone() />
+            <path class="eye-under" d=outline.eye.clone() />
+        </g>
+        <path class="axis-under" d=format!("M{:.1} {}V{BOTTOM}", scales.x(0.0), TOP - 8.0) />
+    }
+}
+
+/// The corners of the curve: the base, then every station, then the base again.
+fn corners(curve: &AreaCurve) -> Vec<[f64; 2]> {
+    let mut corners = Vec::with_capacity(curve.stations.len() + 4);
+    if let (Some(first), Some(last)) = (curve.stations.first(), curve.stations.last()) {
+        corners.push([first.from_mm, 0.0]);
+        corners.push([first.from_mm, first.need_mm2]);
+        corners.extend(curve.stations.iter().map(|s| [s.x_mm, s.need_mm2]));
+        corners.push([last.to_mm, last.need_mm2]);
+        corners.push([last.to_mm, 0.0]);
+    }
+    corners
+}
+
+fn line(curve: &AreaCurve, scales: &Scales) -> String {
+    let mut path = String::new();
+    for (k, [x, need]) in corners(curve).into_iter().enumerate() {
+        let letter = if k == 0 { 'M' } else { 'L' };
+        // Writing to a string cannot fail.
+        let _ = write!(path, "{letter}{:.1} {:.1}", scales.x(x), scales.y(need));
+    }
+    path
+}
+
+/// What lies between the curve and the bar: above it where `upset`, else below.
+fn between(curve: &AreaCurve, scales: &Scales, upset: bool) -> String {
+    let bar = curve.bar_mm2;
+    let mut path = String::new();
+    for pair in corners(curve).windows(2) {
+        let [[x0, a], [x1, b]] = [pair[0], pair[1]];
+        let side = |need: f64| if upset { need - bar } else { bar - need };
+        let (da, db) = (side(a), side(b));
+        if da <= 0.0 && db <= 0.0 || x1 <= x0 {
+            continue;
+        }
+        // Where the curve passes the bar a stretch begins or ends.
+        let share = if da == db { 0.0 } else { da / (da - db) };
+        let crossing = x0 + share * (x1 - x0);
+        let (from, to) = match (da > 0.0, db > 0.0) {
+            (true, true) => ([x0, a], [x1, b]),
+            (true, false) => ([x0, a], [crossing, bar]),
+            _ => ([crossing, bar], [x1, b]),
+        };
+        let [from_x, to_x] = [from, to].map(|[x, _]| scales.x(x));
+        let _ = write!(
+            path,
+            "M{from_x:.1} {bar_y:.1}L{from_x:.1} {:.1}L{to_x:.1} {:.1}V{bar_y:.1}Z",
+            scales.y(from[1]),
+            scales.y(to[1]),
+            bar_y = scales.y(bar)
+        );
+    }
+    path
+}
+
+/// "upset 1.11" where each stretch is farthest from the bar, none over another.
+fn notes(curve: &AreaCurve, scales: &Scales) -> impl IntoView + use<> {
+    let wanted = curve.stretches.iter().filter(|s| s.work != Work::Leave);
+    let wanted = wanted.filter_map(|stretch| {
+        let inside = curve
+            .stations
+            .iter()
+            .filter(|station| stretch.from_mm <= station.from_mm && station.to_mm <= stretch.to_mm);
+        let far = |ratio: f64| ratio.max(1e-9).ln().abs();
+        let at = inside.max_by(|a, b| far(a.ratio).total_cmp(&far(b.ratio)))?;
+        Some(Label {
+            text: amount(stretch),
+            at: [scales.x(at.x_mm), scales.y(at.need_mm2)],
+            above: stretch.work == Work::Upset,
+        })
+    });
+    let frame = [[LEFT, 2.0], [WIDTH - 4.0, BOTTOM - 4.0]];
+    let placed = placed(wanted.collect(), frame);
+    placed
+        .into_iter()
+        .map(|(label, [x, y])| {
+            let [px, py] = label.at;
+            view! {
+                <circle class="station" cx=format!("{px:.1}") cy=format!("{py:.1}") r="4.5" />
+                <text class="amount" x=format!("{x:.1}") y=format!("{y:.1}") text-anchor="middle">
+                    {label.text}
+                </text>
+            }
+        })
+        .collect_view()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_area_is_said_to_three_figures_in_either_system() {
+        assert_eq!(area(1963.495, System::Metric), "1960 mm²");
+        assert_eq!(area(645.16, System::Imperial), "1 in²");
+        assert_eq!(area(79.0, System::Metric), "79 mm²");
+    }
+
+    #[test]
+    fn ticks_are_even_and_few() {
+        for most in [3.0, 170.0, 1800.0, 2600.0, 9000.0] {
+            for system in [System::Metric, System::Imperial] {
+                let ticks = ticks(most, system);
+                assert!((2..=6).contains(&ticks.len()), "{most}: {ticks:?}");
+                assert!(ticks.iter().all(|tick| *tick <= most));
+            }
+        }
+    }
+}
