@@ -29,7 +29,7 @@
 //! use headwright::design::{self, Side};
 //! use headwright::{bar, mass, plan};
 //!
-//! let design = design::starter("cross-pein").expect("a starter");
+//! let design = design::starter("cross").expect("a starter");
 //! let solid = design.build().expect("starters are sound");
 //! let mass = mass::mass_properties(&solid);
 //! let billet = bar::billet(&mass::causes(&solid, &mass), design.density, &design.bar)?;

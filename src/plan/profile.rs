@@ -10,6 +10,8 @@ use crate::solid::{Cap, Piece, Section, Solid, Tail, Tip};
 const RUN_POINTS: usize = 8;
 /// Points in a stretch of a tip, whose whole volume is known apart.
 const TIP_POINTS: usize = 6;
+/// Points where a tip closes.
+const CLOSING_POINTS: usize = 3;
 /// Stretches shorter than this, mm, are none.
 const SHORTEST: f64 = 1e-9;
 
@@ -185,10 +187,10 @@ fn tip(solid: &Solid, side: Side, tail: &Tail<f64>, volume: f64, cells: &mut Vec
     match &tail.tip {
         // A face is a prism up to its rim.
         Tip::Face(_) => fill(cells, [start, closes], 1, |_| whole),
-        Tip::Ball(_) | Tip::Pein(_) => fill(cells, [start, closes], RUN_POINTS, area),
+        Tip::Ball(_) | Tip::Pein(_) => fill(cells, [start, closes], TIP_POINTS, area),
     }
     let open = cells.len();
-    fill(cells, [closes, reach], TIP_POINTS, area);
+    fill(cells, [closes, reach], CLOSING_POINTS, area);
     for cell in &mut cells[open..] {
         cell.closes = Some(side);
     }

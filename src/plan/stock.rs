@@ -4,7 +4,9 @@ use super::need::{AreaCurve, LEFT_ALONE, area_curve};
 use super::profile::Profile;
 use crate::bar::{Bar, BarError, BarSection, Causes, billet};
 use crate::solid::Solid;
-use crate::units::{Density, Length, Rule, System, show_length, show_number, unit_word};
+use crate::units::{
+    Density, Length, MM_PER_INCH, Rule, System, show_length, show_number, unit_word,
+};
 
 /// A head that needs more than the bar's area somewhere.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -71,8 +73,8 @@ impl TooSmall {
         let bar_mm2 = self.section.area_mm2();
         let away = Length::mm((self.x_mm.abs() * 10.0).round() / 10.0);
         format!(
-            "The head needs {:.0} mm² at {} {} {} the handle axis, {} times the {:.0} mm² of the {} bar. Upset it there, or take a bar of at least that area, such as {}.",
-            self.need_mm2,
+            "The head needs {} at {} {} {} the handle axis, {} times the {} of the {} bar. Upset it there, or take a bar of at least that area, such as {}.",
+            area(self.need_mm2, system),
             show_length(away, system),
             unit_word(system),
             if self.x_mm < 0.0 {
@@ -81,10 +83,18 @@ impl TooSmall {
                 "in front of"
             },
             show_number((self.need_mm2 / bar_mm2 * 100.0).round() / 100.0),
-            bar_mm2,
+            area(bar_mm2, system),
             self.section,
             self.enough,
         )
+    }
+}
+
+/// An area with its unit: whole mm², or in² to two decimals.
+fn area(mm2: f64, system: System) -> String {
+    match system {
+        System::Metric => format!("{mm2:.0} mm²"),
+        System::Imperial => format!("{:.2} in²", mm2 / MM_PER_INCH.powi(2)),
     }
 }
 

@@ -102,5 +102,52 @@ fn the_table_is_read_without_a_program() {
     let output = run(&["bar", "-", "--table"], lopsided().to_json().as_bytes());
     assert_eq!(output.status.code(), Some(0));
     let table = String::from_utf8(output.stdout).expect("UTF-8");
-    expect![[""]].assert_eq(&table);
+    expect![[r#"
+        Marks, in mm from the front end of a billet of 95 mm (centre-punch dots: chalk burns off)
+          place                              at  left over      rest
+          front neck 1                    24.00       0.34     71.00
+          front end of the cheeks         32.00       0.49     63.00
+          middle of the eye               51.00      -0.25     44.00
+          back end of the cheeks          71.00      -0.25     24.00
+          back neck 1                     78.00      -0.49     17.00
+
+        Upset, x in mm in front of the handle axis
+              from      to     bar, mm  diameters    need/bar
+             -24.1   -13.3        12.3       0.27        1.16
+              13.3    23.0        11.1       0.25        1.16
+
+        Hot sizes at 1050 °C, in mm: 1.48 % longer, give or take a tenth of that
+        (EN 1993-1-2:2005 + AC:2009, 3.4.1.1, thermal elongation of carbon steel)
+          size                             cold        hot
+          cheeks.length                   42.00      42.62
+          cheeks.width                    42.00      42.62
+          cheeks.height                   42.00      42.62
+          cheeks.corner                    6.00       6.09
+          cheeks.offset                    0.75       0.76
+          eye.top.length                  30.00      30.44
+          eye.top.width                   22.00      22.33
+          eye.waist.length                28.00      28.41
+          eye.waist.width                 19.00      19.28
+          eye.bottom.length               30.00      30.44
+          eye.bottom.width                21.00      21.31
+          eye.waist_height                 1.50       1.52
+          front.neck1.at                  29.00      29.43
+          front.neck1.width               35.00      35.52
+          front.reach                     58.74      59.61
+          front.face.width                39.00      39.58
+          front.face.land                 12.00      12.18
+          front.face.crown               200.00     202.96
+          front.face.edge                  2.00       2.03
+          back.neck1.at                   29.00      29.43
+          back.neck1.width                35.00      35.52
+          back.reach                      54.00      54.80
+          back.face.width                 36.00      36.53
+          back.face.land                  10.00      10.15
+          back.face.crown                 48.00      48.71
+          back.face.edge                   2.00       2.03
+
+        The head needs 1846 mm² at 20.1 mm in front of the handle axis, 1.16 times the 1590 mm² of the 45 mm round bar. Upset it there, or take a bar of at least that area, such as 49 mm round.
+
+        Drifting bulges the cheeks. Forging them back lengthens the head by about 5.7 mm over the eye; the marks allow for it.
+    "#]].assert_eq(&table);
 }
