@@ -3,7 +3,7 @@
 use criterion::{Criterion, criterion_group, criterion_main};
 use headwright::bar::billet;
 use headwright::design::{Side, starter, starter_names};
-use headwright::mass::mass_properties;
+use headwright::mass::{causes, mass_properties};
 use headwright::plan::plan;
 use std::hint::black_box;
 
@@ -13,7 +13,7 @@ fn plans(criterion: &mut Criterion) {
         let solid = design.build().expect("sound");
         let mass = mass_properties(&solid);
         let billet =
-            billet(mass.mass, mass.eye_mass, design.density, &design.bar).expect("a sound bar");
+            billet(&causes(&solid, &mass), design.density, &design.bar).expect("a sound bar");
         criterion.bench_function(&format!("plan, {name}"), |bencher| {
             bencher.iter(|| plan(black_box(&solid), &billet, &design.bar, Side::Front));
         });
