@@ -4,10 +4,11 @@
 mod common;
 
 use common::{plain_sound_designs, sound_designs};
+use headwright::bar::{Bar, billet, from_piece};
 use headwright::design::Quantity;
 use headwright::design::{Design, Dim, Part, Side, Size};
 use headwright::fit::{Outcome, Target, fit_to};
-use headwright::mass::{Order, mass_properties, mass_properties_of_order, surface_area};
+use headwright::mass::{Order, causes, mass_properties, mass_properties_of_order, surface_area};
 use proptest::prelude::*;
 use proptest::test_runner::{Config, RngAlgorithm, TestRng, TestRunner};
 
@@ -179,4 +180,28 @@ fn a_fit_always_answers_with_a_sound_head_and_tells_the_truth_about_its_targets(
 #[test]
 fn a_fit_of_faces_and_balls_never_gives_up() {
     over(plain_sound_designs(), 100, |drawn| check_fits(drawn, true));
+}
+
+#[test]
+fn steel_balances_from_bar_to_any_head_and_back() {
+    over_designs(120, |design| {
+        let solid = design.build().expect("drawn sound");
+        let causes = causes(&solid, &mass_properties(&solid));
+        let bar = Bar::default();
+        let there = billet(&causes, design.density, &bar).expect("a cut");
+        let lost: f64 = there.losses.iter().map(|loss| loss.mass_kg).sum();
+        let cut = there.finished_kg + lost + there.reserve_mass_kg + there.rounding_mass_kg;
+        prop_assert!((cut - there.cut_mass_kg).abs() < 1e-9);
+        prop_assert!(there.losses.iter().all(|loss| loss.mass_kg > 0.0));
+        for piece in [there.billet_mass_kg, there.cut_mass_kg] {
+            let back = from_piece(piece, &causes, design.density, &bar).expect("a head");
+            let lost: f64 = back.losses.iter().map(|loss| loss.mass_kg).sum();
+            prop_assert!((back.finished_kg + lost - piece).abs() < 1e-9);
+        }
+        let back = from_piece(there.billet_mass_kg, &causes, design.density, &bar);
+        prop_assert!((back.expect("a head").finished_kg - causes.head_kg).abs() < 1e-9);
+        // No face is larger than the head's whole surface.
+        prop_assert!(causes.face_mm2.iter().sum::<f64>() < causes.surface_mm2);
+        Ok(())
+    });
 }

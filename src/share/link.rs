@@ -131,9 +131,9 @@ pub enum LinkError {
 /// None for a sound design whose bar is in order and whose holds are at most 100 kg, 250 mm (500 mm
 /// over all), 1 kg·m² and 25.
 /// [`LinkError::TooMuch`] is possible only beyond that, or on a head with two peins and nearly all
-/// that a head may do without, or with all six quantities held besides every loss, and only when
-/// most sizes are conic, free and on no grid; the other errors say which limit of the design is
-/// passed.
+/// that a head may do without, or with all six quantities held besides every loss, or with more
+/// than six losses that are reckoned from punch or heats, and only when most sizes are conic, free
+/// and on no grid; the other errors say which limit of the design is passed.
 ///
 /// # Examples
 /// ```

@@ -2,7 +2,7 @@
 
 use headwright::bar::{Atmosphere, BarSection, Certainty, Loss, LossAmount, LossKind, Punch};
 use headwright::design::starter;
-use headwright::share::link::{decode, encode};
+use headwright::share::link::{LONGEST_DESIGN, decode, encode};
 use headwright::units::Length;
 
 use super::{LENGTH_NOTATIONS, check_carried, check_near, length_without_texts};
@@ -119,4 +119,14 @@ fn bars_beyond_every_limit_travel_as_they_are() {
     design.bar.section = BarSection::OfArea { area_mm2: -4.0 };
     let carried = decode(&encode(&design).expect("goes")).expect("reads");
     assert_eq!(carried.bar, design.bar);
+}
+
+#[test]
+fn the_largest_head_takes_six_lines_by_cause() {
+    for loss in every_cause() {
+        let mut design = super::largest(0, false);
+        design.bar.losses = vec![loss; 6];
+        let link = encode(&design).expect("goes into a link");
+        assert!(link.len() <= LONGEST_DESIGN, "{}", link.len());
+    }
 }
