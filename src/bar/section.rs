@@ -75,7 +75,7 @@ impl BarSection {
     }
 
     /// Every size that is out of bounds.
-    pub(super) fn check(self) -> Vec<BarError> {
+    pub(crate) fn check(self) -> Vec<BarError> {
         let wrong = |(_, value): &(&str, Length)| !BAR_SIZE_MM.admits(value.in_mm());
         let sizes = self.sizes().into_iter().filter(wrong);
         sizes
