@@ -9,12 +9,14 @@ use crate::design::{DesignError, FileError, starter_names};
 use crate::mesh::Format;
 use crate::units::{Length, Rule, UnitError};
 
+mod cut;
 mod effects;
 mod hold;
 mod range;
 mod report;
 mod rule;
 
+pub use cut::{CutAnswer, CutAsked, CutOptionError, SectionList};
 pub use effects::{EffectsAnswer, SizeEffect};
 pub use hold::{Held, HoldError};
 pub use range::{Freedom, FreedomError};
@@ -29,6 +31,8 @@ Designs forged hammer heads and carries a design to the bar.
   headwright fit DESIGN --hold HOLD ...       the nearest design that meets the holds
   headwright effects DESIGN                   what one step of every size does
   headwright bar DESIGN                       what to cut, and where it goes
+  headwright cut ORDER                        which piece is cut from which bar, in the fewest bars
+  headwright cut DESIGN ... --stock LENGTH    the same for the billets of designs
   headwright mesh DESIGN --out FILE           the head as triangles, as FILE ends: .stl, .3mf, .glb
   headwright starter                          names of the designs to begin with
   headwright starter NAME                     one of them, as a design file
@@ -46,6 +50,8 @@ With --rule 1mm (or 1/16in) the sizes that may move are also put on the division
 least is left over of the holds.
 effects takes --rule 1mm (or 1/16in), the step, and --accuracy 0.5mm, how far a forged length may lie
 off either way; angles count by the degree. Without them the design's own rule and half of it.
+cut takes for designs --count 6 after each, --stock 3m (or several), --kerf 2mm, --end 20mm that must be left
+of every bar, --price 2.4 per kg; an order file says all that itself. --table prints it for reading.
 FILE.stl is binary STL in mm, FILE.3mf is 3MF with name and mass, FILE.glb is binary glTF, in m and
 with the handle axis up as that format wants it.
 The answer is one JSON object. Exit status 0 with any answer, 2 and one sentence for wrong input.
@@ -78,6 +84,8 @@ pub enum Command {
     },
     /// `bar DESIGN`
     Bar(OsString),
+    /// `cut ORDER` or `cut DESIGN …`
+    Cut(CutAsked),
     /// `mesh DESIGN --out FILE`
     Mesh {
         /// The design.
@@ -104,12 +112,12 @@ pub enum Command {
 pub enum CliError {
     /// No command at all.
     #[error(
-        "Say what to do: weigh, fit, effects, bar, mesh, starter or schema; headwright --help tells how."
+        "Say what to do: weigh, fit, effects, bar, cut, mesh, starter or schema; headwright --help tells how."
     )]
     NoCommand,
     /// A command that is none.
     #[error(
-        "There is no command “{0}”; the commands are weigh, fit, effects, bar, mesh, starter and schema."
+        "There is no command “{0}”; the commands are weigh, fit, effects, bar, cut, mesh, starter and schema."
     )]
     UnknownCommand(String),
     /// An option that the command does not have.
@@ -212,6 +220,15 @@ pub enum CliError {
     /// A design that cannot be made.
     #[error("{}", joined(.0))]
     Unsound(Vec<DesignError>),
+    /// Something after an option of `cut`.
+    #[error(transparent)]
+    CutOption(#[from] CutOptionError),
+    /// An order that cannot be read.
+    #[error(transparent)]
+    Order(crate::cut::CutError),
+    /// An order that cannot be cut.
+    #[error(transparent)]
+    Cut(crate::cut::CutErrors),
     /// A bar that cannot be worked from.
     #[error("{}", joined(.0))]
     Bar(Vec<crate::bar::BarError>),
@@ -269,7 +286,7 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
 
     let mut parser = lexopt::Parser::from_args(arguments);
     let (mut values, mut holds, mut freedom, mut out) = (vec![], vec![], vec![], None);
-    let (mut rule, mut accuracy) = (None, None);
+    let (mut rule, mut accuracy, mut cut) = (None, None, CutAsked::default());
     let mut unknown = None;
     while let Some(argument) = parser.next().map_err(unexpected)? {
         match argument {
@@ -311,6 +328,12 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
                     return Err(CliError::Repeated("--accuracy"));
                 }
             }
+            Long("table") => cut.table = true,
+            Long(option) if cut_option(option).is_some() => {
+                let (option, wanted) = cut_option(option).unwrap_or_default();
+                let text = value(&mut parser, option, wanted)?;
+                cut.take(option, &text.to_string_lossy())?;
+            }
             Value(value) => values.push(value),
             Short(letter) => {
                 unknown.get_or_insert(format!("-{letter}"));
@@ -343,7 +366,11 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
                 "--rule",
             )
         })
-        .or_else(|| foreign(accuracy.is_some() && name != "effects", "--accuracy"));
+        .or_else(|| foreign(accuracy.is_some() && name != "effects", "--accuracy"))
+        .or_else(|| {
+            let option = cut.foreign().filter(|_| name != "cut");
+            option.map(ToOwned::to_owned)
+        });
     let no_option = |command: &str| match &unknown {
         None => Ok(()),
         Some(option) => Err(CliError::UnknownOption {
@@ -355,8 +382,8 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
         no_option("headwright")?;
         return Err(CliError::NoCommand);
     }
-    const COMMANDS: [&str; 7] = [
-        "weigh", "fit", "effects", "bar", "mesh", "starter", "schema",
+    const COMMANDS: [&str; 8] = [
+        "weigh", "fit", "effects", "bar", "cut", "mesh", "starter", "schema",
     ];
     let Some(name) = COMMANDS.into_iter().find(|command| name == *command) else {
         return Err(CliError::UnknownCommand(shown(&name)));
@@ -376,6 +403,11 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
             accuracy,
         },
         "bar" => Command::Bar(design(name, values.next())?),
+        "cut" => {
+            cut.files = vec![design(name, values.next())?];
+            cut.files.extend(values.by_ref());
+            Command::Cut(cut)
+        }
         "mesh" => {
             let design = design(name, values.next())?;
             let out = out.filter(|out| !out.is_empty()).ok_or(CliError::NoOut)?;
@@ -400,6 +432,18 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
             takes: takes(&command),
         }),
     }
+}
+
+/// An option of `cut` that takes something, and what belongs after it.
+fn cut_option(name: &str) -> Option<(&'static str, &'static str)> {
+    Some(match name {
+        "count" => ("--count", "how many of a design, such as 6"),
+        "stock" => ("--stock", "the length of a bar, such as 3m or 3000mm"),
+        "kerf" => ("--kerf", "the width of the saw's cut, such as 2mm"),
+        "end" => ("--end", "what must be left of a bar, such as 20mm"),
+        "price" => ("--price", "what a kilogram of bar costs, such as 2.4"),
+        _ => return None,
+    })
 }
 
 fn value(
@@ -440,6 +484,7 @@ fn takes(command: &Command) -> &'static str {
         Command::Fit { .. } => {
             "one design, every hold after --hold, and every size after --free or --lock"
         }
+        Command::Cut(_) => "one order, or designs",
         Command::Mesh { .. } => "one design, and one file after --out",
         Command::Starters | Command::Starter(_) => "one name",
         Command::Schema | Command::Help | Command::Version => "nothing more",
