@@ -1,7 +1,7 @@
 """Optimal cutting lists by another hand: HiGHS on an arc-flow model, for tests/cut/orders.json.
 
     python -m venv env && env/bin/pip install highspy==1.16.0 numpy==2.4.6
-    env/bin/python tests/cut/solver.py > tests/cut/orders.json
+    env/bin/python tests/cut/solver.py tests/cut/orders.json
 
 Orders are drawn at random with a fixed seed. The model is exact and shares nothing with the search: a path from 0 to
 the end of a bar is a way to cut it (J. M. Valerio de Carvalho, "Exact solution of bin-packing problems using column
@@ -119,16 +119,18 @@ def draw(number, dice):
 def main():
     dice = random.Random(20)
     solved = number = 0
-    print("[")
-    while solved < COUNT:
-        order = draw(number, dice)
-        number += 1
-        order["least"] = solve(order)
-        if order["least"] is not None:
-            solved += 1
-            print(json.dumps(order) + ("," if solved < COUNT else ""), flush=True)
-        print(solved, number, file=sys.stderr)
-    print("]")
+    # To a file of its own: HiGHS writes its name to standard output.
+    with open(sys.argv[1], "w") as out:
+        out.write("[\n")
+        while solved < COUNT:
+            order = draw(number, dice)
+            number += 1
+            order["least"] = solve(order)
+            if order["least"] is not None:
+                solved += 1
+                out.write(json.dumps(order) + (",\n" if solved < COUNT else "\n"))
+            print(solved, number, file=sys.stderr)
+        out.write("]\n")
 
 
 main()
