@@ -10,6 +10,7 @@ use crate::mesh::Format;
 use crate::units::{Length, Mass, Rule, UnitError};
 
 mod bar;
+mod cut;
 mod drifts;
 mod effects;
 mod hold;
@@ -19,6 +20,7 @@ mod report;
 mod rule;
 
 pub use bar::{BarAnswer, CauseAreas, PieceAnswer};
+pub use cut::{CutAnswer, CutAsked, CutOptionError, SectionList};
 pub use drifts::{DriftOptionError, Drifts};
 pub use effects::{EffectsAnswer, SizeEffect};
 pub use hold::{Held, HoldError};
@@ -37,6 +39,8 @@ Designs forged hammer heads and carries a design to the bar.
   headwright bar DESIGN                       what to cut, where it goes, marks, upset, hot sizes
   headwright bar DESIGN --piece 1.42kg        the head that a piece already cut gives, and its sizes
   headwright drift DESIGN                     the last drift's profile, as SVG at 1:1
+  headwright cut ORDER                        which piece is cut from which bar, in the fewest bars
+  headwright cut DESIGN ... --stock LENGTH    the same for the billets of designs
   headwright mesh DESIGN --out FILE           the head as triangles, as FILE ends: .stl, .3mf, .glb
   headwright starter                          names of the designs to begin with
   headwright starter NAME                     one of them, as a design file
@@ -59,6 +63,8 @@ end of the billet that becomes the back; with --table it prints marks, upset and
 bar and drift take the opening before drifting, --slot 25mmx6mm (with round ends; --slot 12mm is round,
 --slot rectangle:25mmx6mm has square corners) or --slit 32mm (or 32mmx3mm), length by width, in mm without
 a unit; and for every drift that there is --drift 20x14 (at its greatest), --drift 20x14@1:12 with its taper.
+cut takes for designs --count 6 after each, --stock 3m (or several), --kerf 2mm, --end 20mm that must be left
+of every bar, --price 2.4 per kg; an order file says all that itself. --table prints it for reading.
 FILE.stl is binary STL in mm, FILE.3mf is 3MF with name and mass, FILE.glb is binary glTF, in m and
 with the handle axis up as that format wants it.
 The answer is one JSON object, but for drift and with --table. Exit status 0 with any answer, 2 and one sentence for wrong input.
@@ -112,6 +118,8 @@ pub enum Command {
         /// What it is drifted with.
         drifts: Drifts,
     },
+    /// `cut ORDER` or `cut DESIGN …`
+    Cut(CutAsked),
     /// `mesh DESIGN --out FILE`
     Mesh {
         /// The design.
@@ -138,12 +146,12 @@ pub enum Command {
 pub enum CliError {
     /// No command at all.
     #[error(
-        "Say what to do: weigh, fit, effects, bar, drift, mesh, starter or schema; headwright --help tells how."
+        "Say what to do: weigh, fit, effects, bar, drift, cut, mesh, starter or schema; headwright --help tells how."
     )]
     NoCommand,
     /// A command that is none.
     #[error(
-        "There is no command “{0}”; the commands are weigh, fit, effects, bar, drift, mesh, starter and schema."
+        "There is no command “{0}”; the commands are weigh, fit, effects, bar, drift, cut, mesh, starter and schema."
     )]
     UnknownCommand(String),
     /// An option that the command does not have.
@@ -258,6 +266,15 @@ pub enum CliError {
     /// A design that cannot be made.
     #[error("{}", joined(.0))]
     Unsound(Vec<DesignError>),
+    /// Something after an option of `cut`.
+    #[error(transparent)]
+    CutOption(#[from] CutOptionError),
+    /// An order that cannot be read.
+    #[error(transparent)]
+    Order(crate::cut::CutError),
+    /// An order that cannot be cut.
+    #[error(transparent)]
+    Cut(crate::cut::CutErrors),
     /// A bar that cannot be worked from.
     #[error("{}", joined(.0))]
     Bar(Vec<crate::bar::BarError>),
@@ -326,7 +343,7 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
     let (mut values, mut holds, mut freedom, mut out) = (vec![], vec![], vec![], None);
     let (mut rule, mut accuracy, mut piece) = (None, None, None);
     let (mut hot, mut from, mut table) = (None, None, false);
-    let mut drifts = Drifts::default();
+    let (mut drifts, mut cut) = (Drifts::default(), CutAsked::default());
     let mut unknown = None;
     while let Some(argument) = parser.next().map_err(unexpected)? {
         match argument {
@@ -405,6 +422,11 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
                 let wanted = "its greatest length and width, such as 20mmx14mm";
                 drifts.drift(&value(&mut parser, "--drift", wanted)?.to_string_lossy())?;
             }
+            Long(option) if cut_option(option).is_some() => {
+                let (option, wanted) = cut_option(option).unwrap_or_default();
+                let text = value(&mut parser, option, wanted)?;
+                cut.take(option, &text.to_string_lossy())?;
+            }
             Value(value) => values.push(value),
             Short(letter) => {
                 unknown.get_or_insert(format!("-{letter}"));
@@ -441,8 +463,13 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
         .or_else(|| foreign(piece.is_some() && name != "bar", "--piece"))
         .or_else(|| foreign(hot.is_some() && name != "bar", "--hot"))
         .or_else(|| foreign(from.is_some() && name != "bar", "--from"))
-        .or_else(|| foreign(table && name != "bar", "--table"))
-        .or_else(|| drifts.given().filter(|_| name != "bar" && name != "drift"));
+        .or_else(|| foreign(table && name != "bar" && name != "cut", "--table"))
+        .or_else(|| drifts.given().filter(|_| name != "bar" && name != "drift"))
+        .or_else(|| {
+            cut.design_option()
+                .filter(|_| name != "cut")
+                .map(ToOwned::to_owned)
+        });
     let no_option = |command: &str| match &unknown {
         None => Ok(()),
         Some(option) => Err(CliError::UnknownOption {
@@ -454,8 +481,8 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
         no_option("headwright")?;
         return Err(CliError::NoCommand);
     }
-    const COMMANDS: [&str; 8] = [
-        "weigh", "fit", "effects", "bar", "drift", "mesh", "starter", "schema",
+    const COMMANDS: [&str; 9] = [
+        "weigh", "fit", "effects", "bar", "drift", "cut", "mesh", "starter", "schema",
     ];
     let Some(name) = COMMANDS.into_iter().find(|command| name == *command) else {
         return Err(CliError::UnknownCommand(shown(&name)));
@@ -489,6 +516,12 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
             design: design(name, values.next())?,
             drifts,
         },
+        "cut" => {
+            cut.files = vec![design(name, values.next())?];
+            cut.files.extend(values.by_ref());
+            cut.table = table;
+            Command::Cut(cut)
+        }
         "mesh" => {
             let design = design(name, values.next())?;
             let out = out.filter(|out| !out.is_empty()).ok_or(CliError::NoOut)?;
@@ -513,6 +546,18 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
             takes: takes(&command),
         }),
     }
+}
+
+/// An option of `cut` that takes something, and what belongs after it.
+fn cut_option(name: &str) -> Option<(&'static str, &'static str)> {
+    Some(match name {
+        "count" => ("--count", "how many of a design, such as 6"),
+        "stock" => ("--stock", "the length of a bar, such as 3m or 3000mm"),
+        "kerf" => ("--kerf", "the width of the saw's cut, such as 2mm"),
+        "end" => ("--end", "what must be left of a bar, such as 20mm"),
+        "price" => ("--price", "what a kilogram of bar costs, such as 2.4"),
+        _ => return None,
+    })
 }
 
 fn value(
@@ -556,6 +601,7 @@ fn takes(command: &Command) -> &'static str {
         Command::Fit { .. } => {
             "one design, every hold after --hold, and every size after --free or --lock"
         }
+        Command::Cut(_) => "one order, or designs",
         Command::Mesh { .. } => "one design, and one file after --out",
         Command::Starters | Command::Starter(_) => "one name",
         Command::Schema | Command::Help | Command::Version => "nothing more",

@@ -6,8 +6,8 @@ use std::io::{self, Read, Write};
 use std::process::ExitCode;
 
 use headwright::cli::{
-    BarAnswer, CliError, Command, EffectsAnswer, FitAnswer, HELP, LARGEST_DESIGN, MeshAnswer,
-    PieceAnswer, Weighed, parse, shown,
+    BarAnswer, CliError, Command, CutAnswer, EffectsAnswer, FitAnswer, HELP, LARGEST_DESIGN,
+    MeshAnswer, PieceAnswer, Weighed, parse, shown,
 };
 use headwright::design::{Design, schema, starter, starter_names};
 use headwright::mass::mass_properties;
@@ -56,6 +56,16 @@ fn answer(command: Command) -> Result<String, CliError> {
                 json(&answer)
             }
         }
+        Command::Cut(asked) => {
+            let texts = asked.files.iter().map(|file| text(file));
+            let texts = texts.collect::<Result<Vec<String>, CliError>>()?;
+            let answer = CutAnswer::of(asked.orders(&texts)?)?;
+            if asked.table {
+                answer.table()
+            } else {
+                json(&answer)
+            }
+        }
         Command::Drift { design, drifts } => drifts.profile(&read(&design)?)?,
         Command::Mesh {
             design,
@@ -93,6 +103,11 @@ fn json(value: &impl Serialize) -> String {
 }
 
 fn read(name: &OsStr) -> Result<Design, CliError> {
+    Ok(Design::from_json(&text(name)?)?)
+}
+
+/// The text of a file, or of standard input for `-`.
+fn text(name: &OsStr) -> Result<String, CliError> {
     let stdin = name == "-";
     let shown = if stdin {
         "standard input".to_owned()
@@ -112,10 +127,7 @@ fn read(name: &OsStr) -> Result<Design, CliError> {
             reason: reason(&error),
         }),
         Ok(length) if length as u64 > LARGEST_DESIGN => Err(CliError::TooLarge { name: shown }),
-        Ok(_) => {
-            let text = String::from_utf8(bytes).map_err(|_| CliError::NotText { name: shown })?;
-            Ok(Design::from_json(&text)?)
-        }
+        Ok(_) => String::from_utf8(bytes).map_err(|_| CliError::NotText { name: shown }),
     }
 }
 

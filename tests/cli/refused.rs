@@ -12,13 +12,13 @@ fn wrong_arguments_are_refused_in_one_sentence() {
     };
     refused(
         &[],
-        "Say what to do: weigh, fit, effects, bar, drift, mesh, starter or schema; headwright --help tells how.",
+        "Say what to do: weigh, fit, effects, bar, drift, cut, mesh, starter or schema; headwright --help tells how.",
     );
     refused(
         &["wiegh", "-"],
-        "There is no command “wiegh”; the commands are weigh, fit, effects, bar, drift, mesh, starter and schema.",
+        "There is no command “wiegh”; the commands are weigh, fit, effects, bar, drift, cut, mesh, starter and schema.",
     );
-    for command in ["weigh", "fit", "effects", "bar", "drift", "mesh"] {
+    for command in ["weigh", "fit", "effects", "bar", "drift", "cut", "mesh"] {
         refused(
             &[command],
             &format!("Name the design file after {command}, or - to read it from standard input."),

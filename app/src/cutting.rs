@@ -1,0 +1,3 @@
+//! Cutting lists: which piece is cut from which bar.
+
+pub mod worker;
