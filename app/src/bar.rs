@@ -14,10 +14,14 @@ use headwright::plan::plan;
 use headwright::units::{Length, show_length, show_mass, unit_word};
 
 mod curve;
+mod drifts;
+mod field;
+mod hot;
 mod ledger;
 mod losses;
 mod marks;
 mod picture;
+mod print;
 mod section;
 
 /// Shows the bar changed by `change`, as a part of the row of edits called `subject`.
@@ -52,6 +56,8 @@ pub fn BarScreen() -> impl IntoView {
                 </div>
                 <curve::Curve plan=plan.into() />
                 <marks::Table plan=plan.into() />
+                <drifts::SlotToEye />
+                <hot::Hot />
             </div>
             <aside class="margin" aria-label="weight and losses">
                 <Finished />

@@ -28,6 +28,10 @@ pub const SYSTEM: &str = "headwright.units";
 pub const ACCURACY: &str = "headwright.accuracy";
 /// Key of the look.
 pub const THEME: &str = "headwright.look";
+/// Key of what heads are drifted with.
+pub const DRIFTING: &str = "headwright.drifting";
+/// Key of the heat at which sizes are measured, °C.
+pub const HEAT: &str = "headwright.heat";
 
 /// The starter that is shown to someone who comes for the first time.
 const FIRST: &str = "rounding";
@@ -150,6 +154,20 @@ pub fn read(key: &str) -> Option<String> {
     } else {
         None
     }
+}
+
+/// The text under `key` as it stands, whoever wrote it.
+pub fn read_text(key: &str) -> Option<String> {
+    if allowed() {
+        LocalStorage::raw().get_item(key).ok().flatten()
+    } else {
+        None
+    }
+}
+
+/// Keeps `text` under `key` as it stands; whether it is kept now.
+pub fn store_text(key: &str, text: &str) -> bool {
+    allowed() && LocalStorage::raw().set_item(key, text).is_ok()
 }
 
 fn write(key: &str, text: &str) -> Result<(), String> {

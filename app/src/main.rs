@@ -40,6 +40,7 @@ mod theme;
 mod top;
 mod ways;
 mod words;
+mod workshop;
 
 use state::{Screen, Workspace};
 
@@ -54,6 +55,7 @@ fn main() {
 fn App() -> impl IntoView {
     let workspace = Workspace::new(keep::open());
     provide_context(workspace);
+    provide_context(workshop::Workshop::new(workspace.notice));
     theme::follow(workspace);
     address::follow(workspace);
     keep::follow(workspace);

@@ -6,6 +6,7 @@ use super::super::pick::Pick;
 use super::super::state::Workspace;
 use super::super::words;
 use super::curve::{amount, end_word};
+use super::print::{LYING_MM, print_alone};
 use headwright::design::Side;
 use headwright::plan::{Marks, Plan, marks_svg};
 use headwright::units::System;
@@ -14,6 +15,9 @@ use headwright::units::System;
 fn at(mm: f64, system: System) -> String {
     words::length((mm * 100.0).round() / 100.0, system)
 }
+
+/// The longest billet whose strip goes on a sheet of A4 lying, mm: the sheet has 10 mm at either side.
+const LONGEST_MM: f64 = LYING_MM - 20.0;
 
 /// From which end the marks are measured.
 #[component]
@@ -109,15 +113,28 @@ pub fn Table(
             })
         })
     };
+    let print = move |_| {
+        let marks = plan.with_untracked(|plan| plan.as_ref().map(|plan| plan.marks.clone()));
+        if let Some(marks) = marks {
+            print_alone(&sheet(workspace, &marks));
+        }
+    };
+    let longer = move || {
+        let length = plan.with(|plan| plan.as_ref().map(|plan| plan.marks.length_mm))?;
+        (length > LONGEST_MM).then_some(view! {
+            <p class="soft">"The strip is longer than a sheet of A4 lying: choose larger paper when you print it."</p>
+        })
+    };
     view! {
         <section class="marks" aria-labelledby="marks">
             <h2 id="marks">"marks and work"</h2>
             {rows}
-            <button class="plain" on:click=move |_| print()>"print the marks full size"</button>
-            <div class="full-size" inner_html=move || plan.with(|plan| {
-                let marks = plan.as_ref().map(|plan| plan.marks.clone());
-                marks.map(|marks| sheet(workspace, &marks)).unwrap_or_default()
-            })></div>
+            <Show when=move || plan.with(Option::is_some)>
+                <button type="button" class="plain" on:click=print>
+                    "print the marks full size"
+                </button>
+            </Show>
+            {longer}
         </section>
     }
 }
@@ -136,9 +153,4 @@ fn sheet(workspace: Workspace, marks: &Marks) -> String {
         }
     });
     marks_svg(marks, ends, workspace.system.get())
-}
-
-/// Asks the browser to print; it says itself when it cannot.
-fn print() {
-    let _ = window().print();
 }

@@ -1,0 +1,155 @@
+//! The drifts in the order of the work, and what is to be said of them.
+
+use leptos::prelude::*;
+
+use super::super::super::state::Workspace;
+use super::super::super::words::about;
+use super::Drifts;
+use super::words::{depth, pair, range, stretch};
+use headwright::drift::{Drift, Plan};
+use headwright::units::System;
+
+/// Table and sentences, or why there are no drifts.
+#[component]
+pub fn Series(
+    /// The drifts.
+    drifts: Signal<Drifts>,
+) -> impl IntoView {
+    let system = Workspace::here().system;
+    move || {
+        let system = system.get();
+        drifts.with(|drifts| match drifts {
+            Ok(plan) => view! { <Table plan=plan.clone() system=system /> }.into_any(),
+            Err(errors) => {
+                let sentences = errors
+                    .iter()
+                    .map(|error| view! { <p>{error.to_string()}</p> });
+                view! {
+                    <div class="problems" role="status">
+                        <h3>"No drifts can be worked out"</h3>
+                        {sentences.collect_view()}
+                    </div>
+                }
+                .into_any()
+            }
+        })
+    }
+}
+
+/// How deep a drift goes, in one column where both mouths are alike.
+fn depths(drift: &Drift, alike: bool, system: System) -> Vec<String> {
+    let top = depth(drift.top, system);
+    if alike {
+        vec![top]
+    } else {
+        vec![top, depth(drift.bottom, system)]
+    }
+}
+
+/// Whether every drift goes as deep from either mouth.
+fn alike(plan: &Plan, system: System) -> bool {
+    plan.drifts
+        .iter()
+        .all(|drift| depth(drift.top, system) == depth(drift.bottom, system))
+}
+
+#[component]
+fn Table(
+    /// The drifts.
+    plan: Plan,
+    /// Units.
+    system: System,
+) -> impl IntoView {
+    let alike = alike(&plan, system);
+    let mouths: &[&str] = if alike {
+        &["how deep, from either mouth"]
+    } else {
+        &["how deep from the top", "from the bottom"]
+    };
+    let last = plan.drifts.len();
+    let rows = plan.drifts.iter().zip(1..).map(|(drift, number)| {
+        let name = if number == last { format!("{number}, the eye’s own") } else { number.to_string() };
+        view! {
+            <tr>
+                <th scope="row">{name}</th>
+                <td>{pair(drift.section, system)}</td>
+                <td>{stretch(drift.stretch_percent, drift.stretch_at_mouth_percent)}</td>
+                <td>{range(drift.wall_outer_kept_mm, drift.wall_sideways_mm, system)}</td>
+                <td>{about(drift.outer_width_sideways_mm, system)}</td>
+                {depths(drift, alike, system).into_iter().map(|words| view! { <td>{words}</td> }).collect_view()}
+            </tr>
+        }
+    });
+    let before = &plan.opening;
+    let opening = if before.shape == "slit" {
+        "slit"
+    } else {
+        "slot"
+    };
+    let bolster = plan.bolster.map(|bolster| {
+        format!(
+            "The bolster’s hole under the punch: {}.",
+            pair(bolster.hole, system)
+        )
+    });
+    view! {
+        <div class="sideways" role="region" tabindex="0" aria-label="drifts, table">
+            <table class="lines" aria-label="drifts in the order of the work">
+                <thead>
+                    <tr>
+                        <th scope="col">"drift"</th>
+                        <th scope="col">"opens the waist to"</th>
+                        <th scope="col">"rim longer by"</th>
+                        <th scope="col">"cheek wall"</th>
+                        <th scope="col">"outer width at most"</th>
+                        {mouths.iter().map(|words| view! { <th scope="col">{*words}</th> }).collect_view()}
+                    </tr>
+                </thead>
+                <tbody>
+                    <tr class="soft">
+                        <th scope="row">{opening}</th>
+                        <td>{pair(before.size, system)}</td>
+                        <td>"–"</td>
+                        <td>{about(before.wall_mm, system)}</td>
+                        <td>{about(before.outer_width_mm, system)}</td>
+                        <td colspan=mouths.len().to_string()>"cut or punched through"</td>
+                    </tr>
+                    {rows.collect_view()}
+                </tbody>
+            </table>
+        </div>
+        <p class="soft">
+            "Cheek wall: less when the outer width is kept, more when metal only goes sideways and the cheeks bulge to the outer width given. Estimates. A mark is measured on the drift, from its greatest section towards the tip: stop when it is level with the mouth. The last drift stops at the line of the mouth on its print."
+        </p>
+        <ul class="said">
+            <li>
+                {format!(
+                    "A slit {} long needs no stretch: bent open, its rim is the eye’s.",
+                    about(plan.slit_length_mm, system),
+                )}
+            </li>
+            {bolster.map(|sentence| view! { <li>{sentence}</li> })}
+            {plan.notes.iter().map(|note| view! { <li>{note.sentence(system)}</li> }).collect_view()}
+        </ul>
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use headwright::design::{starter, starter_names};
+    use headwright::drift::{Drifting, plan};
+
+    #[test]
+    fn a_column_for_each_mouth_stands_only_where_they_differ() {
+        for name in starter_names() {
+            let solid = starter(name).and_then(|d| d.build().ok()).expect("sound");
+            let plan = plan(&solid, &Drifting::default()).expect("the usual drifts");
+            let alike = alike(&plan, System::Metric);
+            for drift in &plan.drifts {
+                let words = depths(drift, alike, System::Metric);
+                assert_eq!(words.len(), if alike { 1 } else { 2 }, "{name}");
+            }
+        }
+    }
+}
