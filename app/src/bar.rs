@@ -51,7 +51,9 @@ pub fn BarScreen() -> impl IntoView {
             <div class="sheet cut-and-picture">
                 <Cut />
                 <div>
-                    <picture::Billet plan=plan.into() />
+                    <div class="sideways" role="region" tabindex="0" aria-label="billet, figure">
+                        <picture::Billet plan=plan.into() />
+                    </div>
                     <marks::From from=from />
                 </div>
                 <curve::Curve plan=plan.into() />

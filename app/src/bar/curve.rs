@@ -140,6 +140,7 @@ pub fn Curve(
             let bar_words = words::bar_section(section, system);
             Some(view! {
                 <figure class="area-curve">
+                    <div class="sideways" role="region" tabindex="0" aria-label="area needed, figure">
                     <svg viewBox=format!("0 0 {WIDTH} {HEIGHT}") role="img" aria-label=label>
                         <defs>
                             <pattern id="open-hatch" width="14" height="14" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
@@ -175,6 +176,7 @@ pub fn Curve(
                         <text class="figure" x=scales.x(0.0) y=BOTTOM + 26.0 text-anchor="middle">"eye"</text>
                         <text class="figure" x=RIGHT y=BOTTOM + 26.0 text-anchor="end">{ends[1]}</text>
                     </svg>
+                    </div>
                     <figcaption class="soft">
                         {format!(
                             "The line is what the head needs with its losses, the area under it the whole cut. Open hatching: draw {bar_words} down or push it aside. Close hatching: upset. An estimate.",
