@@ -20,7 +20,10 @@ mod hot;
 mod ledger;
 mod losses;
 mod marks;
+mod on_hand;
+mod order;
 mod picture;
+mod piece;
 mod print;
 mod section;
 
@@ -64,10 +67,13 @@ pub fn BarScreen() -> impl IntoView {
             <aside class="margin" aria-label="weight and losses">
                 <Finished />
                 <ledger::Ledger />
+                <on_hand::BarsOnHand />
             </aside>
             <div class="under">
                 <section::Section />
+                <piece::WeighedPiece />
                 <losses::Losses />
+                <order::ManyHeads />
                 <p class="soft">
                     "Losses are estimates until they are weighed: cut one, forge it, weigh it before and after, and write your own numbers here."
                 </p>

@@ -32,6 +32,10 @@ pub const THEME: &str = "headwright.look";
 pub const DRIFTING: &str = "headwright.drifting";
 /// Key of the heat at which sizes are measured, °C.
 pub const HEAT: &str = "headwright.heat";
+/// Key of the bars on hand.
+pub const BARS: &str = "headwright.bars";
+/// Key of the cutting order.
+pub const ORDER: &str = "headwright.order";
 
 /// The starter that is shown to someone who comes for the first time.
 const FIRST: &str = "rounding";

@@ -11,7 +11,6 @@ use web_sys::HtmlElement;
 mod address;
 mod aloud;
 mod bar;
-#[expect(dead_code, reason = "the sheet for cutting lists will start it")]
 mod cutting;
 mod entry;
 mod files;

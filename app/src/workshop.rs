@@ -7,8 +7,11 @@ use serde::Serialize;
 use serde::de::DeserializeOwned;
 
 use super::keep;
+use headwright::bar::OnHand;
+use headwright::cut::{Order, Stock};
 use headwright::drift::Drifting;
 use headwright::plan::USUAL_HOT_CELSIUS;
+use headwright::units::{Density, Length};
 
 /// Everything that is kept of the workshop.
 #[derive(Clone, Copy)]
@@ -17,6 +20,10 @@ pub struct Workshop {
     pub drifting: Kept<Drifting>,
     /// The heat at which sizes are measured, °C.
     pub celsius: Kept<f64>,
+    /// The bars on hand.
+    pub bars: Kept<OnHand>,
+    /// What is to be cut, from what.
+    pub order: Kept<Order>,
 }
 
 impl Workshop {
@@ -33,12 +40,32 @@ impl Workshop {
         Self {
             drifting: Kept::open(keep::DRIFTING, "The drifts", Drifting::default(), say),
             celsius: Kept::open(keep::HEAT, "The forging heat", USUAL_HOT_CELSIUS, say),
+            bars: Kept::open(keep::BARS, "The bars on hand", OnHand::default(), say),
+            order: Kept::open(keep::ORDER, "The cutting order", usual_order(), say),
         }
     }
 
     /// The workshop of the page.
     pub fn here() -> Self {
         expect_context()
+    }
+}
+
+/// An order without pieces: one stock length of three metres and a band saw's kerf, which is
+/// 1.6 to 2.4 mm (starting ranges, nestsolver.com/guides/typical-saw-kerf-widths).
+fn usual_order() -> Order {
+    Order {
+        pieces: Vec::new(),
+        stock: vec![Stock {
+            length: Length::mm(3000.0),
+            count: None,
+            price: None,
+        }],
+        kerf: Length::mm(2.0),
+        end_waste: Length::mm(0.0),
+        section: None,
+        density: Density::STEEL,
+        price_per_kg: None,
     }
 }
 
@@ -144,8 +171,20 @@ fn joined(before: Option<String>, text: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use headwright::cut::Piece;
     use headwright::drift::{Opening, OwnDrift, Steps};
-    use headwright::units::Length;
+
+    #[test]
+    fn the_usual_order_lacks_nothing_but_pieces() {
+        let mut order = usual_order();
+        assert!(!order.check().is_empty());
+        order.pieces.push(Piece {
+            name: "head".to_owned(),
+            length: Length::mm(110.0),
+            count: 3,
+        });
+        assert_eq!(order.check(), []);
+    }
 
     #[test]
     fn what_is_kept_is_read_again() {

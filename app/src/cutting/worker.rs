@@ -12,17 +12,12 @@ const SCRIPT: &str = "./headwright-cutter_loader.js";
 
 const NOT_STARTED: &str = "The search could not start in this browser. Load the page again, and if this stays, use a newer browser.";
 
-/// A search that runs. It ends with [`Handle::cancel`] and when it is dropped.
+/// A search that runs. Dropping it ends it, and nothing more is heard of it.
 pub struct Handle {
     worker: Worker,
     // What the worker calls; to be kept as long as it may call.
     _heard: Closure<dyn FnMut(MessageEvent)>,
     _failed: Closure<dyn FnMut(ErrorEvent)>,
-}
-
-impl Handle {
-    /// Ends the search; nothing more is heard of it.
-    pub fn cancel(self) {}
 }
 
 impl Drop for Handle {

@@ -1,0 +1,158 @@
+//! A piece that is already cut and weighed: what head it gives, and the fit to it.
+
+use leptos::prelude::*;
+
+use super::super::entry::Entry;
+use super::super::state::Workspace;
+use headwright::bar::{Piece, from_piece};
+use headwright::fit::{PieceError, PieceFit, to_piece};
+use headwright::units::{Mass, System, parse_mass, show_mass};
+
+/// What is known of a piece.
+#[derive(Clone, PartialEq)]
+struct Known {
+    given: Result<Piece, Vec<String>>,
+}
+
+/// The piece and what it gives.
+#[component]
+pub fn WeighedPiece() -> impl IntoView {
+    let workspace = Workspace::here();
+    let piece = RwSignal::new(None::<Mass>);
+    let refused = RwSignal::new(None::<String>);
+    let known = Memo::new(move |_| {
+        let piece = piece.get()?;
+        let given = workspace.causes.with(|causes| {
+            workspace
+                .design
+                .with(|d| from_piece(piece.in_kg(), causes, d.density, &d.bar))
+        });
+        let sentences = |errors: Vec<headwright::bar::BarError>| {
+            errors.iter().map(ToString::to_string).collect()
+        };
+        Some(Known {
+            given: given.map_err(sentences),
+        })
+    });
+    let fit = move |_| {
+        let Some(piece) = piece.get_untracked() else {
+            return;
+        };
+        let design = workspace.design.get_untracked();
+        match to_piece(&design, piece) {
+            Ok(fitted) => {
+                refused.set(missed(&fitted));
+                workspace.replace("the fit to the piece".to_owned(), fitted.design);
+            }
+            Err(error) => refused.set(Some(sentence(&error))),
+        }
+    };
+    view! {
+        <section class="bar-fields piece" aria-labelledby="piece">
+            <h2 id="piece">"a piece already cut"</h2>
+            <div class="rows">
+                <div class="row">
+                    <div class="row-line">
+                        <label for="piece-mass">"the piece weighs"</label>
+                        <Entry
+                            label="the piece weighs".to_owned()
+                            value=Signal::derive(move || {
+                                let system = workspace.system.get();
+                                piece.get().map(|mass| bare(mass, system)).unwrap_or_default()
+                            })
+                            unit=Signal::derive(move || unit(workspace.system.get()).to_owned())
+                            read=move |text: String| {
+                                refused.set(None);
+                                if text.trim().is_empty() {
+                                    piece.set(None);
+                                    return Ok(());
+                                }
+                                let mass = parse_mass(&text, workspace.system.get_untracked())
+                                    .map_err(|error| error.to_string())?;
+                                piece.set(Some(mass));
+                                Ok(())
+                            }
+                            keep=move |()| ()
+                            put_back=move |()| piece.set(None)
+                            id="piece-mass".to_owned()
+                        />
+                    </div>
+                </div>
+            </div>
+            {move || {
+                let system = workspace.system.get();
+                known
+                    .get()
+                    .map(|known| match known.given {
+                        Ok(given) => {
+                            view! {
+                                <p>{said(&given, system)}</p>
+                                <button class="plain" on:click=fit>
+                                    {format!("fit the head to {}", show_mass(given.finished_kg, system))}
+                                </button>
+                            }
+                                .into_any()
+                        }
+                        Err(sentences) => {
+                            view! { <div class="problems" role="status">{paragraphs(sentences)}</div> }
+                                .into_any()
+                        }
+                    })
+            }}
+            <div role="status">
+                {move || refused.get().map(|text| view! { <p class="problem">{text}</p> })}
+            </div>
+        </section>
+    }
+}
+
+fn paragraphs(sentences: Vec<String>) -> impl IntoView {
+    let shown = sentences.into_iter().map(|text| view! { <p>{text}</p> });
+    shown.collect_view()
+}
+
+/// The unit that a bare number takes.
+fn unit(system: System) -> &'static str {
+    match system {
+        System::Metric => "kg",
+        System::Imperial => "lb",
+    }
+}
+
+/// A mass without its unit where the field shows the unit.
+fn bare(mass: Mass, system: System) -> String {
+    let shown = mass.to_string();
+    let unit = format!(" {}", unit(system));
+    shown
+        .strip_suffix(&unit)
+        .map_or(shown.clone(), str::to_owned)
+}
+
+/// What the piece gives, in a sentence.
+fn said(given: &Piece, system: System) -> String {
+    let [least, most] = given.finished_range_kg.map(|kg| show_mass(kg, system));
+    format!(
+        "An estimate: the head finishes at {}, with its confidence above {least} and below {most}. Before grinding expect {}.",
+        show_mass(given.finished_kg, system),
+        show_mass(given.before_grinding_kg, system)
+    )
+}
+
+/// What could not be kept, in a sentence; nothing when all was.
+fn missed(fitted: &PieceFit) -> Option<String> {
+    let names: Vec<&str> = fitted
+        .missed
+        .iter()
+        .map(|quantity| quantity.name())
+        .collect();
+    (!names.is_empty()).then(|| {
+        format!(
+            "With the weight that the piece leaves, these holds can’t be kept: {}.",
+            names.join(", ")
+        )
+    })
+}
+
+fn sentence(error: &PieceError) -> String {
+    error.to_string()
+}
