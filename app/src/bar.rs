@@ -61,8 +61,6 @@ pub fn BarScreen() -> impl IntoView {
                 </div>
                 <curve::Curve plan=plan.into() />
                 <marks::Table plan=plan.into() />
-                <drifts::SlotToEye />
-                <hot::Hot />
             </div>
             <aside class="margin" aria-label="weight and losses">
                 <Finished />
@@ -73,10 +71,12 @@ pub fn BarScreen() -> impl IntoView {
                 <section::Section />
                 <piece::WeighedPiece />
                 <losses::Losses />
-                <order::ManyHeads />
                 <p class="soft">
                     "Losses are estimates until they are weighed: cut one, forge it, weigh it before and after, and write your own numbers here."
                 </p>
+                <drifts::SlotToEye />
+                <hot::Hot />
+                <order::ManyHeads />
                 <Actions />
             </div>
         </div>

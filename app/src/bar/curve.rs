@@ -8,7 +8,7 @@ use super::super::silhouette::Silhouette;
 use super::super::state::Workspace;
 use super::super::words;
 use headwright::design::{Design, Side, Tip};
-use headwright::plan::{AreaCurve, Plan, Stretch, Work};
+use headwright::plan::{AreaCurve, Plan, Work};
 use headwright::units::{MM_PER_INCH, System, show_number};
 use labels::{Label, placed};
 
@@ -97,13 +97,13 @@ fn ticks(most: f64, system: System) -> Vec<f64> {
         .collect()
 }
 
-/// What is done over a stretch and how much: "draw 1.61".
-pub fn amount(stretch: &Stretch) -> String {
-    let ratio = match stretch.work {
-        Work::Upset | Work::Leave => stretch.ratio,
-        Work::Draw | Work::Fuller => 1.0 / stretch.ratio,
+/// What is done and how much, from the area needed over the bar's: "draw 1.61".
+pub fn amount(work: Work, need: f64) -> String {
+    let ratio = match work {
+        Work::Upset | Work::Leave => need,
+        Work::Draw | Work::Fuller => 1.0 / need,
     };
-    match stretch.work {
+    match work {
         Work::Leave => "as it is".to_owned(),
         work => format!("{} {ratio:.2}", work.word()),
     }
@@ -198,7 +198,10 @@ pub fn Curve(
 fn said(curve: &AreaCurve, system: System) -> String {
     let stretches = curve.stretches.iter().map(|stretch| {
         let [from, to] = [stretch.from_mm, stretch.to_mm].map(|x| words::length(tenth(x), system));
-        format!("{} from {from} to {to}", amount(stretch))
+        format!(
+            "{} from {from} to {to}",
+            amount(stretch.work, stretch.ratio)
+        )
     });
     let stretches: Vec<String> = stretches.collect();
     format!(
@@ -285,21 +288,39 @@ fn between(curve: &AreaCurve, scales: &Scales, upset: bool) -> String {
     path
 }
 
-/// "upset 1.11" where each stretch is farthest from the bar, none over another.
+/// What a turn of the curve is worth saying from, as a share of the bar's area.
+const WORTH: f64 = 0.08;
+
+/// Places of `values` at which they turn back by more than `least`, both ends among them.
+fn turns(values: &[f64], least: f64) -> Vec<usize> {
+    let mut found = vec![0];
+    // The farthest place since the last turn, and which way it lies: 0 where nothing is known yet.
+    let (mut far, mut way) = (0, 0.0);
+    for (place, value) in values.iter().enumerate() {
+        let ahead = value - values[far];
+        if way * ahead >= 0.0 && (way != 0.0 || ahead.abs() > least) {
+            way = if way == 0.0 { ahead.signum() } else { way };
+            far = place;
+        } else if ahead.abs() > least {
+            found.push(far);
+            (far, way) = (place, ahead.signum());
+        }
+    }
+    found.extend([far, values.len().saturating_sub(1)]);
+    found.dedup();
+    found
+}
+
+/// "upset 1.11" where the curve turns, none over another.
 fn notes(curve: &AreaCurve, scales: &Scales) -> impl IntoView + use<> {
-    let wanted = curve.stretches.iter().filter(|s| s.work != Work::Leave);
-    let wanted = wanted.filter_map(|stretch| {
-        let inside = curve
-            .stations
-            .iter()
-            .filter(|station| stretch.from_mm <= station.from_mm && station.to_mm <= stretch.to_mm);
-        let far = |ratio: f64| ratio.max(1e-9).ln().abs();
-        let at = inside.max_by(|a, b| far(a.ratio).total_cmp(&far(b.ratio)))?;
-        Some(Label {
-            text: amount(stretch),
-            at: [scales.x(at.x_mm), scales.y(at.need_mm2)],
-            above: stretch.work == Work::Upset,
-        })
+    let needs: Vec<f64> = curve.stations.iter().map(|s| s.need_mm2).collect();
+    let turns = turns(&needs, WORTH * curve.bar_mm2).into_iter();
+    let stations = turns.filter_map(|place| curve.stations.get(place));
+    let wanted = stations.filter(|station| station.work != Work::Leave);
+    let wanted = wanted.map(|station| Label {
+        text: amount(station.work, station.ratio),
+        at: [scales.x(station.x_mm), scales.y(station.need_mm2)],
+        above: station.work == Work::Upset,
     });
     let frame = [[LEFT, 2.0], [WIDTH - 4.0, BOTTOM - 4.0]];
     let placed = placed(wanted.collect(), frame);
@@ -326,6 +347,14 @@ mod tests {
         assert_eq!(area(1963.495, System::Metric), "1960 mm²");
         assert_eq!(area(645.16, System::Imperial), "1 in²");
         assert_eq!(area(79.0, System::Metric), "79 mm²");
+    }
+
+    #[test]
+    fn a_curve_is_known_by_where_it_turns() {
+        let values = [1.0, 2.0, 3.0, 2.95, 3.05, 1.0, 1.05, 0.5, 4.0];
+        assert_eq!(turns(&values, 0.2), [0, 4, 7, 8]);
+        assert_eq!(turns(&[1.0, 1.1, 1.0], 0.2), [0, 2]);
+        assert_eq!(turns(&[], 0.2), [0]);
     }
 
     #[test]

@@ -72,7 +72,7 @@ pub fn Table(
                 let [from, to] = [stretch.from_mm, stretch.to_mm].map(|x| at(tenth(x), system));
                 view! {
                     <tr>
-                        <th scope="row">{amount(stretch)}</th>
+                        <th scope="row">{amount(stretch.work, stretch.ratio)}</th>
                         <td>{at(tenth(stretch.bar_length_mm), system)}</td>
                         <td>{format!("{from} to {to}")}</td>
                     </tr>

@@ -63,7 +63,7 @@ pub fn ManyHeads() -> impl IntoView {
     };
     on_cleanup(stop);
     view! {
-        <section class="many" aria-labelledby="many">
+        <section class="workshop many" aria-labelledby="many">
             <h2 id="many">"many heads"</h2>
             <p class="soft">
                 "Gather what is to be cut from one section of bar; the list says which piece comes from which bar. The saw’s kerf is allowed for."
@@ -72,7 +72,7 @@ pub fn ManyHeads() -> impl IntoView {
             <Stocks />
             <Saw />
             <div class="actions">
-                <button class="main" on:click=begin>"find the cutting list"</button>
+                <button class="way first" on:click=begin>"find the cutting list"</button>
                 {move || {
                     matches!(found.get(), Found::Running(_))
                         .then(|| {

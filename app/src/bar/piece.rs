@@ -86,7 +86,7 @@ pub fn WeighedPiece() -> impl IntoView {
                     .map(|known| match known.given {
                         Ok(given) => {
                             view! {
-                                <p>{said(&given, system)}</p>
+                                <p class="sentence-of-piece">{said(&given, system)}</p>
                                 <button class="plain" on:click=fit>
                                     {format!("fit the head to {}", show_mass(given.finished_kg, system))}
                                 </button>
