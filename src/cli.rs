@@ -5,14 +5,14 @@
 
 use std::ffi::{OsStr, OsString};
 
-use crate::design::{DesignError, FileError, starter_names};
 use crate::mesh::Format;
-use crate::units::{Length, Mass, Rule, UnitError};
+use crate::units::{Length, Mass, Rule};
 
 mod bar;
 mod cut;
 mod drifts;
 mod effects;
+mod error;
 mod hold;
 mod plan;
 mod range;
@@ -23,6 +23,7 @@ pub use bar::{BarAnswer, CauseAreas, PieceAnswer};
 pub use cut::{CutAnswer, CutAsked, CutOptionError, SectionList};
 pub use drifts::{DriftOptionError, Drifts};
 pub use effects::{EffectsAnswer, SizeEffect};
+pub use error::CliError;
 pub use hold::{Held, HoldError};
 pub use plan::{Asked, HotAnswer, HotSizeAnswer, MarkAnswer, MarksAnswer, PlanAnswer, UpsetAnswer};
 pub use range::{Freedom, FreedomError};
@@ -141,180 +142,8 @@ pub enum Command {
     Version,
 }
 
-/// Why nothing can be answered, one sentence each.
-#[derive(Clone, Debug, PartialEq, thiserror::Error)]
-pub enum CliError {
-    /// No command at all.
-    #[error(
-        "Say what to do: weigh, fit, effects, bar, drift, cut, mesh, starter or schema; headwright --help tells how."
-    )]
-    NoCommand,
-    /// A command that is none.
-    #[error(
-        "There is no command “{0}”; the commands are weigh, fit, effects, bar, drift, cut, mesh, starter and schema."
-    )]
-    UnknownCommand(String),
-    /// An option that the command does not have.
-    #[error("{command} has no option {option}; headwright --help lists them.")]
-    UnknownOption {
-        /// The command.
-        command: String,
-        /// The option as given.
-        option: String,
-    },
-    /// No design was named.
-    #[error("Name the design file after {0}, or - to read it from standard input.")]
-    NoDesign(&'static str),
-    /// More than the command takes.
-    #[error("“{argument}” is too much: {command} takes {takes}.")]
-    TooMuch {
-        /// The command.
-        command: &'static str,
-        /// The first argument that is too much.
-        argument: String,
-        /// What the command takes, in words.
-        takes: &'static str,
-    },
-    /// An option without what belongs to it.
-    #[error("Say after {option} {wanted}.")]
-    NoValue {
-        /// The option.
-        option: &'static str,
-        /// What belongs after it.
-        wanted: &'static str,
-    },
-    /// An option twice.
-    #[error("--out is given twice; a mesh goes to one file.")]
-    RepeatedOut,
-    /// Another option twice.
-    #[error("{0} is given twice.")]
-    Repeated(&'static str),
-    /// A division that is none.
-    #[error("The rule: {0}")]
-    Rule(UnitError),
-    /// An accuracy that is no length.
-    #[error("The accuracy: {0}")]
-    Accuracy(UnitError),
-    /// An accuracy below nothing.
-    #[error("An accuracy of {0} can’t be: it is how far off a length may be, either way.")]
-    NegativeAccuracy(Length),
-    /// A heat that is none.
-    #[error("“{0}” is no heat. Write it like 1050C or 1920F.")]
-    NoHeat(String),
-    /// A heat that the growth of steel is not known for.
-    #[error(transparent)]
-    Heat(#[from] crate::plan::HotError),
-    /// An end that is none.
-    #[error("“{0}” is no end of the billet. Marks are measured from front or back.")]
-    NoEnd(String),
-    /// A mesh without a file.
-    #[error("Say where the mesh goes: mesh DESIGN --out head.stl.")]
-    NoOut,
-    /// A mesh whose file ends in no format.
-    #[error(
-        "“{name}” does not say its format: a mesh goes to a file that ends in {}.",
-        endings()
-    )]
-    NoFormat {
-        /// The file as given.
-        name: String,
-    },
-    /// A hold that cannot be read.
-    #[error(transparent)]
-    Hold(#[from] HoldError),
-    /// A size to be freed or locked that cannot be.
-    #[error(transparent)]
-    Freedom(#[from] FreedomError),
-    /// An opening or a drift that cannot be read.
-    #[error(transparent)]
-    DriftOption(#[from] DriftOptionError),
-    /// Neither the command nor the design holds anything.
-    #[error("Nothing is held: say what to keep, such as --hold mass=1.1kg --hold offset=0mm.")]
-    NothingHeld,
-    /// A starter that is none.
-    #[error("There is no starter “{name}”; the starters are {}.", starters())]
-    UnknownStarter {
-        /// The name as given.
-        name: String,
-    },
-    /// A file that cannot be read.
-    #[error("The design file “{name}” can’t be read: {reason}.")]
-    Unreadable {
-        /// Its name.
-        name: String,
-        /// Why.
-        reason: String,
-    },
-    /// Larger than any design.
-    #[error(
-        "The design file “{name}” is larger than {} kB, which no design is.",
-        LARGEST_DESIGN / 1000
-    )]
-    TooLarge {
-        /// Its name.
-        name: String,
-    },
-    /// Bytes that are no text.
-    #[error("The design file “{name}” is not text: it is not UTF-8.")]
-    NotText {
-        /// Its name.
-        name: String,
-    },
-    /// Text that is no design.
-    #[error("{0}")]
-    File(#[from] FileError),
-    /// A design that cannot be made.
-    #[error("{}", joined(.0))]
-    Unsound(Vec<DesignError>),
-    /// Something after an option of `cut`.
-    #[error(transparent)]
-    CutOption(#[from] CutOptionError),
-    /// An order that cannot be read.
-    #[error(transparent)]
-    Order(crate::cut::CutError),
-    /// An order that cannot be cut.
-    #[error(transparent)]
-    Cut(crate::cut::CutErrors),
-    /// A bar that cannot be worked from.
-    #[error("{}", joined(.0))]
-    Bar(Vec<crate::bar::BarError>),
-    /// What stands after `--piece` is no mass.
-    #[error("--piece: {0}")]
-    PieceMass(UnitError),
-    /// A piece that this design cannot be made from.
-    #[error(transparent)]
-    Piece(#[from] crate::fit::PieceError),
-    /// Drifts that cannot be worked out.
-    #[error("{}", joined(.0))]
-    Drifts(Vec<crate::drift::DriftError>),
-    /// A file that cannot be written.
-    #[error("“{name}” can’t be written: {reason}.")]
-    Unwritable {
-        /// Its name.
-        name: String,
-        /// Why.
-        reason: String,
-    },
-}
-
 /// The largest design file that is read, in bytes: far more than the longest notes and sources take.
 pub const LARGEST_DESIGN: u64 = 1_000_000;
-
-fn starters() -> String {
-    starter_names().collect::<Vec<_>>().join(", ")
-}
-
-/// “.stl, .3mf or .glb”
-fn endings() -> String {
-    let [first @ .., last] = Format::ALL.map(|format| format!(".{}", format.ending()));
-    format!("{} or {last}", first.join(", "))
-}
-
-/// All reasons on one line.
-fn joined(errors: &[impl ToString]) -> String {
-    let sentences: Vec<String> = errors.iter().map(ToString::to_string).collect();
-    sentences.join(" ")
-}
 
 /// The longest piece of an argument that a sentence repeats, in characters.
 const SHOWN_CHARACTERS: usize = 60;

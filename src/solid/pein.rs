@@ -386,18 +386,6 @@ impl Pein<f64> {
 }
 
 impl<T: Scalar> Section<T> {
-    /// The same without derivatives.
-    pub fn values(&self) -> Section<f64> {
-        let Self { a, b, c, d, w } = *self;
-        Section {
-            a: a.value(),
-            b: b.value(),
-            c: c.value(),
-            d: d.value(),
-            w: w.value(),
-        }
-    }
-
     /// From the middle to the outline in the direction (`cos`, `sin`) of (y, z).
     ///
     /// # Accuracy

@@ -119,6 +119,18 @@ impl<T: Scalar> Section<T> {
         }
     }
 
+    /// The same without derivatives.
+    pub fn values(&self) -> Section<f64> {
+        let Self { a, b, c, d, w } = *self;
+        Section {
+            a: a.value(),
+            b: b.value(),
+            c: c.value(),
+            d: d.value(),
+            w: w.value(),
+        }
+    }
+
     /// Area, mm².
     pub fn area(&self) -> T {
         self.moments(&CornerShare::new(self.w)).area
