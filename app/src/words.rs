@@ -279,11 +279,16 @@ pub fn limit(dim: Dim, number: f64, system: System) -> String {
 
 /// A length to a tenth of a millimetre, or a 64th of an inch, with its unit: for what is computed.
 pub fn about(mm: f64, system: System) -> String {
+    format!("{} {}", about_number(mm, system), unit_word(system))
+}
+
+/// As [`about`], without the unit.
+pub fn about_number(mm: f64, system: System) -> String {
     let to = match system {
         System::Metric => 0.1,
         System::Imperial => headwright::units::MM_PER_INCH / 64.0,
     };
-    length((mm / to).round() * to, system)
+    show_length(Length::mm((mm / to).round() * to), system)
 }
 
 /// The balance as a number with its unit, and the words for where that is.

@@ -187,7 +187,7 @@ pub fn Curve(
         })
     };
     view! {
-        <section class="where" aria-labelledby="where">
+        <section class="area-needed" aria-labelledby="where">
             <h2 id="where">"where the steel must go"</h2>
             {figure}
         </section>

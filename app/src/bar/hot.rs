@@ -140,7 +140,7 @@ pub fn Hot() -> impl IntoView {
                 <Field
                     id="heat"
                     label="heat at which you measure"
-                    of=""
+                    of="workshop"
                     value=Signal::derive(move || show(heat.value.get(), system.get()))
                     unit=Signal::derive(move || unit(system.get()).to_owned())
                     read=move |text: String| {
@@ -174,7 +174,7 @@ fn table(design: &Design, part: Part, sizes: &[HotSize], system: System) -> impl
             <tr>
                 <th scope="row">{words::label(design, size.dim)}</th>
                 <td class="soft">{show_length(size.cold, system)}</td>
-                <td>{words::about(size.hot.in_mm(), system)}</td>
+                <td>{words::about_number(size.hot.in_mm(), system)}</td>
             </tr>
         }
     });
@@ -184,7 +184,7 @@ fn table(design: &Design, part: Part, sizes: &[HotSize], system: System) -> impl
                 <tr>
                     <th scope="col">{heading}</th>
                     <th scope="col">{format!("cold, {}", unit_word(system))}</th>
-                    <th scope="col">"hot"</th>
+                    <th scope="col">{format!("hot, {}", unit_word(system))}</th>
                 </tr>
             </thead>
             <tbody>{rows.collect_view()}</tbody>

@@ -13,7 +13,7 @@ use headwright::units::System;
 
 /// Hundredths of a millimetre are finer than any punch.
 fn at(mm: f64, system: System) -> String {
-    words::length((mm * 100.0).round() / 100.0, system)
+    words::length((mm * 100.0).round() / 100.0, system).replace('-', "−")
 }
 
 /// The longest billet whose strip goes on a sheet of A4 lying, mm: the sheet has 10 mm at either side.

@@ -152,7 +152,7 @@ pub fn Choices(
             }}
             <Pick
                 label="number of drifts"
-                of=""
+                of="series"
                 options=STEPS.to_vec()
                 chosen=Signal::derive(move || STEPS[usize::from(counted.get())])
                 choose=choose_steps
@@ -161,7 +161,7 @@ pub fn Choices(
                 <Field
                     id="drift-count"
                     label="drifts in the series"
-                    of=""
+                    of="number of"
                     value=Signal::derive(move || {
                         drifting.value.with(|d| match d.steps {
                             Steps::Count(count) => count.to_string(),
@@ -181,8 +181,8 @@ pub fn Choices(
             <Show when=move || word.get() != SHAPES[4]>
                 <Field
                     id="bolster-clearance"
-                    label="room in the bolster, each side"
-                    of=""
+                    label="room round the punch, each side"
+                    of="bolster"
                     value=Signal::derive(move || {
                         drifting.value.with(|d| show_length(d.clearance, system.get()))
                     })

@@ -4,22 +4,15 @@ use super::super::super::words;
 use headwright::drift::{Depth, SectionSize};
 use headwright::units::{System, show_number, unit_word};
 
-/// A computed length without its unit.
-fn number(mm: f64, system: System) -> String {
-    let text = words::about(mm, system);
-    let end = text.len() - unit_word(system).len();
-    text[..end].trim_end().to_owned()
-}
-
 /// "25.2 × 6.3 mm".
 pub fn pair(size: SectionSize, system: System) -> String {
-    let [length, width] = [size.length_mm, size.width_mm].map(|mm| number(mm, system));
+    let [length, width] = [size.length_mm, size.width_mm].map(|mm| words::about_number(mm, system));
     format!("{length} × {width} {}", unit_word(system))
 }
 
 /// "9.5 to 11 mm", or one length where both are shown alike.
 pub fn range(low_mm: f64, high_mm: f64, system: System) -> String {
-    let [low, high] = [low_mm, high_mm].map(|mm| number(mm, system));
+    let [low, high] = [low_mm, high_mm].map(|mm| words::about_number(mm, system));
     let unit = unit_word(system);
     if low == high {
         format!("{low} {unit}")
