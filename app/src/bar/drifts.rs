@@ -5,7 +5,7 @@ use leptos::prelude::*;
 use super::super::state::Workspace;
 use super::super::workshop::Workshop;
 use super::print::print_alone;
-use headwright::drift::{CAUTIONS, DriftError, Plan, plan, profile_svg};
+use headwright::drift::{CAUTIONS, DriftError, Drifting, OwnSet, Plan, plan, profile_svg};
 
 mod figure;
 mod opening;
@@ -15,15 +15,33 @@ mod words;
 
 /// What the drifts of the head in work are, or why there are none.
 type Drifts = Result<Plan, Vec<DriftError>>;
+/// What the smith's own drifts do, or what is wrong with them.
+type OwnDrifts = Result<Option<OwnSet>, Vec<DriftError>>;
 
 /// The whole part of the sheet.
 #[component]
 pub fn SlotToEye() -> impl IntoView {
     let workspace = Workspace::here();
-    let drifting = Workshop::here().drifting;
+    let drifting = Workshop::here().drifting.value;
+    // A drift of one's own that cannot be is no reason to show no series.
+    let series = Memo::new(move |_| Drifting {
+        own: Vec::new(),
+        ..drifting.get()
+    });
     let drifts: Signal<Drifts> = Memo::new(move |_| {
-        let solid = workspace.sound;
-        solid.with(|solid| drifting.value.with(|drifting| plan(solid, drifting)))
+        workspace
+            .sound
+            .with(|solid| series.with(|series| plan(solid, series)))
+    })
+    .into();
+    let own: Signal<OwnDrifts> = Memo::new(move |_| {
+        if drifts.with(Result::is_err) || drifting.with(|d| d.own.is_empty()) {
+            return Ok(None);
+        }
+        workspace
+            .sound
+            .with(|solid| drifting.with(|drifting| plan(solid, drifting)))
+            .map(|plan| plan.own)
     })
     .into();
     let print = move |_| {
@@ -50,7 +68,7 @@ pub fn SlotToEye() -> impl IntoView {
                     "print the last drift full size"
                 </button>
             </Show>
-            <own::Own drifts=drifts />
+            <own::Own own=own />
             <h3>"punching and drifting"</h3>
             <ul class="cautions">
                 {CAUTIONS.into_iter().map(|text| view! { <li>{text}</li> }).collect_view()}

@@ -2,13 +2,14 @@
 
 use leptos::prelude::*;
 
+use super::super::quantity::Number;
 use super::super::state::Workspace;
 use super::super::words;
 use super::super::workshop::Workshop;
 use super::field::Field;
 use headwright::design::{Design, Dim, Part, Size};
 use headwright::plan::{
-    GROWTH_SOURCE, GROWTH_UNCERTAINTY, HOT_CELSIUS, HotSize, HotSizes, hot_sizes,
+    GROWTH_SOURCE, GROWTH_UNCERTAINTY, HOT_CELSIUS, HotSize, HotSizes, USUAL_HOT_CELSIUS, hot_sizes,
 };
 use headwright::units::{System, show_length, show_number, unit_word};
 
@@ -43,7 +44,20 @@ fn read(text: &str, system: System) -> Result<f64, String> {
         Some((at, 'F' | 'f')) => (&short[..at], System::Imperial),
         _ => (short, system),
     };
-    let number = words::plain_number(number.trim_end().trim_end_matches('°'))?;
+    let number = number.trim_end().trim_end_matches('°').trim_end();
+    let number = number
+        .replace(',', ".")
+        .parse()
+        .ok()
+        .filter(|n: &f64| n.is_finite());
+    let Some(number) = number else {
+        let short: String = text.trim().chars().take(40).collect();
+        return Err(format!(
+            "“{short}” is no heat. Write degrees such as {} {}.",
+            show(USUAL_HOT_CELSIUS, system),
+            unit(system)
+        ));
+    };
     let celsius = match system {
         System::Metric => number,
         System::Imperial => (number - 32.0) / 1.8,
@@ -173,8 +187,8 @@ fn table(design: &Design, part: Part, sizes: &[HotSize], system: System) -> impl
         view! {
             <tr>
                 <th scope="row">{words::label(design, size.dim)}</th>
-                <td class="soft">{show_length(size.cold, system)}</td>
-                <td>{words::about_number(size.hot.in_mm(), system)}</td>
+                <td class="soft"><Number text=show_length(size.cold, system) /></td>
+                <td><Number text=words::about_number(size.hot.in_mm(), system) /></td>
             </tr>
         }
     });
@@ -196,7 +210,6 @@ fn table(design: &Design, part: Part, sizes: &[HotSize], system: System) -> impl
 mod tests {
     use super::*;
     use headwright::design::{starter, starter_names};
-    use headwright::plan::USUAL_HOT_CELSIUS;
 
     #[test]
     fn a_heat_is_read_in_the_units_that_are_shown_or_in_its_own() {

@@ -9,7 +9,7 @@ use super::curve::{amount, end_word};
 use super::print::{LYING_MM, print_alone};
 use headwright::design::Side;
 use headwright::plan::{Marks, Plan, marks_svg};
-use headwright::units::System;
+use headwright::units::{System, unit_word};
 
 /// Hundredths of a millimetre are finer than any punch.
 fn at(mm: f64, system: System) -> String {
@@ -69,12 +69,13 @@ pub fn Table(
                 }
             });
             let works = plan.curve.stretches.iter().map(|stretch| {
-                let [from, to] = [stretch.from_mm, stretch.to_mm].map(|x| at(tenth(x), system));
+                let [from, to] = [stretch.from_mm, stretch.to_mm]
+                    .map(|x| words::about_number(x, system).replace('-', "−"));
                 view! {
                     <tr>
                         <th scope="row">{amount(stretch.work, stretch.ratio)}</th>
-                        <td>{at(tenth(stretch.bar_length_mm), system)}</td>
-                        <td>{format!("{from} to {to}")}</td>
+                        <td>{words::about(stretch.bar_length_mm, system)}</td>
+                        <td>{format!("{from} to {to} {}", unit_word(system))}</td>
                     </tr>
                 }
             });
@@ -137,10 +138,6 @@ pub fn Table(
             {longer}
         </section>
     }
-}
-
-fn tenth(mm: f64) -> f64 {
-    (mm * 10.0).round() / 10.0
 }
 
 /// The sheet to be laid along the billet.

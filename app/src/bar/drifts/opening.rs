@@ -88,14 +88,12 @@ fn sized(opening: Opening, index: usize, size: Length) -> Opening {
 /// # Errors
 /// A sentence when the text is none that a series may have.
 fn count(text: &str) -> Result<u8, String> {
-    let number = plain_number(text)?;
     let most = MOST_DRIFTS as f64;
-    if number.fract() == 0.0 && (1.0..=most).contains(&number) {
-        Ok(number as u8)
-    } else {
-        Err(format!(
+    match plain_number(text) {
+        Ok(number) if number.fract() == 0.0 && (1.0..=most).contains(&number) => Ok(number as u8),
+        _ => Err(format!(
             "A series has 1 to {MOST_DRIFTS} drifts. Write a whole number."
-        ))
+        )),
     }
 }
 

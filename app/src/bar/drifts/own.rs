@@ -5,7 +5,7 @@ use leptos::prelude::*;
 use super::super::super::entry::Entry;
 use super::super::super::state::Workspace;
 use super::super::super::workshop::Workshop;
-use super::Drifts;
+use super::OwnDrifts;
 use super::words::{depth, pair, range, stretch};
 use headwright::drift::{MOST_DRIFTS, OwnDrift, OwnSet, OwnStep, USUAL_TAPER};
 use headwright::units::{
@@ -83,34 +83,43 @@ fn step_of(set: &OwnSet, number: usize) -> Option<(usize, &OwnStep)> {
 /// The list, to be added to, with a verdict on each.
 #[component]
 pub fn Own(
-    /// The drifts.
-    drifts: Signal<Drifts>,
+    /// What they do.
+    own: Signal<OwnDrifts>,
 ) -> impl IntoView {
     let drifting = Workshop::here().drifting;
     let system = Workspace::here().system;
     let count = Memo::new(move |_| drifting.value.with(|d| d.own.len()));
     let whole = move || {
         let system = system.get();
-        drifts.with(|drifts| {
-            let set = drifts.as_ref().ok()?.own.as_ref()?;
-            let good = set.gives_eye.then_some("Your drifts give this eye.");
-            let notes = set
-                .notes
-                .iter()
-                .map(|note| view! { <li>{note.sentence(system)}</li> });
-            Some(view! {
-                <ul class="said">
-                    {good.map(|words| view! { <li>{words}</li> })}
-                    {notes.collect_view()}
-                </ul>
-            })
+        own.with(|own| match own {
+            Ok(None) => ().into_any(),
+            Ok(Some(set)) => {
+                let good = set.gives_eye.then_some("Your drifts give this eye.");
+                let notes = set
+                    .notes
+                    .iter()
+                    .map(|note| view! { <li>{note.sentence(system)}</li> });
+                view! {
+                    <ul class="said">
+                        {good.map(|words| view! { <li>{words}</li> })}
+                        {notes.collect_view()}
+                    </ul>
+                }
+                .into_any()
+            }
+            Err(errors) => {
+                let sentences = errors.iter().map(|error| {
+                    view! { <p class="sentence problem">{error.to_string()}</p> }
+                });
+                view! { <div role="status">{sentences.collect_view()}</div> }.into_any()
+            }
         })
     };
     view! {
         <h3 id="own-drifts">"your own drifts"</h3>
         <div role="group" aria-labelledby="own-drifts">
             {move || {
-                (0..count.get()).map(|index| view! { <Line index=index drifts=drifts /> }).collect_view()
+                (0..count.get()).map(|index| view! { <Line index=index own=own /> }).collect_view()
             }}
             {whole}
             <Show when=move || count.get() < MOST_DRIFTS>
@@ -134,12 +143,12 @@ pub fn Own(
 fn Line(
     /// Its place in the list.
     index: usize,
-    /// The drifts.
-    drifts: Signal<Drifts>,
+    /// What they do.
+    own: Signal<OwnDrifts>,
 ) -> impl IntoView {
     let drifting = Workshop::here().drifting;
     let system = Workspace::here().system;
-    let own = move || drifting.value.with(|d| d.own.get(index).copied());
+    let drift = move || drifting.value.with(|d| d.own.get(index).copied());
     let change = move |change: &dyn Fn(&mut OwnDrift)| {
         drifting.show(|d| {
             if let Some(drift) = d.own.get_mut(index) {
@@ -149,8 +158,8 @@ fn Line(
     };
     let said = move || {
         let system = system.get();
-        drifts.with(|drifts| {
-            let set = drifts.as_ref().ok()?.own.as_ref()?;
+        own.with(|own| {
+            let set = own.as_ref().ok()?.as_ref()?;
             let (place, step) = step_of(set, index + 1)?;
             let notes = step.notes.iter().map(|note| note.sentence(system));
             let sentences: Vec<String> = std::iter::once(verdict(place, step, system))
@@ -166,7 +175,7 @@ fn Line(
                 index=index
                 word="length"
                 value=Signal::derive(move || {
-                    own().map(|drift| show_length(drift.length, system.get())).unwrap_or_default()
+                    drift().map(|drift| show_length(drift.length, system.get())).unwrap_or_default()
                 })
                 unit=Signal::derive(move || unit_word(system.get()).to_owned())
                 placeholder=Signal::derive(String::new)
@@ -180,7 +189,7 @@ fn Line(
                 index=index
                 word="width"
                 value=Signal::derive(move || {
-                    own().map(|drift| show_length(drift.width, system.get())).unwrap_or_default()
+                    drift().map(|drift| show_length(drift.width, system.get())).unwrap_or_default()
                 })
                 unit=Signal::derive(move || unit_word(system.get()).to_owned())
                 placeholder=Signal::derive(String::new)
@@ -194,7 +203,7 @@ fn Line(
                 index=index
                 word="taper"
                 value=Signal::derive(move || {
-                    own().and_then(|drift| drift.taper).map(show_number).unwrap_or_default()
+                    drift().and_then(|drift| drift.taper).map(show_number).unwrap_or_default()
                 })
                 unit=Signal::derive(String::new)
                 placeholder=Signal::derive(|| show_number(USUAL_TAPER))
