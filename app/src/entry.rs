@@ -65,7 +65,11 @@ pub fn Entry(
     }
     let text = move || typed.get().unwrap_or_else(|| value.get());
     let settle = move || {
-        if wrong.get_untracked().is_some() {
+        // A field that is taken off the page with the focus in it loses that when it is gone.
+        let Some(refused) = wrong.try_with_untracked(Option::is_some) else {
+            return;
+        };
+        if refused {
             put_back.run(());
         } else {
             keep.run(());
@@ -149,7 +153,7 @@ pub fn Entry(
                         wrong.set(problem);
                     }
                     on:change=move |_| {
-                        if wrong.with_untracked(Option::is_none) {
+                        if wrong.try_with_untracked(Option::is_none) == Some(true) {
                             keep.run(());
                         }
                     }

@@ -48,6 +48,13 @@ impl Outline {
         self.q - d + d * (1.0 - share * share).max(0.0).sqrt()
     }
 
+    /// The point that a number over `x` belongs to: right below it where the outline is long enough.
+    fn point(&self, x: f64) -> [f64; 2] {
+        let most = SPREAD * self.p;
+        let x = x.clamp(-most, most);
+        [x, self.half_width(x)]
+    }
+
     fn path(&self, [x, y]: [f64; 2], scale: f64) -> String {
         let [p, q, c, d] = [self.p, self.q, self.corner[0], self.corner[1]].map(|mm| mm * scale);
         let (along, across) = (2.0 * (p - c), 2.0 * (q - d));
@@ -140,7 +147,8 @@ pub fn Nested(
             let numbers = outlines.iter().enumerate().map(|(index, outline)| {
                 let at = place(index, count, half);
                 let x = middle[0] + at * scale;
-                let y = middle[1] - outline.half_width(at) * scale;
+                let [along, across] = outline.point(at);
+                let [px, py] = [middle[0] + along * scale, middle[1] - across * scale];
                 let anchor = match index {
                     0 => "end",
                     index if index == last => "start",
@@ -152,8 +160,8 @@ pub fn Nested(
                     _ => 0.0,
                 };
                 view! {
-                    <path class="leader" d=format!("M{x:.1} {:.1}V{y:.1}", base + 6.0) />
-                    <circle class="point" cx=format!("{x:.1}") cy=format!("{y:.1}") r="2.6" />
+                    <path class="leader" d=format!("M{x:.1} {:.1}L{px:.1} {py:.1}", base + 6.0) />
+                    <circle class="point" cx=format!("{px:.1}") cy=format!("{py:.1}") r="2.6" />
                     <text class="figure" x=format!("{:.1}", x + aside) y=base text-anchor=anchor>
                         {number(plan, index)}
                     </text>
@@ -194,6 +202,9 @@ mod tests {
         assert_eq!(OBROUND.half_width(5.0), 9.0);
         assert_eq!(OBROUND.half_width(14.0), 0.0);
         assert!((OBROUND.half_width(-9.5) - (81.0_f64 - 20.25).sqrt()).abs() < 1e-12);
+        assert_eq!(OBROUND.point(3.0), [3.0, 9.0]);
+        let [along, across] = OBROUND.point(-40.0);
+        assert_eq!((along, across), (-SPREAD * 14.0, OBROUND.half_width(along)));
         let square = Outline {
             corner: [0.0, 0.0],
             ..OBROUND
