@@ -45,7 +45,7 @@ pub use error::CutError;
 pub use message::{Message, answer};
 pub use order::{
     KERF_MM, LENGTH_MM, MOST_LINES, MOST_PIECES, MOST_STOCK, NAME_CHARACTERS, Order, PRICE, Piece,
-    Stock,
+    Stock, bar_length,
 };
 pub use plan::{Aim, Bound, CutBar, CutPiece, CuttingList, Totals};
 pub use search::{CutErrors, MOST_WORK, Progress, Search};

@@ -9,7 +9,7 @@ use crate::bar::billet;
 use crate::cut::{Aim, CutBar, CuttingList, Order, Piece, Search, Stock};
 use crate::design::Design;
 use crate::mass::{causes, mass_properties};
-use crate::units::{Length, UnitError};
+use crate::units::{Length, System, UnitError};
 
 /// What was asked of `cut`.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -175,16 +175,7 @@ impl CutAsked {
 }
 
 fn length(option: &'static str, text: &str) -> Result<Length, CutOptionError> {
-    // Bars are sold by the metre, which no size of a head is written in.
-    let metres = text
-        .trim()
-        .strip_suffix('m')
-        .filter(|number| !number.ends_with(['m', 'c']));
-    let metres = metres.and_then(|number| number.trim().replace(',', ".").parse::<f64>().ok());
-    if let Some(metres) = metres.filter(|metres| metres.is_finite()) {
-        return Ok(Length::mm(metres * 1000.0));
-    }
-    text.parse()
+    crate::cut::bar_length(text, System::Metric)
         .map_err(|error| CutOptionError::Length { option, error })
 }
 

@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 
 use super::error::CutError;
 use crate::bar::{BarSection, DENSITY_KG_PER_M3, Limit};
-use crate::units::{Density, Length};
+use crate::units::{Density, Length, System, UnitError, parse_length};
 
 /// Every length of an order but kerf and end waste, in mm.
 pub const LENGTH_MM: Limit = Limit {
@@ -92,6 +92,38 @@ const fn no_length() -> Length {
 
 const fn one() -> u32 {
     1
+}
+
+/// Reads the length of a bar as it is sold: `3 m`, `10 ft`, or as any other length, a bare number in the unit of
+/// `system`.
+///
+/// # Errors
+/// What is wrong with the text.
+///
+/// # Examples
+/// ```
+/// use headwright::cut::bar_length;
+/// use headwright::units::System;
+///
+/// assert_eq!(bar_length("3 m", System::Metric)?.in_mm(), 3000.0);
+/// assert_eq!(bar_length("10 ft", System::Imperial)?.in_mm(), 3048.0);
+/// # Ok::<(), headwright::units::UnitError>(())
+/// ```
+pub fn bar_length(text: &str, system: System) -> Result<Length, UnitError> {
+    let number = |unit: &str| {
+        let number = text.trim().strip_suffix(unit)?.trim_end().replace(',', ".");
+        number
+            .parse::<f64>()
+            .ok()
+            .filter(|number| number.is_finite())
+    };
+    if let Some(metres) = number("m") {
+        return Ok(Length::mm(metres * 1000.0));
+    }
+    match number("ft") {
+        Some(feet) => Ok(Length::inches(feet * 12.0)),
+        None => parse_length(text, system),
+    }
 }
 
 impl Order {

@@ -51,7 +51,7 @@ pub struct Progress {
 /// let order: Order = serde_json::from_str(
 ///     r#"{
 ///         "pieces": [{ "name": "head", "length": "700 mm", "count": 4 }],
-///         "stock": [{ "length": "3 m" }],
+///         "stock": [{ "length": "3000 mm" }],
 ///         "kerf": "2 mm"
 ///     }"#,
 /// )?;

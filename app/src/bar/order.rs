@@ -8,7 +8,7 @@ use super::super::state::Workspace;
 use super::super::words;
 use super::super::workshop::Workshop;
 use super::field::Field;
-use headwright::cut::{CuttingList, Order, Piece, Progress, Stock};
+use headwright::cut::{CuttingList, Order, Piece, Progress, Stock, bar_length};
 use headwright::units::{Length, System, parse_length, show_length, show_number, unit_word};
 
 mod list;
@@ -388,7 +388,7 @@ fn StockRow(
                 value=Signal::derive(move || of(&|stock| shown(stock.length, system.get())))
                 unit=Signal::derive(move || format!("{} bars", unit_word(system.get())))
                 read=move |text: String| {
-                    let length = read_length(&text, system.get_untracked())?;
+                    let length = bar_length(&text, system.get_untracked()).map_err(|e| e.to_string())?;
                     change(&|stock| stock.length = length);
                     Ok(())
                 }
