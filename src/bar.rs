@@ -70,6 +70,15 @@ pub use on_hand::OnHand;
 pub use piece::{Piece, from_piece};
 pub use section::BarSection;
 
+/// What goes with the saw, the fire and the grinder, wherever a cut is shown (common practice; OSHA and NIOSH on eyes,
+/// noise, dust and fume, from memory).
+pub const CAUTIONS: [&str; 4] = [
+    "At the saw: clamp the bar, hold the short piece down too, and wear eye and hearing protection.",
+    "At the grinder: guard on, eyes and ears protected, dust drawn off or a respirator worn, nothing that burns in the sparks.",
+    "A forge gives off fume and carbon monoxide: work it only with fresh air and an alarm, and never heat galvanized or painted stock.",
+    "Local codes and licensed practice come first.",
+];
+
 /// The bar a head is cut from and what is lost between bar and finished head.
 ///
 /// Plain data that may be out of bounds; [`Bar::check`] says what is wrong with it.

@@ -7,7 +7,7 @@ use super::margin::{HoldState, standing};
 use super::quantity::{MassNumber, Number};
 use super::state::Workspace;
 use super::words;
-use headwright::bar::Bar;
+use headwright::bar::{Bar, CAUTIONS};
 use headwright::design::Edit;
 use headwright::design::{Quantity, Side};
 use headwright::plan::plan;
@@ -77,6 +77,12 @@ pub fn BarScreen() -> impl IntoView {
                 <drifts::SlotToEye />
                 <hot::Hot />
                 <order::ManyHeads />
+                <section class="workshop" aria-labelledby="saw-and-fire">
+                    <h2 id="saw-and-fire">"saw, fire and grinder"</h2>
+                    <ul class="cautions">
+                        {CAUTIONS.map(|text| view! { <li>{text}</li> }).collect_view()}
+                    </ul>
+                </section>
                 <Actions />
             </div>
         </div>

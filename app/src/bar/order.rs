@@ -205,7 +205,8 @@ fn Pieces() -> impl IntoView {
         ))
     };
     view! {
-        <div class="order-rows" role="group" aria-label="pieces">
+        <h3 id="order-pieces">"pieces"</h3>
+        <div class="order-rows of-pieces" role="group" aria-labelledby="order-pieces">
             {move || (0..count.get()).map(|index| view! { <PieceRow index=index /> }).collect_view()}
             <div class="actions">
                 {move || match (other_section(), present()) {
@@ -337,7 +338,8 @@ fn Stocks() -> impl IntoView {
     let order = Workshop::here().order;
     let count = Memo::new(move |_| order.value.with(|order| order.stock.len()));
     view! {
-        <div class="order-rows" role="group" aria-label="stock lengths">
+        <h3 id="order-stock">"bars to cut from"</h3>
+        <div class="order-rows" role="group" aria-labelledby="order-stock">
             {move || (0..count.get()).map(|index| view! { <StockRow index=index /> }).collect_view()}
             <div class="actions">
                 <button
@@ -386,7 +388,7 @@ fn StockRow(
             <Entry
                 label=format!("{line}, length of a bar")
                 value=Signal::derive(move || of(&|stock| shown(stock.length, system.get())))
-                unit=Signal::derive(move || format!("{} bars", unit_word(system.get())))
+                unit=Signal::derive(move || unit_word(system.get()).to_owned())
                 read=move |text: String| {
                     let length = bar_length(&text, system.get_untracked()).map_err(|e| e.to_string())?;
                     change(&|stock| stock.length = length);

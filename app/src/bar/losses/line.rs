@@ -128,10 +128,12 @@ pub fn Line(
             </select>
             <span class="plus-minus" aria-hidden="true">"±"</span>
             {field(true)}
-            <CauseFields index=index amount=amount />
             <button type="button" class="plain" aria-label=move || format!("take out {}", name()) on:click=take_out>
                 "take out"
             </button>
+            <div class="loss-causes">
+                <CauseFields index=index amount=amount />
+            </div>
             <input
                 class="source"
                 type="text"
