@@ -31,7 +31,8 @@ pub fn Ledger() -> impl IntoView {
                         view! {
                             <tr>
                                 <th scope="row">
-                                    {loss.name} <small>{basis}</small>
+                                    {loss.name}
+                                    <small>{basis} {format!(" · {:.1} % of the cut", loss.percent_of_cut)}</small>
                                 </th>
                                 <td>{format!("{} {unit}", written(*shown, system))}</td>
                                 <td class="spread">

@@ -4,8 +4,10 @@ use leptos::prelude::*;
 
 use super::super::entry::Entry;
 use super::super::state::Workspace;
-use headwright::bar::{Piece, from_piece};
-use headwright::fit::{PieceError, PieceFit, to_piece};
+use headwright::bar::{Bar, Piece, from_piece};
+use headwright::design::{Design, starter, starter_names};
+use headwright::fit::{PieceFit, to_piece};
+use headwright::mass::mass_properties;
 use headwright::units::{Mass, System, parse_mass, show_mass};
 
 /// What is known of a piece.
@@ -20,6 +22,7 @@ pub fn WeighedPiece() -> impl IntoView {
     let workspace = Workspace::here();
     let piece = RwSignal::new(None::<Mass>);
     let refused = RwSignal::new(None::<String>);
+    let heads = RwSignal::new(None::<Vec<Design>>);
     let known = Memo::new(move |_| {
         let piece = piece.get()?;
         let given = workspace.causes.with(|causes| {
@@ -44,7 +47,13 @@ pub fn WeighedPiece() -> impl IntoView {
                 refused.set(missed(&fitted));
                 workspace.replace("the fit to the piece".to_owned(), fitted.design);
             }
-            Err(error) => refused.set(Some(sentence(&error))),
+            Err(error) => refused.set(Some(error.to_string())),
+        }
+    };
+    let ask = move |_| {
+        if let Some(piece) = piece.get_untracked() {
+            let bar = workspace.design.with_untracked(|design| design.bar.clone());
+            heads.set(Some(can_be(piece, &bar)));
         }
     };
     view! {
@@ -63,6 +72,7 @@ pub fn WeighedPiece() -> impl IntoView {
                             unit=Signal::derive(move || unit(workspace.system.get()).to_owned())
                             read=move |text: String| {
                                 refused.set(None);
+                                heads.set(None);
                                 if text.trim().is_empty() {
                                     piece.set(None);
                                     return Ok(());
@@ -87,9 +97,14 @@ pub fn WeighedPiece() -> impl IntoView {
                         Ok(given) => {
                             view! {
                                 <p class="sentence-of-piece">{said(&given, system)}</p>
-                                <button class="plain" on:click=fit>
-                                    {format!("fit the head to {}", show_mass(given.finished_kg, system))}
-                                </button>
+                                <div class="actions">
+                                    <button class="plain" on:click=fit>
+                                        "fit the head to this piece"
+                                    </button>
+                                    <button class="plain" on:click=ask>
+                                        "which heads can it give?"
+                                    </button>
+                                </div>
                             }
                                 .into_any()
                         }
@@ -99,11 +114,67 @@ pub fn WeighedPiece() -> impl IntoView {
                         }
                     })
             }}
+            {move || heads.get().map(|heads| view! { <Heads heads=heads /> })}
             <div role="status">
                 {move || refused.get().map(|text| view! { <p class="problem">{text}</p> })}
             </div>
         </section>
     }
+}
+
+/// The starters that the piece can become, each fitted to it, of this bar.
+fn can_be(piece: Mass, bar: &Bar) -> Vec<Design> {
+    let starters = starter_names().filter_map(starter).map(|design| Design {
+        bar: bar.clone(),
+        ..design
+    });
+    let fitted = starters.filter_map(|design| to_piece(&design, piece).ok());
+    fitted.map(|fitted| fitted.design).collect()
+}
+
+/// Heads to begin with, as they come of the piece.
+#[component]
+fn Heads(
+    /// The heads, fitted.
+    heads: Vec<Design>,
+) -> impl IntoView {
+    let workspace = Workspace::here();
+    if heads.is_empty() {
+        return view! {
+            <p class="problem">
+                "None of the starters comes of this piece within its limits. Free more sizes of the head on the sheet, and fit that."
+            </p>
+        }
+            .into_any();
+    }
+    let row = |design: Design| {
+        let name = design.name.clone();
+        let weight = design.build().map(|solid| mass_properties(&solid).mass);
+        let weight = move || {
+            let system = workspace.system.get();
+            weight
+                .clone()
+                .map(|kg| show_mass(kg, system))
+                .unwrap_or_default()
+        };
+        view! {
+            <li>
+                <button
+                    class="bar-choice"
+                    on:click=move |_| workspace.replace(design.name.clone(), design.clone())
+                >
+                    <span class="name">{name}</span>
+                    <span class="asks">{weight}</span>
+                </button>
+            </li>
+        }
+    };
+    view! {
+        <ul class="heads-of-piece" aria-label="heads that the piece can give">
+            {heads.into_iter().map(row).collect_view()}
+        </ul>
+    }
+    .into_any()
 }
 
 fn paragraphs(sentences: Vec<String>) -> impl IntoView {
@@ -132,7 +203,7 @@ fn bare(mass: Mass, system: System) -> String {
 fn said(given: &Piece, system: System) -> String {
     let [least, most] = given.finished_range_kg.map(|kg| show_mass(kg, system));
     format!(
-        "An estimate: the head finishes at {}, with its confidence above {least} and below {most}. Before grinding expect {}.",
+        "An estimate, for a head of this shape: it finishes at {}, with the chosen confidence above {least} and below {most}. Before grinding expect {}.",
         show_mass(given.finished_kg, system),
         show_mass(given.before_grinding_kg, system)
     )
@@ -151,8 +222,4 @@ fn missed(fitted: &PieceFit) -> Option<String> {
             names.join(", ")
         )
     })
-}
-
-fn sentence(error: &PieceError) -> String {
-    error.to_string()
 }
