@@ -8,12 +8,17 @@ const HALVINGS: usize = 60;
 ///
 /// Bisection: always ends, never leaves the interval; good to about 1e-15 of its length.
 pub fn sign_change(from: f64, to: f64, f: impl Fn(f64) -> f64) -> Option<f64> {
+    bisected(HALVINGS, from, to, f)
+}
+
+/// The same after so many halvings: good to 2^−`halvings` of the interval.
+pub fn bisected(halvings: usize, from: f64, to: f64, f: impl Fn(f64) -> f64) -> Option<f64> {
     let (mut low, mut high) = (from, to);
     let at_low = f(low) > 0.0;
     if at_low == (f(high) > 0.0) {
         return None;
     }
-    for _ in 0..HALVINGS {
+    for _ in 0..halvings {
         let middle = 0.5 * (low + high);
         if (f(middle) > 0.0) == at_low {
             low = middle;
