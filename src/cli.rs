@@ -332,9 +332,20 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
         },
         "bar" => {
             let design = design(name, values.next())?;
-            match piece {
-                Some(piece) => Command::Piece { design, piece },
-                None => Command::Bar {
+            // What a piece gives has neither marks nor drifts.
+            let beside = foreign(table, "--table")
+                .or_else(|| foreign(hot.is_some(), "--hot"))
+                .or_else(|| foreign(from.is_some(), "--from"))
+                .or_else(|| drifts.given());
+            match (piece, beside) {
+                (Some(_), Some(option)) => {
+                    return Err(CliError::UnknownOption {
+                        command: "bar --piece".to_owned(),
+                        option,
+                    });
+                }
+                (Some(piece), None) => Command::Piece { design, piece },
+                (None, _) => Command::Bar {
                     design,
                     asked: Asked::of(from, hot, drifts),
                     table,

@@ -44,6 +44,14 @@ fn wrong_arguments_are_refused_in_one_sentence() {
         &["bar", "-", "--out", "x"],
         "bar has no option --out; headwright --help lists them.",
     );
+    for beside in [&["--table"][..], &["--hot", "1000C"], &["--slot", "12mm"]] {
+        let arguments = [&["bar", "-", "--piece", "1.4kg"][..], beside].concat();
+        let option = beside[0];
+        refused(
+            &arguments,
+            &format!("bar --piece has no option {option}; headwright --help lists them."),
+        );
+    }
     refused(
         &["weigh", "-", "--rule", "1mm"],
         "weigh has no option --rule; headwright --help lists them.",

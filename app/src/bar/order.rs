@@ -144,6 +144,13 @@ fn read_count(text: &str) -> Result<u32, String> {
         .map_err(|_| format!("“{}” is no whole number of pieces.", text.trim()))
 }
 
+/// Takes a line out that may be gone already.
+fn take_out<T>(lines: &mut Vec<T>, index: usize) {
+    if index < lines.len() {
+        lines.remove(index);
+    }
+}
+
 /// Nothing from an empty field.
 fn optional<T>(
     text: &str,
@@ -256,6 +263,55 @@ fn Pieces() -> impl IntoView {
     }
 }
 
+/// A field in a row of the order.
+#[component]
+fn Cell(
+    /// Its name.
+    label: String,
+    /// Its value as shown.
+    value: Signal<String>,
+    /// Its unit.
+    unit: Signal<String>,
+    /// Shown while it is empty.
+    #[prop(optional, into)]
+    placeholder: Signal<String>,
+    /// Reads a text into the order.
+    #[prop(into)]
+    read: Callback<String, Result<(), String>>,
+    /// Its id.
+    id: String,
+) -> impl IntoView {
+    let order = Workshop::here().order;
+    view! {
+        <Entry
+            label=label
+            value=value
+            unit=unit
+            placeholder=placeholder
+            read=read
+            keep=move |()| order.keep()
+            put_back=move |()| order.put_back()
+            id=id
+        />
+    }
+}
+
+/// What takes a line out.
+#[component]
+fn Remove(
+    /// The line.
+    line: String,
+    /// Takes it out.
+    #[prop(into)]
+    take: Callback<()>,
+) -> impl IntoView {
+    view! {
+        <button class="plain" aria-label=format!("remove {line}") on:click=move |_| take.run(())>
+            "remove"
+        </button>
+    }
+}
+
 /// A line of the order: name, length, how many.
 #[component]
 fn PieceRow(
@@ -276,7 +332,7 @@ fn PieceRow(
     };
     view! {
         <div class="order-row">
-            <Entry
+            <Cell
                 label=format!("{line}, name")
                 value=Signal::derive(move || of(&|piece| piece.name.clone()))
                 unit=Signal::derive(String::new)
@@ -284,11 +340,9 @@ fn PieceRow(
                     change(&|piece| piece.name = text.trim().to_owned());
                     Ok(())
                 }
-                keep=move |()| order.keep()
-                put_back=move |()| order.put_back()
                 id=format!("piece-name-{index}")
             />
-            <Entry
+            <Cell
                 label=format!("{line}, length")
                 value=Signal::derive(move || of(&|piece| shown(piece.length, system.get())))
                 unit=Signal::derive(move || unit_word(system.get()).to_owned())
@@ -297,11 +351,9 @@ fn PieceRow(
                     change(&|piece| piece.length = length);
                     Ok(())
                 }
-                keep=move |()| order.keep()
-                put_back=move |()| order.put_back()
                 id=format!("piece-length-{index}")
             />
-            <Entry
+            <Cell
                 label=format!("{line}, how many")
                 value=Signal::derive(move || of(&|piece| piece.count.to_string()))
                 unit=Signal::derive(|| "pieces".to_owned())
@@ -310,24 +362,9 @@ fn PieceRow(
                     change(&|piece| piece.count = count);
                     Ok(())
                 }
-                keep=move |()| order.keep()
-                put_back=move |()| order.put_back()
                 id=format!("piece-count-{index}")
             />
-            <button
-                class="plain"
-                aria-label=format!("remove {line}")
-                on:click=move |_| {
-                    order
-                        .apply(|order| {
-                            if index < order.pieces.len() {
-                                order.pieces.remove(index);
-                            }
-                        });
-                }
-            >
-                "remove"
-            </button>
+            <Remove line=line take=move |()| order.apply(|order| take_out(&mut order.pieces, index)) />
         </div>
     }
 }
@@ -385,7 +422,7 @@ fn StockRow(
     };
     view! {
         <div class="order-row">
-            <Entry
+            <Cell
                 label=format!("{line}, length of a bar")
                 value=Signal::derive(move || of(&|stock| shown(stock.length, system.get())))
                 unit=Signal::derive(move || unit_word(system.get()).to_owned())
@@ -394,11 +431,9 @@ fn StockRow(
                     change(&|stock| stock.length = length);
                     Ok(())
                 }
-                keep=move |()| order.keep()
-                put_back=move |()| order.put_back()
                 id=format!("stock-length-{index}")
             />
-            <Entry
+            <Cell
                 label=format!("{line}, how many there are; empty for as many as needed")
                 value=Signal::derive(move || {
                     of(&|stock| stock.count.map(|count| count.to_string()).unwrap_or_default())
@@ -410,11 +445,9 @@ fn StockRow(
                     change(&|stock| stock.count = count);
                     Ok(())
                 }
-                keep=move |()| order.keep()
-                put_back=move |()| order.put_back()
                 id=format!("stock-count-{index}")
             />
-            <Entry
+            <Cell
                 label=format!("{line}, price of one bar; empty if it is not known")
                 value=Signal::derive(move || of(&|stock| stock.price.map(show_number).unwrap_or_default()))
                 unit=Signal::derive(|| "each".to_owned())
@@ -424,24 +457,9 @@ fn StockRow(
                     change(&|stock| stock.price = price);
                     Ok(())
                 }
-                keep=move |()| order.keep()
-                put_back=move |()| order.put_back()
                 id=format!("stock-price-{index}")
             />
-            <button
-                class="plain"
-                aria-label=format!("remove {line}")
-                on:click=move |_| {
-                    order
-                        .apply(|order| {
-                            if index < order.stock.len() {
-                                order.stock.remove(index);
-                            }
-                        });
-                }
-            >
-                "remove"
-            </button>
+            <Remove line=line take=move |()| order.apply(|order| take_out(&mut order.stock, index)) />
         </div>
     }
 }
