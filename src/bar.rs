@@ -73,10 +73,10 @@ pub use section::BarSection;
 /// What goes with the saw, the fire and the grinder, wherever a cut is shown (common practice; OSHA and NIOSH on eyes,
 /// noise, dust and fume, from memory).
 pub const CAUTIONS: [&str; 4] = [
+    "Local codes and licensed practice come first.",
     "At the saw: clamp the bar, hold the short piece down too, and wear eye and hearing protection.",
     "At the grinder: guard on, eyes and ears protected, dust drawn off or a respirator worn, nothing that burns in the sparks.",
     "A forge gives off fume and carbon monoxide: work it only with fresh air and an alarm, and never heat galvanized or painted stock.",
-    "Local codes and licensed practice come first.",
 ];
 
 /// The bar a head is cut from and what is lost between bar and finished head.

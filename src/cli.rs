@@ -64,8 +64,8 @@ end of the billet that becomes the back; with --table it prints marks, upset and
 bar and drift take the opening before drifting, --slot 25mmx6mm (with round ends; --slot 12mm is round,
 --slot rectangle:25mmx6mm has square corners) or --slit 32mm (or 32mmx3mm), length by width, in mm without
 a unit; and for every drift that there is --drift 20x14 (at its greatest), --drift 20x14@1:12 with its taper.
-cut takes for designs --count 6 after each, --stock 3m (or several), --kerf 2mm, --end 20mm that must be left
-of every bar, --price 2.4 per kg; an order file says all that itself. --table prints it for reading.
+cut takes for designs --count 6 after each, --stock 3m (or several), --kerf 2mm (when not given), --end 20mm behind the
+last piece of every bar, the last cut taken from it, --price 2.4 per kg; an order file says all that itself. --table prints it for reading.
 FILE.stl is binary STL in mm, FILE.3mf is 3MF with name and mass, FILE.glb is binary glTF, in m and
 with the handle axis up as that format wants it.
 The answer is one JSON object, but for drift and with --table. Exit status 0 with any answer, 2 and one sentence for wrong input.

@@ -15,8 +15,8 @@
 //! - **Slug** evenly over the punched slot, taken to be as long as the eye at its waist: A_slug = V / 2p for |x| < p.
 //! - **Scale of both kinds and dressing** by the perimeter, taken as that of sections of one shape: A_skin is in
 //!   proportion to the square root of the unpierced section's area.
-//! - **Trimming and grinding** at both ends, the same depth off each: an end takes its share by the area that it has
-//!   before it is closed (the face's outline, the ball at its middle, the pein where its nose begins). It fills up
+//! - **Trimming** half at each end, **grinding** the same depth off both, which gives an end its share by the area that
+//!   it has before it is closed (the face's outline, the ball at its middle, the pein where its nose begins). It fills up
 //!   what the crown, the ball's outer half or the nose lacks of a prism of that area; what is left stands beyond the
 //!   finished end, so that the head as forged is longer than the finished one.
 //!
@@ -92,7 +92,7 @@ pub fn plan(solid: &Solid, billet: &Billet, bar: &Bar, from: Side) -> Plan {
     let over_eye = curve.from_back_mm(front) - curve.from_back_mm(back);
     Plan {
         marks: marks::marks(solid, &curve, from, billet.cut_length_mm, bar.rule),
-        upsets: upset::upsets(&curve),
+        upsets: upset::upsets(&curve, bar.section),
         too_small: stock::too_small(&curve, bar.section, bar.rule),
         lengthens_mm: front - back - over_eye,
         curve,

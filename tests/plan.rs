@@ -160,7 +160,7 @@ fn every_loss_comes_out_of_the_place_where_it_is_lost() {
         (LossKind::ForgingScale, skin_behind / skin, 800.0 / skin),
         (LossKind::HardeningScale, skin_behind / skin, 800.0 / skin),
         (LossKind::Dressing, skin_behind / skin, 800.0 / skin),
-        (LossKind::Trimming, 576.0 / 2176.0, 0.0),
+        (LossKind::Trimming, 0.5, 0.0),
         (LossKind::Grinding, 576.0 / 2176.0, 0.0),
     ] {
         let mut design = none.clone();
@@ -315,6 +315,35 @@ fn a_thin_bar_is_upset_over_more_than_it_can_stand() {
     expect![[r#"
         The head needs 1601 mm² at 52.5 mm in front of the handle axis, 2.78 times the 576 mm² of the 24 mm square bar. Upset it there, or take a bar of at least that area, such as 41 mm square.
         The upset gathers 244.7 mm of bar, 9 diameters of 27.1 mm: more than the 3 that may stand free, and it is to become 1.67 times as thick, more than 1.5. Upset it in steps or take thicker bar."#]].assert_eq(&cautions);
+}
+
+#[test]
+fn upsets_parted_by_a_little_that_is_left_alone_are_one() {
+    let mut design = starter("cross").expect("a starter");
+    design.bar.section = square(31.75);
+    let (plan, _) = planned(&design, Side::Front);
+    let works: Vec<Work> = plan.curve.stretches.iter().map(|s| s.work).collect();
+    let parted = [Work::Upset, Work::Leave, Work::Upset];
+    assert!(works.windows(3).any(|three| three == parted), "{works:?}");
+    let [upset] = plan.upsets[..] else {
+        panic!("one upset: {:?}", plan.upsets);
+    };
+    assert!(upset.diameters > 3.0, "{}", upset.diameters);
+    assert!(upset.caution(System::Metric).is_some());
+}
+
+#[test]
+fn a_flat_bar_buckles_across_its_thickness() {
+    let mut design = by_hand();
+    design.bar.section = BarSection::rectangular(mm(100.0), mm(12.0));
+    let (plan, _) = planned(&design, Side::Front);
+    let upset = plan.upsets.first().expect("the block is thicker");
+    // A flat's least radius of gyration is t/√12, a round's d/4.
+    assert_relative_eq!(
+        upset.diameter_mm,
+        4.0 * 12.0 / 12f64.sqrt(),
+        max_relative = ROUNDOFF
+    );
 }
 
 #[test]

@@ -7,9 +7,10 @@ use super::margin::{HoldState, standing};
 use super::quantity::{MassNumber, Number};
 use super::state::Workspace;
 use super::words;
+use super::workshop::Workshop;
 use headwright::bar::{Bar, CAUTIONS};
 use headwright::design::Edit;
-use headwright::design::{Quantity, Side};
+use headwright::design::Quantity;
 use headwright::plan::plan;
 use headwright::units::{Length, show_length, show_mass, unit_word};
 
@@ -38,7 +39,7 @@ fn show_bar(workspace: Workspace, subject: &str, change: impl FnOnce(&mut Bar)) 
 #[component]
 pub fn BarScreen() -> impl IntoView {
     let workspace = Workspace::here();
-    let from = RwSignal::new(Side::Back);
+    let from = Workshop::here().marks_from;
     let plan = Memo::new(move |_| {
         let billet = workspace.billet.get().ok()?;
         let bar = workspace.design.with(|design| design.bar.clone());
@@ -120,10 +121,11 @@ fn Cut() -> impl IntoView {
                             </p>
                             <p class="soft">
                                 {format!(
-                                    "An estimate. Expect {} before faces are ground and the rest is dressed, and {} to {} after, from where the rest is ground off. The saw’s cut comes on top.",
+                                    "An estimate. Expect {} before faces are ground and the rest is dressed, and {} to {} after ({}), from where the rest is ground off. The saw’s cut comes on top.",
                                     show_mass(billet.before_grinding_kg, now),
                                     show_mass(billet.finished_range_kg[0], now),
                                     show_mass(billet.finished_range_kg[1], now),
+                                    words::both_sides(confidence),
                                 )}
                             </p>
                         }

@@ -386,6 +386,11 @@ fn area(mm2: f64, system: System) -> String {
     format!("{} {}", area_number(mm2, system), area_unit(system))
 }
 
+/// How many heads lie between two bounds that each hold with `confidence`.
+pub fn both_sides(confidence: f64) -> String {
+    heads((2.0 * confidence - 1.0).max(0.0)).to_lowercase()
+}
+
 /// A section of bar as it is asked for, in the units that are shown: "45 mm square".
 pub fn bar_section(section: BarSection, system: System) -> String {
     let sizes: Vec<String> = section

@@ -1,4 +1,4 @@
-//! What is the workshop's and not a design's: its drifts, and the heat at which it measures.
+//! What is the workshop's and not a design's: its drifts, the heat at which it measures, its bars, its order.
 //!
 //! It stays in this browser and goes into no file, link or undo.
 
@@ -9,9 +9,10 @@ use serde::de::DeserializeOwned;
 use super::keep;
 use headwright::bar::OnHand;
 use headwright::cut::{Order, Stock};
+use headwright::design::Side;
 use headwright::drift::Drifting;
 use headwright::plan::USUAL_HOT_CELSIUS;
-use headwright::units::{Density, Length};
+use headwright::units::{Density, Length, Mass};
 
 /// Everything that is kept of the workshop.
 #[derive(Clone, Copy)]
@@ -24,6 +25,10 @@ pub struct Workshop {
     pub bars: Kept<OnHand>,
     /// What is to be cut, from what.
     pub order: Kept<Order>,
+    /// The end that marks are measured from; until the page is closed.
+    pub marks_from: RwSignal<Side>,
+    /// A piece that is cut and weighed; until the page is closed.
+    pub piece: RwSignal<Option<Mass>>,
 }
 
 impl Workshop {
@@ -42,6 +47,8 @@ impl Workshop {
             celsius: Kept::open(keep::HEAT, "The forging heat", USUAL_HOT_CELSIUS, say),
             bars: Kept::open(keep::BARS, "The bars on hand", OnHand::default(), say),
             order: Kept::open(keep::ORDER, "The cutting order", usual_order(), say),
+            marks_from: RwSignal::new(Side::Front),
+            piece: RwSignal::new(None),
         }
     }
 

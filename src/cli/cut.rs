@@ -162,7 +162,7 @@ impl CutAsked {
                 None => orders.push(Order {
                     pieces: vec![piece],
                     stock: self.stock.clone(),
-                    kerf: self.kerf.unwrap_or(Length::mm(0.0)),
+                    kerf: self.kerf.unwrap_or(USUAL_KERF),
                     end_waste: self.end_waste.unwrap_or(Length::mm(0.0)),
                     section,
                     density,
@@ -173,6 +173,9 @@ impl CutAsked {
         Ok(orders)
     }
 }
+
+/// A band saw's kerf: 1.6 to 2.4 mm (starting ranges, nestsolver.com/guides/typical-saw-kerf-widths).
+const USUAL_KERF: Length = Length::mm(2.0);
 
 fn length(option: &'static str, text: &str) -> Result<Length, CutOptionError> {
     crate::cut::bar_length(text, System::Metric)

@@ -30,7 +30,7 @@ pub struct CutBar {
     pub length_mm: f64,
     /// The pieces in the order they are cut, the longest first.
     pub pieces: Vec<CutPiece>,
-    /// What is left of the bar behind its last cut, end waste included, in mm.
+    /// What is left of the bar behind its last cut, in mm: the end waste less that cut, and what is over.
     pub offcut_mm: f64,
     /// Mass of the whole bar in kg, when the section is known.
     pub mass_kg: Option<f64>,

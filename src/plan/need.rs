@@ -131,7 +131,7 @@ impl AreaCurve {
 /// Spreads the losses of `billet` over `profile` and holds the sum against a bar of `bar_mm2`.
 pub(super) fn area_curve(profile: &Profile, billet: &Billet, bar_mm2: f64) -> AreaCurve {
     let mm3_per_kg = bar_mm2 * billet.cut_length_mm / billet.cut_mass_kg;
-    let (mut slug, mut skin, mut ends) = (0.0, 0.0, 0.0);
+    let (mut slug, mut skin, mut trimmed, mut ground) = (0.0, 0.0, 0.0, 0.0);
     for loss in &billet.losses {
         let volume = loss.mass_kg * mm3_per_kg;
         match loss.kind {
@@ -139,21 +139,23 @@ pub(super) fn area_curve(profile: &Profile, billet: &Billet, bar_mm2: f64) -> Ar
             LossKind::ForgingScale | LossKind::HardeningScale | LossKind::Dressing => {
                 skin += volume;
             }
-            LossKind::Trimming | LossKind::Grinding => ends += volume,
+            LossKind::Trimming => trimmed += volume,
+            LossKind::Grinding => ground += volume,
         }
     }
     // Finished head, reserve and rounding: whatever is not lost.
-    let rest = billet.cut_mass_kg * mm3_per_kg - slug - skin - ends;
+    let rest = billet.cut_mass_kg * mm3_per_kg - slug - skin - trimmed - ground;
     let grown = rest / profile.volume;
     let skin_sum: f64 = profile
         .cells
         .iter()
         .map(|cell| cell.body.sqrt() * cell.length())
         .sum();
-    // The same depth comes off both ends.
-    let depth = ends / (profile.end_areas[0] + profile.end_areas[1]);
+    // The same length of bar is trimmed off both ends, and the same depth ground off.
+    let both = profile.end_areas[0] + profile.end_areas[1];
     let closing = Side::BOTH.map(|side| {
         let area = profile.end_areas[side as usize];
+        let depth = 0.5 * trimmed / area + ground / both;
         let lacks: f64 = profile
             .cells
             .iter()

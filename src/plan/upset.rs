@@ -3,6 +3,7 @@
 use std::f64::consts::PI;
 
 use super::need::{AreaCurve, Work};
+use crate::bar::BarSection;
 use crate::units::{Length, System, show_length, show_number, unit_word};
 
 /// Free length, in diameters, that a hand upset gathers without buckling: common practice, no source.
@@ -42,7 +43,8 @@ pub struct Upset {
     pub bar_from_mm: f64,
     /// Free length of bar that is gathered, mm.
     pub bar_length_mm: f64,
-    /// Diameter of the bar, of other than round bar that of the circle of equal area, mm.
+    /// Diameter of the bar, of other than round bar that of a round as stiff across its least thickness or of its area,
+    /// the lesser, mm.
     pub diameter_mm: f64,
     /// Free length in diameters.
     pub diameters: f64,
@@ -107,25 +109,48 @@ fn round_tenth(value: f64) -> f64 {
 }
 
 /// Every stretch of `curve` that is upset, from back to front.
-pub(super) fn upsets(curve: &AreaCurve) -> Vec<Upset> {
-    let diameter_mm = (4.0 / PI * curve.bar_mm2).sqrt();
+///
+/// Steel between two of them that is left as it is stands as free as they do and counts with them. What may buckle is
+/// told by the round that is as stiff across the bar's least thickness, or the round of its area where that is less.
+pub(super) fn upsets(curve: &AreaCurve, section: BarSection) -> Vec<Upset> {
+    let round = (4.0 / PI * curve.bar_mm2).sqrt();
+    let sizes = section.sizes().into_iter().map(|(_, size)| size.in_mm());
+    // The round of the same least radius of gyration: d/4 = t/√12.
+    let diameter_mm = sizes
+        .map(|size| size * 2.0 / 3f64.sqrt())
+        .fold(round, f64::min);
     let mut bar_from_mm = 0.0;
-    let mut upsets = Vec::new();
+    let mut upsets: Vec<Upset> = Vec::new();
+    let mut left = None;
     for stretch in &curve.stretches {
-        if stretch.work == Work::Upset {
-            let diameters = stretch.bar_length_mm / diameter_mm;
-            upsets.push(Upset {
-                from_mm: stretch.from_mm,
-                to_mm: stretch.to_mm,
-                bar_from_mm,
-                bar_length_mm: stretch.bar_length_mm,
-                diameter_mm,
-                diameters,
-                ratio: stretch.ratio,
-                rule: UpsetRule::of(diameters, stretch.ratio.sqrt()),
-            });
+        match (stretch.work, upsets.last_mut(), left) {
+            (Work::Upset, Some(last), Some(between)) => {
+                last.to_mm = stretch.to_mm;
+                last.bar_length_mm += between + stretch.bar_length_mm;
+                last.ratio = last.ratio.max(stretch.ratio);
+                left = Some(0.0);
+            }
+            (Work::Upset, ..) => {
+                upsets.push(Upset {
+                    from_mm: stretch.from_mm,
+                    to_mm: stretch.to_mm,
+                    bar_from_mm,
+                    bar_length_mm: stretch.bar_length_mm,
+                    diameter_mm,
+                    diameters: 0.0,
+                    ratio: stretch.ratio,
+                    rule: UpsetRule::Free,
+                });
+                left = Some(0.0);
+            }
+            (Work::Leave, _, Some(between)) => left = Some(between + stretch.bar_length_mm),
+            _ => left = None,
         }
         bar_from_mm += stretch.bar_length_mm;
+    }
+    for upset in &mut upsets {
+        upset.diameters = upset.bar_length_mm / diameter_mm;
+        upset.rule = UpsetRule::of(upset.diameters, upset.ratio.sqrt());
     }
     upsets
 }

@@ -105,11 +105,11 @@ fn the_table_is_read_without_a_program() {
     expect![[r#"
         Marks, in mm from the front end of a billet of 93 mm (centre-punch dots: chalk burns off)
           place                              at  left over      rest
-          front neck 1                    24.00       0.38     69.00
-          front end of the cheeks         33.00      -0.49     60.00
-          middle of the eye               50.00      -0.25     43.00
-          back end of the cheeks          69.00      -0.27     24.00
-          back neck 1                     75.00       0.47     18.00
+          front neck 1                    24.00       0.34     69.00
+          front end of the cheeks         32.00       0.47     61.00
+          middle of the eye               50.00      -0.29     43.00
+          back end of the cheeks          69.00      -0.31     24.00
+          back neck 1                     75.00       0.43     18.00
 
         Upset, x in mm in front of the handle axis
               from      to     bar, mm  diameters    need/bar

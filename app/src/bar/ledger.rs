@@ -5,7 +5,7 @@ use leptos::prelude::*;
 use super::super::state::Workspace;
 use super::super::words;
 use headwright::bar::{Billet, LossAmount};
-use headwright::units::{GRAMS_PER_KG, KG_PER_OUNCE, System, show_number};
+use headwright::units::{GRAMS_PER_KG, KG_PER_OUNCE, Length, System, show_number};
 
 /// The ledger, line by line.
 #[component]
@@ -18,7 +18,7 @@ pub fn Ledger() -> impl IntoView {
                 let system = workspace.system.get();
                 let billet = workspace.billet.get().ok()?;
                 let bar = workspace.design.with(|d| d.bar.clone());
-                let bases: Vec<String> = bar.losses.iter().map(|loss| basis(loss.amount)).collect();
+                let bases: Vec<String> = bar.losses.iter().map(|loss| basis(loss.amount, system)).collect();
                 let lines = lines(&billet, system);
                 let spread = whole(billet.spread_kg, system);
                 let unit = unit(system);
@@ -72,7 +72,7 @@ pub fn Ledger() -> impl IntoView {
                                     <td></td>
                                 </tr>
                                 <tr>
-                                    <th scope="row">{format!("up to the rule, {}", bar.rule)}</th>
+                                    <th scope="row">{format!("up to the rule, {}", words::length(bar.rule.division().in_mm(), system))}</th>
                                     <td>{format!("+{} {unit}", written(lines.rounding, system))}</td>
                                     <td></td>
                                 </tr>
@@ -96,7 +96,8 @@ pub fn Ledger() -> impl IntoView {
 }
 
 /// What a loss is reckoned from.
-fn basis(amount: LossAmount) -> String {
+fn basis(amount: LossAmount, system: System) -> String {
+    let at = |length: Length| words::length(length.in_mm(), system);
     let [number, _] = amount.numbers();
     match amount {
         LossAmount::Mass { .. } => "the same for every head".to_owned(),
@@ -105,15 +106,15 @@ fn basis(amount: LossAmount) -> String {
         LossAmount::Punched {
             punch, expected, ..
         } => {
-            format!("{} punch, web of {expected}", punch.shape())
+            format!("{} punch, web of {}", punch.shape(), at(expected))
         }
         LossAmount::PerHeat { heats, .. } => format!("{heats} heats on the whole surface"),
         LossAmount::PercentPerHeat { heats, .. } => {
             format!("{heats} heats of {} %", show_number(number))
         }
-        LossAmount::OffSurface { expected, .. } => format!("{expected} off the surface"),
-        LossAmount::OffFaces { expected, .. } => format!("{expected} off both faces"),
-        LossAmount::OffEnds { expected, .. } => format!("{expected} off each end"),
+        LossAmount::OffSurface { expected, .. } => format!("{} off the surface", at(expected)),
+        LossAmount::OffFaces { expected, .. } => format!("{} off both faces", at(expected)),
+        LossAmount::OffEnds { expected, .. } => format!("{} off each end", at(expected)),
     }
 }
 

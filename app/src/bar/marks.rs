@@ -40,7 +40,7 @@ pub fn From(
                 }
             />
             <p class="soft">
-                "Centre-punch the marks on the side that the eye goes in: chalk burns off. Saw cuts and losses are allowed for on both sides of each."
+                "Centre-punch the marks on the side that the eye goes in: chalk burns off. Losses are allowed for on both sides of each."
             </p>
         </div>
     }

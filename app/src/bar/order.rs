@@ -61,6 +61,13 @@ pub fn ManyHeads() -> impl IntoView {
             Err(sentence) => found.set(Found::Refused(sentence)),
         }
     };
+    // A refusal is of the order as it was.
+    Effect::new(move |before: Option<()>| {
+        order.value.track();
+        if before.is_some() && matches!(found.get_untracked(), Found::Refused(_)) {
+            found.set(Found::Nothing);
+        }
+    });
     on_cleanup(stop);
     view! {
         <section class="workshop many" aria-labelledby="many">
@@ -202,11 +209,12 @@ fn Pieces() -> impl IntoView {
     let other_section = move || {
         let of = order.value.with(|order| {
             let of = order.section.filter(|_| !order.pieces.is_empty());
-            of.filter(|of| *of != section.get())
+            let density = workspace.design.with(|design| design.density);
+            of.filter(|of| *of != section.get() || order.density != density)
         })?;
         let system = workspace.system.get();
         Some(format!(
-            "This list is of {}, the head on the sheet is cut from {}. Clear the list before you add it.",
+            "This list is of {}, the head on the sheet is cut from {}, or from steel of another density. Clear the list before you add it.",
             words::bar_section(of, system),
             words::bar_section(section.get(), system)
         ))
@@ -491,7 +499,7 @@ fn Saw() -> impl IntoView {
             />
             <Field
                 id="end-waste"
-                label="left in the vice at the end of a bar"
+                label="behind the last piece, last cut included"
                 of="order"
                 value=Signal::derive(move || order.value.with(|order| shown(order.end_waste, system.get())))
                 unit=unit

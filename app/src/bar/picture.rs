@@ -176,8 +176,9 @@ fn drawn(
         Side::Back => (back, front),
     };
     let label = format!(
-        "The cut to scale: {} long, {section} bar. Marks from the {first} end: {}",
+        "The cut to scale: {} long, {} bar. Marks from the {first} end: {}",
         at(long),
+        super::words::bar_section(section, system),
         said.join(", ")
     );
     let sides = edges(section)

@@ -4,7 +4,9 @@ use leptos::prelude::*;
 
 use super::super::entry::Entry;
 use super::super::state::Workspace;
-use headwright::bar::{Bar, Piece, from_piece};
+use super::super::words;
+use super::super::workshop::Workshop;
+use headwright::bar::{Piece, from_piece};
 use headwright::design::{Design, starter, starter_names};
 use headwright::fit::{PieceFit, to_piece};
 use headwright::mass::mass_properties;
@@ -20,7 +22,7 @@ struct Known {
 #[component]
 pub fn WeighedPiece() -> impl IntoView {
     let workspace = Workspace::here();
-    let piece = RwSignal::new(None::<Mass>);
+    let piece = Workshop::here().piece;
     let refused = RwSignal::new(None::<String>);
     let heads = RwSignal::new(None::<Vec<Design>>);
     let known = Memo::new(move |_| {
@@ -50,10 +52,15 @@ pub fn WeighedPiece() -> impl IntoView {
             Err(error) => refused.set(Some(error.to_string())),
         }
     };
+    // They are of this bar and this steel.
+    Effect::new(move |_| {
+        workspace.design.track();
+        heads.set(None);
+    });
     let ask = move |_| {
         if let Some(piece) = piece.get_untracked() {
-            let bar = workspace.design.with_untracked(|design| design.bar.clone());
-            heads.set(Some(can_be(piece, &bar)));
+            let now = workspace.design.get_untracked();
+            heads.set(Some(can_be(piece, &now)));
         }
     };
     view! {
@@ -83,7 +90,7 @@ pub fn WeighedPiece() -> impl IntoView {
                                 Ok(())
                             }
                             keep=move |()| ()
-                            put_back=move |()| piece.set(None)
+                            put_back=move |()| ()
                             id="piece-mass".to_owned()
                         />
                     </div>
@@ -95,8 +102,9 @@ pub fn WeighedPiece() -> impl IntoView {
                     .get()
                     .map(|known| match known.given {
                         Ok(given) => {
+                            let sure = workspace.design.with(|design| design.bar.confidence);
                             view! {
-                                <p class="sentence-of-piece">{said(&given, system)}</p>
+                                <p class="sentence-of-piece">{said(&given, sure, system)}</p>
                                 <div class="actions">
                                     <button class="plain" on:click=fit>
                                         "fit the head to this piece"
@@ -122,10 +130,11 @@ pub fn WeighedPiece() -> impl IntoView {
     }
 }
 
-/// The starters that the piece can become, each fitted to it, of this bar.
-fn can_be(piece: Mass, bar: &Bar) -> Vec<Design> {
+/// The starters that the piece can become, each fitted to it, of the bar and steel of the present head.
+fn can_be(piece: Mass, now: &Design) -> Vec<Design> {
     let starters = starter_names().filter_map(starter).map(|design| Design {
-        bar: bar.clone(),
+        bar: now.bar.clone(),
+        density: now.density,
         ..design
     });
     let fitted = starters.filter_map(|design| to_piece(&design, piece).ok());
@@ -200,11 +209,12 @@ fn bare(mass: Mass, system: System) -> String {
 }
 
 /// What the piece gives, in a sentence.
-fn said(given: &Piece, system: System) -> String {
+fn said(given: &Piece, confidence: f64, system: System) -> String {
     let [least, most] = given.finished_range_kg.map(|kg| show_mass(kg, system));
     format!(
-        "An estimate, for a head of this shape: it finishes at {}, with the chosen confidence above {least} and below {most}. Before grinding expect {}.",
+        "An estimate, for a head of this shape: it finishes at {}, {} between {least} and {most}. Before grinding expect {}.",
         show_mass(given.finished_kg, system),
+        words::both_sides(confidence),
         show_mass(given.before_grinding_kg, system)
     )
 }

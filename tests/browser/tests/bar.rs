@@ -27,10 +27,7 @@ fn marks_change_ends_and_the_curve_says_what_is_done() {
             .iter()
             .find(|name| name.starts_with("The cut to scale"));
         let billet = billet.expect("the billet is drawn");
-        assert!(
-            billet.contains("Marks from the pein end: cheeks begin at"),
-            "{billet}"
-        );
+        assert!(billet.contains("Marks from the face end: "), "{billet}");
         let curve = images
             .iter()
             .find(|name| name.starts_with("Area needed along the head"));
