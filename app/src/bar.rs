@@ -11,6 +11,7 @@ use super::workshop::Workshop;
 use headwright::bar::{Bar, CAUTIONS};
 use headwright::design::Edit;
 use headwright::design::Quantity;
+use headwright::drift;
 use headwright::plan::plan;
 use headwright::units::{Length, show_length, show_mass, unit_word};
 
@@ -62,6 +63,7 @@ pub fn BarScreen() -> impl IntoView {
                 </div>
                 <curve::Curve plan=plan.into() />
                 <marks::Table plan=plan.into() />
+                <Cautions />
             </div>
             <aside class="margin" aria-label="weight and losses">
                 <Finished />
@@ -78,12 +80,6 @@ pub fn BarScreen() -> impl IntoView {
                 <drifts::SlotToEye />
                 <hot::Hot />
                 <order::ManyHeads />
-                <section class="workshop" aria-labelledby="saw-and-fire">
-                    <h2 id="saw-and-fire">"saw, fire and grinder"</h2>
-                    <ul class="cautions">
-                        {CAUTIONS.map(|text| view! { <li>{text}</li> }).collect_view()}
-                    </ul>
-                </section>
                 <Actions />
             </div>
         </div>
@@ -146,6 +142,18 @@ fn Cut() -> impl IntoView {
                 }
             }}
         </div>
+    }
+}
+
+/// What goes with saw, fire, punch and grinder, before anybody lights the fire.
+#[component]
+fn Cautions() -> impl IntoView {
+    let all = CAUTIONS.into_iter().chain(drift::CAUTIONS);
+    view! {
+        <section class="work-cautions" aria-labelledby="saw-and-fire">
+            <h2 id="saw-and-fire">"saw, fire, punch and grinder"</h2>
+            <ul class="cautions">{all.map(|text| view! { <li>{text}</li> }).collect_view()}</ul>
+        </section>
     }
 }
 

@@ -5,7 +5,7 @@ use leptos::prelude::*;
 use super::super::state::Workspace;
 use super::super::workshop::Workshop;
 use super::print::print_alone;
-use headwright::drift::{CAUTIONS, DriftError, Drifting, OwnSet, Plan, plan, profile_svg};
+use headwright::drift::{DriftError, Drifting, OwnSet, Plan, plan, profile_svg};
 
 mod figure;
 mod opening;
@@ -69,11 +69,9 @@ pub fn SlotToEye() -> impl IntoView {
                 </button>
             </Show>
             <own::Own own=own />
-            <h3>"punching and drifting"</h3>
-            <ul class="cautions">
-                {CAUTIONS.into_iter().map(|text| view! { <li>{text}</li> }).collect_view()}
-                <li>"Local codes and licensed practice come first."</li>
-            </ul>
+            <p class="soft">
+                "Hot slug and scale fly, and the punch has to be cooled: read what goes with saw, fire, punch and grinder above."
+            </p>
         </section>
     }
 }

@@ -21,7 +21,6 @@ pub fn Ledger() -> impl IntoView {
                 let bases: Vec<String> = bar.losses.iter().map(|loss| basis(loss.amount, system)).collect();
                 let lines = lines(&billet, system);
                 let spread = whole(billet.spread_kg, system);
-                let unit = unit(system);
                 let losses = billet
                     .losses
                     .iter()
@@ -32,9 +31,12 @@ pub fn Ledger() -> impl IntoView {
                             <tr>
                                 <th scope="row">
                                     {loss.name}
-                                    <small>{basis} {format!(" · {:.1} % of the cut", loss.percent_of_cut)}</small>
+                                    <small>
+                                        {basis} {format!(" · {:.1} % of the cut", loss.percent_of_cut)}
+                                        {format!(" · {}", loss.certainty.words())}
+                                    </small>
                                 </th>
-                                <td>{format!("{} {unit}", written(*shown, system))}</td>
+                                <td>{written(*shown, system)}</td>
                                 <td class="spread">
                                     {format!("± {}", written(whole(loss.spread_kg, system), system))}
                                 </td>
@@ -55,32 +57,32 @@ pub fn Ledger() -> impl IntoView {
                             <tbody>
                                 <tr>
                                     <th scope="row">"finished head"</th>
-                                    <td>{format!("{} {unit}", written(lines.finished, system))}</td>
+                                    <td>{written(lines.finished, system)}</td>
                                     <td></td>
                                 </tr>
                                 {losses}
                                 <tr class="sum">
                                     <th scope="row">"billet, expected"</th>
-                                    <td>{format!("{} {unit}", written(lines.expected, system))}</td>
+                                    <td>{written(lines.expected, system)}</td>
                                     <td class="spread">{format!("± {}", written(spread, system))}</td>
                                 </tr>
                                 <tr>
                                     <th scope="row">
                                         {format!("for {}", words::heads(bar.confidence).to_lowercase())}
                                     </th>
-                                    <td>{format!("+{} {unit}", written(lines.reserve, system))}</td>
+                                    <td>{format!("+{}", written(lines.reserve, system))}</td>
                                     <td></td>
                                 </tr>
                                 <tr>
                                     <th scope="row">{format!("up to the rule, {}", words::length(bar.rule.division().in_mm(), system))}</th>
-                                    <td>{format!("+{} {unit}", written(lines.rounding, system))}</td>
+                                    <td>{format!("+{}", written(lines.rounding, system))}</td>
                                     <td></td>
                                 </tr>
                                 <tr class="sum">
                                     <th scope="row">
                                         {format!("cut, {}", words::length(billet.cut_length_mm, system))}
                                     </th>
-                                    <td>{format!("{} {unit}", written(lines.cut, system))}</td>
+                                    <td>{written(lines.cut, system)}</td>
                                     <td></td>
                                 </tr>
                             </tbody>
@@ -168,20 +170,25 @@ fn whole(kg: f64, system: System) -> i64 {
 
 /// A mass as the ledger writes it, so that a sentence beside it says the same.
 pub fn mass(kg: f64, system: System) -> String {
-    format!("{} {}", written(whole(kg, system), system), unit(system))
+    written(whole(kg, system), system)
 }
 
-fn unit(system: System) -> &'static str {
-    match system {
-        System::Metric => "g",
-        System::Imperial => "oz",
-    }
-}
+/// Tenths of an ounce in a pound.
+const TENTHS_PER_POUND: i64 = 160;
 
+/// Whole grams, or tenths of an ounce, with their units; none of them is negative.
 fn written(shown: i64, system: System) -> String {
     match system {
-        System::Metric => shown.to_string(),
-        System::Imperial => format!("{}.{}", shown / 10, (shown % 10).abs()),
+        System::Metric => format!("{shown} g"),
+        System::Imperial => {
+            let (pounds, tenths) = (shown / TENTHS_PER_POUND, shown % TENTHS_PER_POUND);
+            let ounces = format!("{}.{} oz", tenths / 10, tenths % 10);
+            if pounds == 0 {
+                ounces
+            } else {
+                format!("{pounds} lb {ounces}")
+            }
+        }
     }
 }
 

@@ -16,7 +16,7 @@ fn at(mm: f64, system: System) -> String {
     words::length((mm * 100.0).round() / 100.0, system).replace('-', "−")
 }
 
-/// The longest billet whose strip goes on a sheet of A4 lying, mm: the sheet has 10 mm at either side.
+/// The longest billet whose strip goes on one sheet lying, mm: the strip has 10 mm at either side.
 const LONGEST_MM: f64 = LYING_MM - 20.0;
 
 /// From which end the marks are measured.

@@ -30,7 +30,6 @@ pub fn BarsOnHand() -> impl IntoView {
         let (bar, density) = workspace.design.with(|d| (d.bar.clone(), d.density));
         workspace.sound.with(|solid| {
             workspace.causes.with(|causes| {
-                // A kept bar that is out of bounds is left out.
                 let bars = bars.value.get().0.into_iter();
                 let sound: Vec<BarSection> = bars.filter(|bar| bar.check().is_empty()).collect();
                 least_forging(solid, causes, density, &bar, &sound).unwrap_or_default()
@@ -40,6 +39,18 @@ pub fn BarsOnHand() -> impl IntoView {
     let take = move |section: BarSection| {
         show_bar(workspace, "bar section", |bar| bar.section = section);
         workspace.keep();
+    };
+    let remove = move |section: BarSection| {
+        let name = words::bar_section(section, workspace.system.get());
+        view! {
+            <button
+                class="plain"
+                aria-label=format!("take {name} off the list")
+                on:click=move |_| bars.apply(|OnHand(bars)| bars.retain(|bar| *bar != section))
+            >
+                "remove"
+            </button>
+        }
     };
     let row = move |fit: BarFit| {
         let system = workspace.system.get();
@@ -54,18 +65,27 @@ pub fn BarsOnHand() -> impl IntoView {
                     aria-pressed=if here { "true" } else { "false" }
                     on:click=move |_| take(section)
                 >
-                    <span class="name">{name.clone()}</span>
+                    <span class="name">{name}</span>
                     <span class="asks">{asks(&fit, system)} <small>{share}</small></span>
                 </button>
-                <button
-                    class="plain"
-                    aria-label=format!("take {name} off the list")
-                    on:click=move |_| bars.apply(|OnHand(bars)| bars.retain(|bar| *bar != section))
-                >
-                    "remove"
-                </button>
+                {remove(section)}
             </li>
         }
+    };
+    // A kept bar that is out of bounds is left out of the reckoning, and says why.
+    let refused = move || {
+        let bars = bars.value.get().0.into_iter();
+        let wrong = bars.filter_map(|section| Some((section, section.check().into_iter().next()?)));
+        wrong
+            .map(|(section, error)| {
+                view! {
+                    <li>
+                        <p class="sentence problem">{error.to_string()}</p>
+                        {remove(section)}
+                    </li>
+                }
+            })
+            .collect_view()
     };
     let can_be_put = move || {
         let section = chosen.get();
@@ -77,7 +97,7 @@ pub fn BarsOnHand() -> impl IntoView {
     view! {
         <section class="on-hand" aria-labelledby="on-hand">
             <h2 id="on-hand">"bars on hand"</h2>
-            <ul>{move || fits.get().into_iter().map(row).collect_view()}</ul>
+            <ul>{move || fits.get().into_iter().map(row).collect_view()} {refused}</ul>
             {move || {
                 bars.value.with(|OnHand(bars)| bars.is_empty())
                     .then(|| {

@@ -51,10 +51,10 @@ fn clear() {
     }
 }
 
-/// What an A4 sheet takes of its width upright, mm.
+/// What a sheet upright takes of its width, mm: of A4 and letter the narrower, 210 mm, less 5 mm at either side.
 const UPRIGHT_MM: f64 = 200.0;
-/// And lying.
-pub const LYING_MM: f64 = 287.0;
+/// What a sheet lying takes, mm: of A4 and letter the shorter, 279.4 mm, less 5 mm at either end.
+pub const LYING_MM: f64 = 269.0;
 
 /// Whether `sheet` is wider than an upright page.
 fn wide(sheet: &str) -> bool {
