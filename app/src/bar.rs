@@ -17,7 +17,6 @@ use headwright::units::{Length, show_length, show_mass, unit_word};
 
 mod curve;
 mod drifts;
-mod field;
 mod hot;
 mod ledger;
 mod losses;

@@ -13,6 +13,7 @@ mod aloud;
 mod bar;
 mod cutting;
 mod entry;
+mod field;
 mod files;
 mod foot;
 mod hanging;

@@ -2,11 +2,11 @@
 
 use leptos::prelude::*;
 
+use super::super::field::Field;
 use super::super::quantity::Number;
 use super::super::state::Workspace;
 use super::super::words;
 use super::super::workshop::Workshop;
-use super::field::Field;
 use headwright::design::{Design, Dim, Part, Size};
 use headwright::plan::{
     GROWTH_SOURCE, GROWTH_UNCERTAINTY, HOT_CELSIUS, HotSize, HotSizes, USUAL_HOT_CELSIUS, hot_sizes,

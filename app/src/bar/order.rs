@@ -4,10 +4,10 @@ use leptos::prelude::*;
 
 use super::super::cutting::worker::{Handle, start};
 use super::super::entry::Entry;
+use super::super::field::Field;
 use super::super::state::Workspace;
 use super::super::words;
 use super::super::workshop::Workshop;
-use super::field::Field;
 use headwright::cut::{CuttingList, Order, Piece, Progress, Stock, bar_length};
 use headwright::units::{Length, System, parse_length, show_length, show_number, unit_word};
 

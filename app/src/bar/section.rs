@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use super::super::entry::Entry;
+use super::super::field::Field;
 use super::super::pick::Pick;
 use super::super::state::Workspace;
 use super::super::words;
@@ -209,42 +209,6 @@ fn BarSize(
                 Ok(())
             }
         />
-    }
-}
-
-/// A row with one field.
-#[component]
-fn Field(
-    /// Id of the field.
-    #[prop(into)]
-    id: String,
-    /// Its label.
-    #[prop(into)]
-    label: String,
-    /// Its value as shown.
-    value: Signal<String>,
-    /// Its unit.
-    unit: Signal<String>,
-    /// Reads a text.
-    #[prop(into)]
-    read: Callback<String, Result<(), String>>,
-) -> impl IntoView {
-    let workspace = Workspace::here();
-    view! {
-        <div class="row">
-            <div class="row-line">
-                <label for=id.clone()>{label.clone()}</label>
-                <Entry
-                    label=label
-                    value=value
-                    unit=unit
-                    read=read
-                    keep=move |()| workspace.keep()
-                    put_back=move |()| workspace.put_back()
-                    id=id
-                />
-            </div>
-        </div>
     }
 }
 

@@ -2,11 +2,11 @@
 
 use leptos::prelude::*;
 
+use super::super::super::field::Field;
 use super::super::super::pick::Pick;
 use super::super::super::state::Workspace;
 use super::super::super::words::plain_number;
 use super::super::super::workshop::Workshop;
-use super::super::field::Field;
 use super::Drifts;
 use headwright::drift::{Drifting, MOST_DRIFTS, Opening, Plan, SLIT_WIDTH_MM, Steps, plan};
 use headwright::units::{

@@ -1,8 +1,9 @@
-//! A row with one field of the workshop's.
+//! A row with one field.
 
 use leptos::prelude::*;
 
-use super::super::entry::Entry;
+use super::entry::Entry;
+use super::state::Workspace;
 
 /// A label and its field.
 #[component]
@@ -13,9 +14,9 @@ pub fn Field(
     /// Its label.
     #[prop(into)]
     label: String,
-    /// What it is the size of, for those who do not see the heading.
-    #[prop(into)]
-    of: String,
+    /// What it is the size of, for those who do not see the heading, where the label alone does not say.
+    #[prop(optional, into)]
+    of: Option<String>,
     /// Its value as shown.
     #[prop(into)]
     value: Signal<String>,
@@ -28,14 +29,17 @@ pub fn Field(
     /// Reads a text.
     #[prop(into)]
     read: Callback<String, Result<(), String>>,
-    /// Keeps what was shown.
-    #[prop(into)]
-    keep: Callback<()>,
-    /// Puts back what stood before.
-    #[prop(into)]
-    put_back: Callback<()>,
+    /// Keeps what was shown; left out, the design does.
+    #[prop(optional, into)]
+    keep: Option<Callback<()>>,
+    /// Puts back what stood before; left out, the design does.
+    #[prop(optional, into)]
+    put_back: Option<Callback<()>>,
 ) -> impl IntoView {
-    let name = format!("{of} {label}");
+    let workspace = Workspace::here();
+    let name = of.map_or_else(|| label.clone(), |of| format!("{of} {label}"));
+    let keep = keep.unwrap_or_else(|| Callback::new(move |()| workspace.keep()));
+    let put_back = put_back.unwrap_or_else(|| Callback::new(move |()| workspace.put_back()));
     view! {
         <div class="row">
             <div class="row-line">
