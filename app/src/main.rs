@@ -54,7 +54,6 @@ fn main() {
 fn App() -> impl IntoView {
     let workspace = Workspace::new(keep::open());
     provide_context(workspace);
-    provide_context(workshop::Workshop::new(workspace.notice));
     theme::follow(workspace);
     address::follow(workspace);
     keep::follow(workspace);
