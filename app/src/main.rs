@@ -13,6 +13,7 @@ mod aloud;
 mod bar;
 mod cutting;
 mod entry;
+mod fetched;
 mod files;
 mod foot;
 mod hanging;
@@ -68,7 +69,7 @@ fn App() -> impl IntoView {
             <foot::Notice />
             {move || match workspace.screen.get() {
                 Screen::Head => view! { <head::Head /> }.into_any(),
-                Screen::Bar => view! { <bar::BarScreen /> }.into_any(),
+                Screen::Bar => view! { <fetched::Bar /> }.into_any(),
                 Screen::Starters => view! { <starters::Starters /> }.into_any(),
             }}
             <foot::PageFoot />
