@@ -26,7 +26,10 @@ mod order;
 mod picture;
 mod piece;
 mod print;
+mod reckoned;
 mod section;
+
+use reckoned::Reckoned;
 
 /// Shows the bar changed by `change`, as a part of the row of edits called `subject`.
 fn show_bar(workspace: Workspace, subject: &str, change: impl FnOnce(&mut Bar)) {
@@ -39,9 +42,11 @@ fn show_bar(workspace: Workspace, subject: &str, change: impl FnOnce(&mut Bar)) 
 #[component]
 pub fn BarScreen() -> impl IntoView {
     let workspace = Workspace::here();
-    let from = Workshop::here().marks_from;
+    let from = Workshop::open(workspace.notice).marks_from;
+    let reckoned = Reckoned::new(workspace);
+    provide_context(reckoned);
     let plan = Memo::new(move |_| {
-        let billet = workspace.billet.get().ok()?;
+        let billet = reckoned.billet.get().ok()?;
         let bar = workspace.design.with(|design| design.bar.clone());
         let from = from.get();
         Some(
@@ -90,12 +95,13 @@ pub fn BarScreen() -> impl IntoView {
 fn Cut() -> impl IntoView {
     let workspace = Workspace::here();
     let system = workspace.system;
+    let billet = Reckoned::here().billet;
     view! {
         <div class="cut">
             <h1 class="screen-name">{move || workspace.design.with(|d| d.name.clone())}</h1>
             {move || {
                 let now = system.get();
-                match workspace.billet.get() {
+                match billet.get() {
                     Ok(billet) => {
                         let (section, confidence) = workspace.design.with(|d| (d.bar.section, d.bar.confidence));
                         let text = show_length(Length::mm(billet.cut_length_mm), now);

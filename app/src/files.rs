@@ -5,10 +5,11 @@ use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::{JsFuture, spawn_local};
 use web_sys::{Blob, BlobPropertyBag, File, HtmlAnchorElement, HtmlInputElement, Url};
 
+use super::fetched;
 use super::keep;
 use super::state::Workspace;
 use headwright::design::Design;
-use headwright::mesh::{Format, STL, tessellate};
+use headwright::mesh::Format;
 use headwright::units::System;
 
 /// Ending of a design file.
@@ -35,12 +36,19 @@ pub fn save_shape(workspace: Workspace, format: Format) {
         .design
         .with_untracked(|design| design.name.clone());
     let mass = workspace.properties.with_untracked(|mass| mass.mass);
-    let bytes = workspace
-        .sound
-        .with_untracked(|solid| format.write(&tessellate(solid, STL), &head, mass));
-    let bytes = js_sys::Uint8Array::from(bytes.as_slice());
-    let name = file_name(&head, format.ending());
-    offer(workspace, &name, format.media_type(), &bytes);
+    let solid = workspace.sound.get_untracked();
+    spawn_local(async move {
+        let name = file_name(&head, format.ending());
+        match fetched::shape(solid, format, head, mass).await {
+            Ok(bytes) => {
+                let bytes = js_sys::Uint8Array::from(bytes.as_slice());
+                offer(workspace, &name, format.media_type(), &bytes);
+            }
+            Err(_) => workspace.notice.set(Some(format!(
+                "The file {name} was not written: what writes it could not be fetched. Try again when you have a connection."
+            ))),
+        }
+    });
 }
 
 /// Offers `content`, a text or bytes, as a file called `name`.

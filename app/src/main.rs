@@ -13,6 +13,7 @@ mod aloud;
 mod bar;
 mod cutting;
 mod entry;
+mod fetched;
 mod field;
 mod files;
 mod foot;
@@ -55,7 +56,6 @@ fn main() {
 fn App() -> impl IntoView {
     let workspace = Workspace::new(keep::open());
     provide_context(workspace);
-    provide_context(workshop::Workshop::new(workspace.notice));
     theme::follow(workspace);
     address::follow(workspace);
     keep::follow(workspace);
@@ -70,7 +70,7 @@ fn App() -> impl IntoView {
             <foot::Notice />
             {move || match workspace.screen.get() {
                 Screen::Head => view! { <head::Head /> }.into_any(),
-                Screen::Bar => view! { <bar::BarScreen /> }.into_any(),
+                Screen::Bar => view! { <fetched::Bar /> }.into_any(),
                 Screen::Starters => view! { <starters::Starters /> }.into_any(),
             }}
             <foot::PageFoot />

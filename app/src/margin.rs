@@ -4,7 +4,7 @@ use leptos::prelude::*;
 
 use super::state::Workspace;
 
-mod at_once;
+pub mod at_once;
 mod balance;
 mod holds;
 mod problems;

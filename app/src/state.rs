@@ -11,10 +11,9 @@ use super::keep::{self, Opened};
 use super::settle::{fitted, look, settle};
 use super::theme::Theme;
 use super::words;
-use headwright::bar::{BarError, Billet, Causes, billet};
 use headwright::design::{Design, DesignError, Dim, Edit, Part, Quantity, bounds};
 use headwright::fit::{Effort, Fitted, Outcome};
-use headwright::mass::{MassProperties, causes, mass_properties};
+use headwright::mass::{MassProperties, mass_properties};
 use headwright::solid::Solid;
 use headwright::units::{Length, LengthNotation, Measure, Rule, System};
 
@@ -59,10 +58,6 @@ pub struct Workspace {
     pub properties: Memo<MassProperties>,
     /// How the holds stand on it.
     pub holdings: Memo<Vec<Holding>>,
-    /// What of it causes losses. Nobody asks but the bar's sheet, and until somebody does no surface is measured.
-    pub causes: Memo<Causes>,
-    /// What to cut for it.
-    pub billet: Memo<Result<Billet, Vec<BarError>>>,
     /// Units that are shown.
     pub system: RwSignal<System>,
     /// The look that was chosen; nothing follows the system's.
@@ -106,10 +101,6 @@ impl Workspace {
         let holdings = Memo::new(move |_| {
             design.with(|d| sound.with(|solid| properties.with(|p| holdings(d, solid, p))))
         });
-        let causes = Memo::new(move |_| sound.with(|solid| properties.with(|p| causes(solid, p))));
-        let billet = Memo::new(move |_| {
-            causes.with(|causes| design.with(|d| billet(causes, d.density, &d.bar)))
-        });
         Self {
             design,
             fitted: RwSignal::new(standing.fitted),
@@ -118,8 +109,6 @@ impl Workspace {
             problems,
             properties,
             holdings,
-            causes,
-            billet,
             system: RwSignal::new(system),
             theme: RwSignal::new(theme),
             screen: RwSignal::new(Screen::Head),

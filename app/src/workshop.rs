@@ -32,8 +32,25 @@ pub struct Workshop {
 }
 
 impl Workshop {
-    /// What was kept, or what is usual; sentences about what cannot be read go to `notice`.
-    pub fn new(notice: RwSignal<Option<String>>) -> Self {
+    /// The workshop of the page, opened by the first sheet that needs it; sentences about what cannot be read go to
+    /// `notice`.
+    pub fn open(notice: RwSignal<Option<String>>) -> Self {
+        use_context().unwrap_or_else(|| {
+            // The topmost owner's, so that it stays when the sheet goes.
+            let mut page = Owner::current().unwrap_or_default();
+            while let Some(above) = page.parent() {
+                page = above;
+            }
+            page.with(|| {
+                let workshop = Self::new(notice);
+                provide_context(workshop);
+                workshop
+            })
+        })
+    }
+
+    /// What was kept, or what is usual.
+    fn new(notice: RwSignal<Option<String>>) -> Self {
         let say = |sentence: String| {
             notice.update(|notice| {
                 *notice = Some(match notice.take() {
@@ -52,7 +69,7 @@ impl Workshop {
         }
     }
 
-    /// The workshop of the page.
+    /// The workshop that is open.
     pub fn here() -> Self {
         expect_context()
     }

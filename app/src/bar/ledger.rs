@@ -4,6 +4,7 @@ use leptos::prelude::*;
 
 use super::super::state::Workspace;
 use super::super::words;
+use super::reckoned::Reckoned;
 use headwright::bar::{Billet, LossAmount};
 use headwright::units::{GRAMS_PER_KG, KG_PER_OUNCE, Length, System, show_number};
 
@@ -11,12 +12,13 @@ use headwright::units::{GRAMS_PER_KG, KG_PER_OUNCE, Length, System, show_number}
 #[component]
 pub fn Ledger() -> impl IntoView {
     let workspace = Workspace::here();
+    let billet = Reckoned::here().billet;
     view! {
         <section class="ledger" aria-labelledby="ledger">
             <h2 id="ledger">"what is lost on the way"</h2>
             {move || {
                 let system = workspace.system.get();
-                let billet = workspace.billet.get().ok()?;
+                let billet = billet.get().ok()?;
                 let bar = workspace.design.with(|d| d.bar.clone());
                 let bases: Vec<String> = bar.losses.iter().map(|loss| basis(loss.amount, system)).collect();
                 let lines = lines(&billet, system);

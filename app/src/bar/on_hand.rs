@@ -5,6 +5,7 @@ use leptos::prelude::*;
 use super::super::state::Workspace;
 use super::super::words;
 use super::super::workshop::Workshop;
+use super::reckoned::Reckoned;
 use super::show_bar;
 use headwright::bar::{BarSection, MOST_BARS, OnHand};
 use headwright::plan::{BarFit, LEFT_ALONE, least_forging};
@@ -25,11 +26,12 @@ fn asks(fit: &BarFit, system: System) -> String {
 pub fn BarsOnHand() -> impl IntoView {
     let workspace = Workspace::here();
     let bars = Workshop::here().bars;
+    let causes = Reckoned::here().causes;
     let chosen = Memo::new(move |_| workspace.design.with(|design| design.bar.section));
     let fits = Memo::new(move |_| {
         let (bar, density) = workspace.design.with(|d| (d.bar.clone(), d.density));
         workspace.sound.with(|solid| {
-            workspace.causes.with(|causes| {
+            causes.with(|causes| {
                 let bars = bars.value.get().0.into_iter();
                 let sound: Vec<BarSection> = bars.filter(|bar| bar.check().is_empty()).collect();
                 least_forging(solid, causes, density, &bar, &sound).unwrap_or_default()

@@ -8,6 +8,7 @@ use super::super::field::Field;
 use super::super::state::Workspace;
 use super::super::words;
 use super::super::workshop::Workshop;
+use super::reckoned::Reckoned;
 use headwright::cut::{CuttingList, Order, Piece, Progress, Stock, bar_length};
 use headwright::units::{Length, System, parse_length, show_length, show_number, unit_word};
 
@@ -177,9 +178,10 @@ fn Pieces() -> impl IntoView {
     let order = Workshop::here().order;
     let count = Memo::new(move |_| order.value.with(|order| order.pieces.len()));
     let section = Memo::new(move |_| workspace.design.with(|design| design.bar.section));
+    let billet = Reckoned::here().billet;
     // The present head, if it can be cut.
     let present = move || {
-        let billet = workspace.billet.get().ok()?;
+        let billet = billet.get().ok()?;
         let name = workspace.design.with(|design| design.name.clone());
         Some((name, billet.cut_length_mm))
     };

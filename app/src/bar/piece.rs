@@ -6,6 +6,7 @@ use super::super::entry::Entry;
 use super::super::state::Workspace;
 use super::super::words;
 use super::super::workshop::Workshop;
+use super::reckoned::Reckoned;
 use headwright::bar::{Piece, from_piece};
 use headwright::design::{Design, starter, starter_names};
 use headwright::fit::{PieceFit, to_piece};
@@ -23,11 +24,12 @@ struct Known {
 pub fn WeighedPiece() -> impl IntoView {
     let workspace = Workspace::here();
     let piece = Workshop::here().piece;
+    let causes = Reckoned::here().causes;
     let refused = RwSignal::new(None::<String>);
     let heads = RwSignal::new(None::<Vec<Design>>);
     let known = Memo::new(move |_| {
         let piece = piece.get()?;
-        let given = workspace.causes.with(|causes| {
+        let given = causes.with(|causes| {
             workspace
                 .design
                 .with(|d| from_piece(piece.in_kg(), causes, d.density, &d.bar))

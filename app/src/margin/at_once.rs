@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use super::super::fetched;
 use super::super::later::Later;
 use super::super::state::Workspace;
 use super::super::words;
@@ -16,6 +17,9 @@ mod side;
 
 use bench::Bench;
 use search::{COUNT, Search};
+
+/// What was asked and found, as the button keeps it.
+pub type Kept = StoredValue<Search, LocalStorage>;
 
 /// A curve of the best pairs within reach, made while it is open.
 #[component]
@@ -33,16 +37,16 @@ pub fn AtOnce() -> impl IntoView {
             >
                 "what can be had at once"
             </button>
-            {move || open.get().then(|| view! { <Curve search=search /> }.into_any())}
+            {move || open.get().then(|| view! { <fetched::Curve search=search /> }.into_any())}
         </div>
     }
 }
 
 /// The two choices, the curve, and the point on it that is looked at.
 #[component]
-fn Curve(
+pub fn Curve(
     /// What was asked and found.
-    search: StoredValue<Search, LocalStorage>,
+    search: Kept,
 ) -> impl IntoView {
     let workspace = Workspace::here();
     let bench = Bench {

@@ -5,6 +5,7 @@ use leptos::prelude::*;
 use super::super::super::entry::Entry;
 use super::super::super::pick::Pick;
 use super::super::super::state::Workspace;
+use super::super::reckoned::Reckoned;
 use super::super::show_bar;
 use super::amount::{base, bases, is_length, read_into, rebased, shown};
 use super::cause::CauseFields;
@@ -18,6 +19,7 @@ pub fn Line(
     index: usize,
 ) -> impl IntoView {
     let workspace = Workspace::here();
+    let causes = Reckoned::here().causes;
     let line = Memo::new(move |_| workspace.design.with(|d| d.bar.losses.get(index).cloned()));
     let amount = Memo::new(move |_| line.with(|l| l.as_ref().map(|l| l.amount)));
     let words = Memo::new(move |_| {
@@ -64,7 +66,7 @@ pub fn Line(
         }
     };
     let rebase = move |word: String| {
-        let causes = workspace.causes.get_untracked();
+        let causes = causes.get_untracked();
         let density = workspace.design.with_untracked(|d| d.density);
         show_bar(workspace, "what a loss is reckoned from", |bar| {
             let section = bar.section;

@@ -1,0 +1,78 @@
+//! Parts of the page that are fetched when they are first opened.
+
+use headwright_browser::{Page, View, browse};
+use serde_json::json;
+
+/// Cuts the page's connection, or gives it back.
+fn connect(page: &Page, connected: bool) {
+    page.command("Network.enable", json!({}));
+    page.command(
+        "Network.emulateNetworkConditions",
+        json!({ "offline": !connected, "latency": 0, "downloadThroughput": -1, "uploadThroughput": -1 }),
+    );
+}
+
+/// Nothing but the app's own files is complained of, by the browser and by what fetches them.
+fn expect_complaints(page: &Page) {
+    let errors = page.console_errors();
+    assert!(!errors.is_empty());
+    for error in errors {
+        assert!(error.contains("/headwright-app-"), "{error}");
+    }
+}
+
+#[test]
+fn a_sheet_that_does_not_come_is_said_and_comes_at_another_try() {
+    browse("a sheet without a connection", View::desktop(), |page| {
+        page.begin_with("Cross pein hammer");
+        connect(page, false);
+        page.press("button", "bar");
+        page.wait_for_text("This part could not be fetched");
+        page.save_picture("sheet-not-fetched");
+        page.press("button", "try again");
+        page.wait_for_text("This part could not be fetched");
+        // The head is still there and can be worked.
+        page.press("button", "head");
+        page.wait_for_value("name of the head", "Cross pein hammer");
+        page.press("button", "bar");
+        page.wait_for_text("This part could not be fetched");
+        connect(page, true);
+        page.press("button", "try again");
+        page.wait_for_text(" of steel.");
+        assert!(page.text().contains("Cross pein hammer"));
+        expect_complaints(page);
+    });
+}
+
+#[test]
+fn a_shape_that_cannot_be_written_is_said() {
+    browse("a shape without a connection", View::desktop(), |page| {
+        page.wait_for("button", "save the shape as STL");
+        connect(page, false);
+        page.press("button", "save the shape as STL");
+        page.wait_for_text("was not written: what writes it could not be fetched.");
+        expect_complaints(page);
+    });
+}
+
+#[test]
+fn a_sheet_is_fetched_once_and_then_opens_without_a_connection() {
+    browse("a sheet fetched before", View::desktop(), |page| {
+        let fetched = || {
+            let names = "return performance.getEntriesByType('resource').map(entry => entry.name)
+                .filter(name => name.includes('-split_bar'))";
+            let names = page.script(names, json!([]));
+            names.as_array().map_or(0, Vec::len)
+        };
+        page.wait_for("button", "bar");
+        assert_eq!(fetched(), 0);
+        page.press("button", "bar");
+        page.wait_for_text(" of steel.");
+        connect(page, false);
+        page.press("button", "head");
+        page.wait_for("textbox", "name of the head");
+        page.press("button", "bar");
+        page.wait_for_text(" of steel.");
+        assert_eq!(fetched(), 1);
+    });
+}
