@@ -21,7 +21,7 @@
 //! A first list fills bar after bar. The linear relaxation over all ways to cut a bar, solved by the library microlp,
 //! gives a lower bound that is exact in whole numbers whatever the library's rounding. Then the sets of bars that
 //! could be bought are tried in order of their cost, and a set is refuted or packed by a search over ways to cut.
-//! Lengths count in whole nanometres and prices in 1/10,000.
+//! Lengths count in whole nanometres, and what a bar costs in whole hundredths: so it is shown, summed and proved.
 //!
 //! # Limits
 //! Of orders of up to 60 pieces all but a few are proved best; not proved were some from several lengths on hand and
@@ -32,6 +32,7 @@ mod choices;
 mod error;
 mod first;
 mod gather;
+mod grid;
 mod knapsack;
 mod message;
 mod order;
@@ -40,6 +41,7 @@ mod plan;
 mod problem;
 mod relax;
 mod search;
+mod valued;
 
 pub use error::CutError;
 pub use message::{Message, answer};

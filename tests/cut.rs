@@ -234,6 +234,45 @@ fn stock_that_is_not_enough_is_said_with_the_least_number_of_missing_bars() {
 }
 
 #[test]
+fn missing_bars_are_in_neither_the_mass_nor_the_cost() {
+    let mut order = order(
+        vec![piece("a", 450.0, 9)],
+        vec![stock(1000.0, Some(2), Some(7.0))],
+        2.0,
+        0.0,
+    );
+    order.section = Some(BarSection::square(Length::mm(40.0)));
+    let list = cut(&order);
+    assert_eq!((list.totals.bars, list.missing), (5, 3));
+    // Two of 12.56 kg.
+    assert!((list.totals.mass_kg.expect("a section") - 25.12).abs() < 1e-9);
+    assert_eq!(list.totals.cost, Some(14.0));
+}
+
+#[test]
+fn the_cost_that_is_shown_is_the_one_that_is_proved() {
+    // 23.55 kg at 1.2345 are 29.072475 for one bar, and 29.07 are paid for it.
+    let mut order = order(
+        vec![piece("a", 1600.0, 37)],
+        vec![stock(3000.0, None, None), stock(1700.0, Some(1), None)],
+        2.0,
+        0.0,
+    );
+    let section = BarSection::square(Length::mm(31.622776601683793));
+    order.section = Some(section);
+    order.price_per_kg = Some(1.2345);
+    let list = cut(&order);
+    assert_eq!(list.bars[0].cost, Some(29.07));
+    // 36 bars, and one of 13.345 kg for 16.47.
+    assert_eq!(list.totals.cost, Some(1062.99));
+    assert_eq!(list.bound.aim, Aim::Cost);
+    assert_eq!(
+        (Some(list.bound.value), Some(list.bound.least)),
+        (list.totals.cost, list.totals.cost)
+    );
+}
+
+#[test]
 fn the_order_of_the_lines_changes_no_total() {
     let mut lines: Vec<Piece> = (0..24)
         .map(|i| {
@@ -267,7 +306,7 @@ fn however_many_steps_a_search_takes_its_list_is_the_same() {
     let (mut steps, mut share) = (0, 0.0);
     loop {
         let progress = search.step(100_000);
-        assert!(progress.least <= progress.value);
+        assert!(progress.bound.least <= progress.bound.value);
         assert!((share..=1.0).contains(&progress.share));
         share = progress.share;
         steps += 1;
@@ -284,6 +323,7 @@ fn kind(message: &Message) -> (&'static str, usize) {
     match message {
         Message::Ready => ("ready", 0),
         Message::Progress(progress) => ("progress", progress.bars),
+        Message::Better { list } => ("better", list.totals.bars),
         Message::Answer { list } => ("answer", list.totals.bars),
         Message::Refused { reason } => ("refused", reason.len()),
     }
@@ -302,11 +342,20 @@ fn the_worker_says_its_progress_and_the_list_and_reads_back_as_said() {
     }
     let list = Box::new(cut(&order));
     assert_eq!(said.pop(), Some(Message::Answer { list }));
+    // A search that is stopped after any report has the list that the report is about.
     assert!(!said.is_empty());
-    assert!(
-        said.iter()
-            .all(|message| matches!(message, Message::Progress(_)))
-    );
+    let mut best: Option<CuttingList> = None;
+    for message in said.iter() {
+        match message {
+            Message::Better { list } => best = Some(*list.clone()),
+            Message::Progress(progress) => {
+                let list = best.as_ref().expect("a list before the first report");
+                assert_eq!(list.totals.bars, progress.bars);
+                assert_eq!(list.bound.value, progress.bound.value);
+            }
+            other => panic!("{other:?} before the end"),
+        }
+    }
 
     answer("{}", 1, |message| said = vec![message]);
     let reason = "The order can’t be read: missing field `pieces` at line 1 column 2.".to_owned();

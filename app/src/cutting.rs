@@ -1,3 +1,4 @@
 //! Cutting lists: which piece is cut from which bar.
 
+pub mod search;
 pub mod worker;

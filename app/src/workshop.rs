@@ -6,6 +6,7 @@ use leptos::prelude::*;
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 
+use super::cutting::search::Searching;
 use super::keep;
 use headwright::bar::OnHand;
 use headwright::cut::{Order, Stock};
@@ -25,6 +26,8 @@ pub struct Workshop {
     pub bars: Kept<OnHand>,
     /// What is to be cut, from what.
     pub order: Kept<Order>,
+    /// The search for its cutting list; until the page is closed.
+    pub searching: Searching,
     /// The end that marks are measured from; until the page is closed.
     pub marks_from: RwSignal<Side>,
     /// A piece that is cut and weighed; until the page is closed.
@@ -64,6 +67,7 @@ impl Workshop {
             celsius: Kept::open(keep::HEAT, "The forging heat", USUAL_HOT_CELSIUS, say),
             bars: Kept::open(keep::BARS, "The bars on hand", OnHand::default(), say),
             order: Kept::open(keep::ORDER, "The cutting order", usual_order(), say),
+            searching: Searching::new(),
             marks_from: RwSignal::new(Side::Front),
             piece: RwSignal::new(None),
         }

@@ -6,8 +6,8 @@ use headwright::cut::{Message, answer};
 use wasm_bindgen::prelude::*;
 use web_sys::{DedicatedWorkerGlobalScope, MessageEvent};
 
-/// Work between two reports: about a tenth of a second.
-const BUDGET: u64 = 10_000_000;
+/// Work between two reports: some fiftieth of a second.
+const BUDGET: u64 = 2_000_000;
 
 fn main() {
     // A panic would be a fault of ours; the hook writes it to the console and nowhere else.

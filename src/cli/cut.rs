@@ -9,7 +9,7 @@ use crate::bar::billet;
 use crate::cut::{Aim, CutBar, CuttingList, Order, Piece, Search, Stock};
 use crate::design::Design;
 use crate::mass::{causes, mass_properties};
-use crate::units::{Length, System, UnitError};
+use crate::units::{Length, System, UnitError, show_length, show_mass, unit_word};
 
 /// What was asked of `cut`.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -212,6 +212,9 @@ pub struct CutAnswer {
 /// The list of one bar section.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct SectionList {
+    /// The units that a table is written in: those of the order's first stock length.
+    #[serde(skip)]
+    pub system: System,
     /// The section in words, when it is known.
     pub section: Option<String>,
     /// The list.
@@ -227,10 +230,15 @@ impl CutAnswer {
     pub fn of(orders: Vec<Order>) -> Result<Self, CliError> {
         let mut lists = Vec::with_capacity(orders.len());
         for order in orders {
+            let system = order.system();
             let section = order.section.map(|section| section.to_string());
             let search = Search::new(order).map_err(CliError::Cut)?;
             let list = search.finish();
-            lists.push(SectionList { section, list });
+            lists.push(SectionList {
+                system,
+                section,
+                list,
+            });
         }
         Ok(Self { lists })
     }
@@ -251,9 +259,13 @@ impl SectionList {
         if let Some(section) = &self.section {
             lines.push(section.clone());
         }
+        let long = |mm: f64| show_length(Length::mm((mm * 100.0).round() / 100.0), self.system);
+        let unit = unit_word(self.system);
         lines.push(format!(
-            "{:>5}  {:>9}  {:>9}  pieces (mm)",
-            "bars", "bar mm", "offcut mm"
+            "{:>5}  {:>9}  {:>9}  pieces ({unit})",
+            "bars",
+            format!("bar {unit}"),
+            format!("offcut {unit}")
         ));
         for bar in &self.list.bars {
             let missing = if bar.stock.is_none() {
@@ -264,26 +276,30 @@ impl SectionList {
             lines.push(format!(
                 "{:>5}  {:>9}  {:>9}  {}{missing}",
                 format!("{} ×", bar.times),
-                rounded(bar.length_mm),
-                rounded(bar.offcut_mm),
-                pieces(bar),
+                long(bar.length_mm),
+                long(bar.offcut_mm),
+                pieces(bar, &long),
             ));
         }
         let totals = &self.list.totals;
         let mut sum = format!(
-            "{} pieces from {}: {} mm of steel, {} mm kerf, {} mm offcut, {} mm of it in one length",
+            "{} pieces from {}: {} {unit} of steel, {} {unit} kerf, {} {unit} offcut, {} {unit} of it in one length",
             totals.pieces,
             bars(totals.bars),
-            rounded(totals.bought_mm),
-            rounded(totals.kerf_mm),
-            rounded(totals.offcut_mm),
-            rounded(totals.longest_offcut_mm),
+            long(totals.bought_mm),
+            long(totals.kerf_mm),
+            long(totals.offcut_mm),
+            long(totals.longest_offcut_mm),
         );
         if let Some(kg) = totals.mass_kg {
-            sum.push_str(&format!(", {kg:.2} kg"));
+            sum.push_str(&format!(", {}", show_mass(kg, self.system)));
         }
         if let Some(cost) = totals.cost {
             sum.push_str(&format!(", cost {cost:.2}"));
+        }
+        let priced = totals.mass_kg.is_some() || totals.cost.is_some();
+        if self.list.missing > 0 && priced {
+            sum.push_str(" without the missing bars");
         }
         lines.push(sum);
         lines.push(self.bound());
@@ -295,7 +311,10 @@ impl SectionList {
         let bound = &self.list.bound;
         let shown = |value: f64| match bound.aim {
             Aim::Bars => bars(value as usize),
-            Aim::Length => format!("{} mm of bar", rounded(value)),
+            Aim::Length => {
+                let (length, unit) = (Length::mm(value), unit_word(self.system));
+                format!("{} {unit} of bar", show_length(length, self.system))
+            }
             Aim::Cost => format!("a cost of {value:.2}"),
             Aim::Missing => format!("{} missing", bars(value as usize)),
         };
@@ -315,12 +334,8 @@ fn bars(count: usize) -> String {
     format!("{count} bar{}", if count == 1 { "" } else { "s" })
 }
 
-fn rounded(mm: f64) -> String {
-    crate::units::show_number((mm * 10.0).round() / 10.0)
-}
-
 /// “2 × 120 rounding, 85 light”
-fn pieces(bar: &CutBar) -> String {
+fn pieces(bar: &CutBar, long: &dyn Fn(f64) -> String) -> String {
     let mut runs: Vec<(usize, usize)> = Vec::new();
     for (at, piece) in bar.pieces.iter().enumerate() {
         match runs.last_mut() {
@@ -337,7 +352,7 @@ fn pieces(bar: &CutBar) -> String {
         };
         format!(
             "{times}{} {}",
-            rounded(piece.to_mm - piece.from_mm),
+            long(piece.to_mm - piece.from_mm),
             piece.name
         )
     };

@@ -1,43 +1,35 @@
 //! What can be wrong with an order, each a sentence with the value and the limit.
 
-use thiserror::Error;
+use std::fmt;
 
 use super::order::{
     KERF_MM, LENGTH_MM, MOST_LINES, MOST_PIECES, MOST_STOCK, NAME_CHARACTERS, PRICE,
 };
-use crate::bar::BarError;
-use crate::units::{Length, show_number};
+use crate::bar::{BarError, Limit};
+use crate::design::length_in_words;
+use crate::units::{Length, LengthNotation, System, show_number};
 
 /// Why nothing can be cut.
-#[derive(Clone, Debug, PartialEq, Error)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum CutError {
     /// No order.
-    #[error("The order can’t be read: {reason}.")]
     Unreadable {
         /// What is wrong, and where.
         reason: String,
     },
     /// Nothing is wanted.
-    #[error("The order wants no pieces. Give at least one.")]
     NoPieces,
     /// More lines than are kept.
-    #[error(
-        "The order has {count} lines of pieces. Give at most {MOST_LINES}: put equal lengths on one line."
-    )]
     TooManyLines {
         /// How many there are.
         count: usize,
     },
     /// More pieces than are cut in one order.
-    #[error(
-        "The order wants {count} pieces. One order takes at most {MOST_PIECES}: cut it in parts."
-    )]
     TooManyPieces {
         /// How many there are.
         count: u64,
     },
     /// A piece's length.
-    #[error("Piece {line} is {value} long. It must be at least {} mm and at most {} mm.", LENGTH_MM.least, LENGTH_MM.most)]
     PieceLength {
         /// The line, counted from 1.
         line: usize,
@@ -45,9 +37,6 @@ pub enum CutError {
         value: Length,
     },
     /// A name longer than is kept.
-    #[error(
-        "The name of piece {line} has {characters} characters. Shorten it to at most {NAME_CHARACTERS}."
-    )]
     Name {
         /// The line, counted from 1.
         line: usize,
@@ -55,16 +44,13 @@ pub enum CutError {
         characters: usize,
     },
     /// Nothing to cut from.
-    #[error("There is no stock to cut from. Give at least one stock length.")]
     NoStock,
     /// More stock lengths than are weighed against each other.
-    #[error("The order has {count} stock lengths. Give at most {MOST_STOCK}.")]
     TooManyStock {
         /// How many there are.
         count: usize,
     },
     /// A stock length.
-    #[error("Stock {line} is {value} long. It must be at least {} mm and at most {} mm.", LENGTH_MM.least, LENGTH_MM.most)]
     StockLength {
         /// The line, counted from 1.
         line: usize,
@@ -72,22 +58,18 @@ pub enum CutError {
         value: Length,
     },
     /// The saw's kerf.
-    #[error("The kerf is {value}. It must be at least {} mm and at most {} mm.", KERF_MM.least, KERF_MM.most)]
     Kerf {
         /// Its width.
         value: Length,
     },
     /// The end waste.
-    #[error("The end waste is {value}. It must be at least 0 mm and at most {} mm.", LENGTH_MM.most)]
     EndWaste {
         /// Its length.
         value: Length,
     },
     /// A section or density out of bounds.
-    #[error(transparent)]
     Section(BarError),
     /// What a bar costs.
-    #[error("A bar of stock {line} costs {}. It must be at least {} and at most {}.", show_number(*.value), PRICE.least, PRICE.most)]
     Price {
         /// The line, counted from 1.
         line: usize,
@@ -95,31 +77,20 @@ pub enum CutError {
         value: f64,
     },
     /// What a kilogram costs.
-    #[error("A kilogram of bar costs {}. It must be more than {} and at most {}.", show_number(*.value), PRICE.least, PRICE.most)]
     PricePerKg {
         /// The price.
         value: f64,
     },
     /// A price by mass, and no mass.
-    #[error(
-        "The price is by the kilogram, but the bar's section is not given. Give the section, or a price for each stock length."
-    )]
     PriceWithoutSection,
     /// Prices for a part of the stock.
-    #[error(
-        "Some stock lengths have a price and some have none. Give all of them a price, or none."
-    )]
     SomePrices,
     /// As many bars as needed for nothing.
-    #[error(
-        "Stock {line} costs nothing and there are as many bars as needed. Give its price, or how many there are."
-    )]
     Free {
         /// The line, counted from 1.
         line: usize,
     },
     /// The saw leaves nothing of a bar.
-    #[error("The kerf, {kerf}, is not shorter than the longest stock, {stock}. Make it shorter.")]
     KerfOverStock {
         /// The kerf.
         kerf: Length,
@@ -127,9 +98,6 @@ pub enum CutError {
         stock: Length,
     },
     /// The vice leaves nothing of a bar.
-    #[error(
-        "The end waste, {end_waste}, is not shorter than the longest stock, {stock}. Make it shorter."
-    )]
     EndWasteOverStock {
         /// The end waste.
         end_waste: Length,
@@ -137,9 +105,6 @@ pub enum CutError {
         stock: Length,
     },
     /// A piece that no bar gives.
-    #[error(
-        "Piece {line} is {piece} long, but the longest stock is {stock} with {end_waste} of it end waste. Get longer stock or make the piece shorter."
-    )]
     PieceOverStock {
         /// The line, counted from 1.
         line: usize,
@@ -151,3 +116,135 @@ pub enum CutError {
         end_waste: Length,
     },
 }
+
+impl CutError {
+    /// The sentence, with lengths in the units that the smith reads.
+    pub fn sentence(&self, system: System) -> String {
+        let show = |length: &Length| {
+            let mm = length.in_mm();
+            if mm.is_finite() {
+                length_in_words(mm, system)
+            } else {
+                "not a number".to_owned()
+            }
+        };
+        let within = |limit: Limit| {
+            let show = |mm: f64| length_in_words(mm, system);
+            format!(
+                "It must be at least {} and at most {}.",
+                show(limit.least),
+                show(limit.most)
+            )
+        };
+        match self {
+            Self::Unreadable { reason } => format!("The order can’t be read: {reason}."),
+            Self::NoPieces => "The order wants no pieces. Give at least one.".to_owned(),
+            Self::TooManyLines { count } => format!(
+                "The order has {count} lines of pieces. Give at most {MOST_LINES}: put equal lengths on one line."
+            ),
+            Self::TooManyPieces { count } => format!(
+                "The order wants {count} pieces. One order takes at most {MOST_PIECES}: cut it in parts."
+            ),
+            Self::PieceLength { line, value } => {
+                format!("Piece {line} is {} long. {}", show(value), within(LENGTH_MM))
+            }
+            Self::Name { line, characters } => format!(
+                "The name of piece {line} has {characters} characters. Shorten it to at most {NAME_CHARACTERS}."
+            ),
+            Self::NoStock => {
+                "There is no stock to cut from. Give at least one stock length.".to_owned()
+            }
+            Self::TooManyStock { count } => {
+                format!("The order has {count} stock lengths. Give at most {MOST_STOCK}.")
+            }
+            Self::StockLength { line, value } => {
+                format!("Stock {line} is {} long. {}", show(value), within(LENGTH_MM))
+            }
+            Self::Kerf { value } => format!("The kerf is {}. {}", show(value), within(KERF_MM)),
+            Self::EndWaste { value } => {
+                let limit = Limit {
+                    least: 0.0,
+                    ..LENGTH_MM
+                };
+                format!("The end waste is {}. {}", show(value), within(limit))
+            }
+            Self::Section(error) => error.to_string(),
+            Self::Price { line, value } => format!(
+                "A bar of stock {line} costs {}. It must be at least {} and at most {}.",
+                show_number(*value),
+                PRICE.least,
+                PRICE.most
+            ),
+            Self::PricePerKg { value } => format!(
+                "A kilogram of bar costs {}. It must be more than {} and at most {}.",
+                show_number(*value),
+                PRICE.least,
+                PRICE.most
+            ),
+            Self::PriceWithoutSection => {
+                "The price is by the kilogram, but the bar's section is not given. Give the section, or a price for \
+                 each stock length."
+                    .to_owned()
+            }
+            Self::SomePrices => {
+                "Some stock lengths have a price and some have none. Give all of them a price, or none."
+                    .to_owned()
+            }
+            Self::Free { line } => format!(
+                "Stock {line} costs nothing and there are as many bars as needed. Give its price, or how many there are."
+            ),
+            Self::KerfOverStock { kerf, stock } => format!(
+                "The kerf, {}, is not shorter than the longest stock, {}. Make it shorter.",
+                show(kerf),
+                show(stock)
+            ),
+            Self::EndWasteOverStock { end_waste, stock } => format!(
+                "The end waste, {}, is not shorter than the longest stock, {}. Make it shorter.",
+                show(end_waste),
+                show(stock)
+            ),
+            Self::PieceOverStock {
+                line,
+                piece,
+                stock,
+                end_waste,
+            } => format!(
+                "Piece {line} is {} long, but the longest stock is {} with {} of it end waste. Get longer stock or \
+                 make the piece shorter.",
+                show(piece),
+                show(stock),
+                show(end_waste)
+            ),
+        }
+    }
+
+    /// The system in which the length at fault was written; metric when there is none.
+    fn system(&self) -> System {
+        match self {
+            Self::PieceLength { value, .. }
+            | Self::StockLength { value, .. }
+            | Self::Kerf { value }
+            | Self::EndWaste { value } => system_of(*value),
+            Self::KerfOverStock { stock, .. }
+            | Self::EndWasteOverStock { stock, .. }
+            | Self::PieceOverStock { stock, .. } => system_of(*stock),
+            _ => System::Metric,
+        }
+    }
+}
+
+/// The system that `length` was written in.
+pub(super) fn system_of(length: Length) -> System {
+    match length.notation() {
+        LengthNotation::InchFraction | LengthNotation::InchDecimal => System::Imperial,
+        _ => System::Metric,
+    }
+}
+
+impl fmt::Display for CutError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.sentence(self.system()))
+    }
+}
+
+impl std::error::Error for CutError {}

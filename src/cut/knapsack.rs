@@ -1,9 +1,15 @@
 //! One bar: what is it worth at most, and in which ways can it be filled?
 
+use std::cmp::Ordering;
+
+use super::grid;
 use super::problem::{Pattern, Work};
 
 /// The most turns of one search; beyond it the bound by shares stands in for the value.
 const MOST_TURNS: u64 = 400_000;
+
+/// Turns after which the way over a grid is tried.
+const FIRST_TURNS: u64 = 3_000;
 
 /// What a bar is worth at most.
 pub(super) struct Best {
@@ -16,7 +22,8 @@ pub(super) struct Best {
 }
 
 /// The most valuable pattern of sizes within `capacity` and `demand`, each size worth `values`, by branch and bound
-/// over sizes in the order of their value per length. Exact in whole numbers.
+/// over sizes in the order of their value per length, or over a grid ([`super::grid`]) where that takes long. Exact in
+/// whole numbers.
 pub(super) fn best(
     sizes: &[i64],
     values: &[i64],
@@ -27,15 +34,7 @@ pub(super) fn best(
     let mut order: Vec<usize> = (0..sizes.len())
         .filter(|&i| values[i] > 0 && demand[i] > 0 && sizes[i] <= capacity)
         .collect();
-    let denser = |a: &usize, b: &usize| {
-        let left = i128::from(values[*a]) * i128::from(sizes[*b]);
-        let right = i128::from(values[*b]) * i128::from(sizes[*a]);
-        right
-            .cmp(&left)
-            .then(sizes[*b].cmp(&sizes[*a]))
-            .then(a.cmp(b))
-    };
-    order.sort_unstable_by(denser);
+    order.sort_unstable_by(|a, b| denser(sizes, values, *a, *b));
     let mut fill = Fill {
         sizes,
         values,
@@ -46,21 +45,41 @@ pub(super) fn best(
         best: Vec::new(),
         value: 0,
         turns: 0,
+        most_turns: FIRST_TURNS,
     };
-    let shares = fill.shares(0, capacity);
-    fill.go(0, capacity, 0, shares);
+    let most = shares(sizes, values, demand, &fill.order, capacity);
+    fill.go(0, capacity, 0, most);
     work.0 += fill.turns * 2 + 50;
-    let mut pattern: Pattern = fill.best.clone();
+    let mut done = fill.turns < fill.most_turns;
+    if !done
+        && let Some((value, best)) = grid::best(sizes, values, demand, &fill.order, capacity, work)
+    {
+        (fill.value, fill.best, done) = (value, best, true);
+    }
+    if !done {
+        // What was found is kept: only better patterns are looked for.
+        (fill.turns, fill.most_turns) = (0, MOST_TURNS);
+        fill.go(0, capacity, 0, most);
+        work.0 += fill.turns * 2;
+        done = fill.turns < MOST_TURNS;
+    }
+    let mut pattern: Pattern = fill.best;
     pattern.sort_unstable();
     Best {
-        bound: if fill.turns >= MOST_TURNS {
-            shares
-        } else {
-            fill.value
-        },
+        bound: if done { fill.value } else { most },
         pattern,
         value: fill.value,
     }
+}
+
+/// The size of more value per length first.
+pub(super) fn denser(sizes: &[i64], values: &[i64], a: usize, b: usize) -> Ordering {
+    let left = i128::from(values[a]) * i128::from(sizes[b]);
+    let right = i128::from(values[b]) * i128::from(sizes[a]);
+    right
+        .cmp(&left)
+        .then(sizes[b].cmp(&sizes[a]))
+        .then(a.cmp(&b))
 }
 
 /// For every place in `order`, the least size from there on.
@@ -70,6 +89,27 @@ fn least_after(order: &[usize], sizes: &[i64]) -> Vec<i64> {
         least[at] = least[at + 1].min(sizes[i]);
     }
     least
+}
+
+/// What the sizes of `order`, the denser first, are worth at most in `room` when they may be divided.
+pub(super) fn shares(
+    sizes: &[i64],
+    values: &[i64],
+    demand: &[u32],
+    order: &[usize],
+    room: i64,
+) -> i64 {
+    let (mut room, mut value) = (room, 0);
+    for &i in order {
+        let whole = (room / sizes[i]).min(i64::from(demand[i]));
+        value += whole * values[i];
+        room -= whole * sizes[i];
+        if whole < i64::from(demand[i]) {
+            let part = i128::from(room) * i128::from(values[i]) / i128::from(sizes[i]);
+            return value + part as i64;
+        }
+    }
+    value
 }
 
 struct Fill<'a> {
@@ -82,25 +122,10 @@ struct Fill<'a> {
     best: Vec<(usize, u32)>,
     value: i64,
     turns: u64,
+    most_turns: u64,
 }
 
 impl Fill<'_> {
-    /// What sizes from place `at` on are worth at most in `room` when they may be divided.
-    fn shares(&self, at: usize, room: i64) -> i64 {
-        let (mut room, mut value) = (room, 0);
-        for &i in &self.order[at..] {
-            let whole = (room / self.sizes[i]).min(i64::from(self.demand[i]));
-            value += whole * self.values[i];
-            room -= whole * self.sizes[i];
-            if whole < i64::from(self.demand[i]) {
-                let part =
-                    i128::from(room) * i128::from(self.values[i]) / i128::from(self.sizes[i]);
-                return value + part as i64;
-            }
-        }
-        value
-    }
-
     fn go(&mut self, at: usize, room: i64, value: i64, limit: i64) {
         self.turns += 1;
         if value > self.value {
@@ -108,10 +133,19 @@ impl Fill<'_> {
             self.best.clone_from(&self.taken);
         }
         // The limit of everything is reached: nothing better is left anywhere.
-        if self.value >= limit || self.turns >= MOST_TURNS || room < self.least[at] {
+        if self.value >= limit || self.turns >= self.most_turns || room < self.least[at] {
             return;
         }
-        if value + self.shares(at, room) <= self.value {
+        if value
+            + shares(
+                self.sizes,
+                self.values,
+                self.demand,
+                &self.order[at..],
+                room,
+            )
+            <= self.value
+        {
             return;
         }
         let i = self.order[at];
@@ -130,7 +164,7 @@ impl Fill<'_> {
             if n > 0 {
                 self.taken.pop();
             }
-            if self.turns >= MOST_TURNS || self.value >= limit {
+            if self.turns >= self.most_turns || self.value >= limit {
                 return;
             }
         }
@@ -220,7 +254,8 @@ impl All<'_> {
         // Sizes that no longer fit are passed over at once.
         let next = (at..self.sizes.len()).find(|&i| self.demand[i] > 0 && self.sizes[i] <= room);
         let Some(i) = next else {
-            if room <= self.waste && self.is_full(room) {
+            if room <= self.waste && is_full(self.sizes, self.demand, &self.taken, room, self.first)
+            {
                 self.found.push(self.taken.clone());
             }
             return;
@@ -240,32 +275,30 @@ impl All<'_> {
             }
         }
     }
+}
 
-    /// Whether nothing can be added, nor a longer size taken for one of the pattern.
-    fn is_full(&self, room: i64) -> bool {
-        let mut taken = self.taken.iter().copied().peekable();
-        for i in 0..self.sizes.len() {
-            let used = match taken.peek() {
-                Some(&(at, n)) if at == i => {
-                    taken.next();
-                    n
-                }
-                _ => 0,
-            };
-            if self.demand[i] <= used {
-                continue;
-            }
-            if self.sizes[i] <= room {
-                return false;
-            }
-            // The next shorter size of the pattern is the one that an exchange costs least.
-            let shorter = self.taken.len() - taken.len();
-            if let Some(&(j, _)) = self.taken.get(shorter)
-                && self.sizes[i] - self.sizes[j] <= room
-            {
-                return false;
-            }
+/// Whether nothing can be added to `pattern`, nor a longer size taken for one of it that is not `kept`.
+pub(super) fn is_full(
+    sizes: &[i64],
+    demand: &[u32],
+    pattern: &Pattern,
+    room: i64,
+    kept: usize,
+) -> bool {
+    let mut taken = pattern.iter().copied().peekable();
+    let mut longer: Option<i64> = None;
+    for i in 0..sizes.len() {
+        let used = taken.next_if(|(at, _)| *at == i).map_or(0, |(_, n)| n);
+        // Of the longer sizes that are left over, the next one costs an exchange the least room.
+        if used > 0 && i != kept && longer.is_some_and(|longer| longer - sizes[i] <= room) {
+            return false;
         }
-        true
+        if demand[i] > used {
+            if sizes[i] <= room {
+                return false;
+            }
+            longer = Some(sizes[i]);
+        }
     }
+    true
 }

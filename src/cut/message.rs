@@ -15,6 +15,12 @@ pub enum Message {
     Ready,
     /// How far the search is.
     Progress(Progress),
+    /// The best list so far: the first one, and each that is better. Its bound is the last progress's, if that came
+    /// later.
+    Better {
+        /// The cutting list.
+        list: Box<CuttingList>,
+    },
     /// The end of the search.
     Answer {
         /// The cutting list.
@@ -41,7 +47,7 @@ impl Message {
 }
 
 /// Works through an order as it was sent: `say` hears of the progress after every `budget` units of work (see
-/// [`Search::step`]), and last the answer or why there is none.
+/// [`Search::step`]), before it of the best list when there is a new one, and last the answer or why there is none.
 pub fn answer(order: &str, budget: u64, mut say: impl FnMut(Message)) {
     let search = Order::read(order)
         .map_err(|error| error.to_string())
@@ -49,15 +55,19 @@ pub fn answer(order: &str, budget: u64, mut say: impl FnMut(Message)) {
     match search {
         Err(reason) => say(Message::Refused { reason }),
         Ok(mut search) => {
+            let mut said = None;
             loop {
                 let progress = search.step(budget);
+                let list = || Box::new(search.list());
                 if progress.done {
+                    say(Message::Answer { list: list() });
                     break;
+                }
+                if said.replace(search.bettered()) != Some(search.bettered()) {
+                    say(Message::Better { list: list() });
                 }
                 say(Message::Progress(progress));
             }
-            let list = Box::new(search.list());
-            say(Message::Answer { list });
         }
     }
 }

@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::error::CutError;
+use super::error::{CutError, system_of};
 use crate::bar::{BarSection, DENSITY_KG_PER_M3, Limit};
 use crate::units::{Density, Length, System, UnitError, parse_length};
 
@@ -17,7 +17,7 @@ pub const KERF_MM: Limit = Limit {
     least: 0.0,
     most: 50.0,
 };
-/// What one stock length or one kilogram costs, in whatever money.
+/// What one stock length or one kilogram costs, in whatever money. What a bar costs counts in whole hundredths.
 pub const PRICE: Limit = Limit {
     least: 0.0,
     most: 1_000_000.0,
@@ -143,6 +143,12 @@ impl Order {
         serde_json::to_string(self).unwrap_or_default()
     }
 
+    /// The system in which the order's first stock length was written; metric when there is none.
+    pub fn system(&self) -> System {
+        let first = self.stock.first();
+        first.map_or(System::Metric, |stock| system_of(stock.length))
+    }
+
     /// Everything that is wrong with the order; nothing when it can be cut.
     pub fn check(&self) -> Vec<CutError> {
         let mut errors = Vec::new();
@@ -166,6 +172,7 @@ impl Order {
         }
         self.check_prices(&mut errors);
         if errors.is_empty() {
+            self.check_free(&mut errors);
             self.check_fit(&mut errors);
         }
         errors
@@ -233,14 +240,17 @@ impl Order {
         }
         for (index, stock) in self.stock.iter().enumerate().take(MOST_STOCK) {
             let line = index + 1;
-            match stock.price {
-                Some(value) if !PRICE.admits(value) => {
-                    errors.push(CutError::Price { line, value });
-                }
-                Some(value) if value < LEAST_PRICE && stock.count.is_none() => {
-                    errors.push(CutError::Free { line });
-                }
-                _ => {}
+            if let Some(value) = stock.price.filter(|value| !PRICE.admits(*value)) {
+                errors.push(CutError::Price { line, value });
+            }
+        }
+    }
+
+    /// As many bars as needed for less than half a hundredth.
+    fn check_free(&self, errors: &mut Vec<CutError>) {
+        for (index, stock) in self.stock.iter().enumerate() {
+            if stock.count.is_none() && self.hundredths(stock) == Some(0) {
+                errors.push(CutError::Free { line: index + 1 });
             }
         }
     }
@@ -286,14 +296,15 @@ impl Order {
         Some(section.mass_kg(Length::mm(1.0), self.density))
     }
 
-    /// What one bar of `stock` costs, when that is known.
-    pub(super) fn price_of(&self, stock: &Stock) -> Option<f64> {
-        stock.price.or_else(|| {
+    /// What one bar of `stock` costs in hundredths, the smallest money that is told apart, when that is known.
+    pub(super) fn hundredths(&self, stock: &Stock) -> Option<i64> {
+        let price = stock.price.or_else(|| {
             let per_kg = self.price_per_kg?;
             Some(stock.length.in_mm() * self.kg_per_mm()? * per_kg)
-        })
+        })?;
+        Some((price * HUNDREDTHS).round() as i64)
     }
 }
 
-/// The smallest money that is told apart.
-pub(super) const LEAST_PRICE: f64 = 1e-4;
+/// Hundredths in one of whatever money it is.
+pub(super) const HUNDREDTHS: f64 = 100.0;

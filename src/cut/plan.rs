@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::order::Order;
+use super::order::{HUNDREDTHS, Order};
 use super::problem::{Cut, PER_MM, Problem};
 
 /// What is cut from which bar, and how good that is.
@@ -70,9 +70,9 @@ pub struct Totals {
     pub offcut_mm: f64,
     /// The longest single one of those.
     pub longest_offcut_mm: f64,
-    /// The bars' mass in kg, when the section is known.
+    /// Mass in kg of the bars on hand or bought, when the section is known; missing bars are not in it.
     pub mass_kg: Option<f64>,
-    /// The bars' cost, when prices are known; missing bars are not priced.
+    /// What the same bars cost, when prices are known, exact to the hundredth; missing bars are not in it.
     pub cost: Option<f64>,
 }
 
@@ -117,7 +117,7 @@ pub(super) fn bound(
 ) -> Bound {
     let cost = problem.cost(bars);
     // A first answer's bound is not above the answer.
-    let lower = lower.min(cost);
+    let lower = problem.whole(lower).min(cost);
     let ceil = |cost: i128, each: i64| {
         let each = i128::from(each.max(1));
         (cost + each - 1) / each
@@ -131,7 +131,7 @@ pub(super) fn bound(
     let priced = order
         .stock
         .iter()
-        .all(|stock| order.price_of(stock).is_some());
+        .all(|stock| order.hundredths(stock).is_some());
     let (aim, value, least) = if let Some(bar) = missing.filter(|_| cost > on_hand) {
         let absent = bars
             .iter()
@@ -142,11 +142,11 @@ pub(super) fn bound(
         let least = ceil(lower, problem.kinds[0].cost);
         (Aim::Bars, bars.len() as f64, least as f64)
     } else if priced {
-        let unit = problem.cost_unit;
-        (Aim::Cost, cost as f64 * unit, lower as f64 * unit)
+        let money = |cost: i128| (cost / i128::from(problem.fineness)) as f64 / HUNDREDTHS;
+        (Aim::Cost, money(cost), money(lower))
     } else {
-        let unit = problem.cost_unit / PER_MM;
-        (Aim::Length, cost as f64 * unit, lower as f64 * unit)
+        let length = |cost: i128| (cost / i128::from(problem.fineness)) as f64 / PER_MM;
+        (Aim::Length, length(cost), length(lower))
     };
     let proved = lower >= cost;
     let least = if proved { value } else { least };
@@ -204,7 +204,7 @@ pub(super) fn plan(order: &Order, problem: &Problem, bars: &[Cut], bound: Bound)
             pieces,
             offcut_mm: (length - from).max(0.0),
             mass_kg: kg_per_mm.map(|kg| kg * length),
-            cost: stock.and_then(|stock| order.price_of(stock)),
+            cost: stock.and_then(|stock| Some(order.hundredths(stock)? as f64 / HUNDREDTHS)),
         };
         match listed.last_mut() {
             Some(last)
@@ -252,16 +252,19 @@ impl Totals {
             longest_offcut_mm: bars.iter().map(|bar| bar.offcut_mm).fold(0.0, f64::max),
             mass_kg: known(
                 bars.iter().all(|bar| bar.mass_kg.is_some()),
-                sum(&|bar| bar.mass_kg.unwrap_or(0.0)),
+                sum(&|bar| bar.mass_kg.filter(|_| bar.stock.is_some()).unwrap_or(0.0)),
             ),
-            cost: known(
-                bars.iter()
-                    .all(|bar| bar.cost.is_some() || bar.stock.is_none())
-                    && bars.iter().any(|bar| bar.cost.is_some()),
-                sum(&|bar| bar.cost.unwrap_or(0.0)),
-            ),
+            cost: cost(bars),
         }
     }
+}
+
+/// The sum of what the bars that are not missing cost, in whole hundredths until the end.
+fn cost(bars: &[CutBar]) -> Option<f64> {
+    let here = bars.iter().filter(|bar| bar.stock.is_some());
+    let costs = here.map(|bar| Some((bar.cost? * HUNDREDTHS).round() as i64 * bar.times as i64));
+    let costs = costs.collect::<Option<Vec<i64>>>()?;
+    (!costs.is_empty()).then(|| costs.iter().sum::<i64>() as f64 / HUNDREDTHS)
 }
 
 /// Which lines of the order the pieces of one size are cut for.

@@ -3,7 +3,7 @@
 //! A bar takes n pieces when Σ length + (n − 1)·kerf + end waste ≤ bar. With `size` = length + kerf and `capacity` =
 //! bar − end waste + kerf that is Σ size ≤ capacity: a knapsack in whole nanometres.
 
-use super::order::{LEAST_PRICE, Order};
+use super::order::Order;
 
 /// Nanometres in a mm. A 64th of an inch is a whole number of them, and what a double cannot keep of a sum is less.
 pub(super) const PER_MM: f64 = 1e6;
@@ -25,7 +25,7 @@ pub(super) struct Kind {
     pub length: i64,
     /// How many there may be; never more than there are pieces.
     pub count: u32,
-    /// What one costs, in units of [`Problem::cost_unit`].
+    /// What one costs; [`Problem::fineness`] of it are one hundredth or one nm.
     pub cost: i64,
     /// Index in the order's stock; `None` for bars that are missing.
     pub stock: Option<usize>,
@@ -40,8 +40,10 @@ pub(super) struct Problem {
     pub demand: Vec<u32>,
     /// The bars.
     pub kinds: Vec<Kind>,
-    /// What one unit of cost is: in money when the stock has prices, else in nm of bar.
-    pub cost_unit: f64,
+    /// How much cost is one hundredth of money when the stock has prices, else one nm of bar.
+    pub fineness: i64,
+    /// What every cost is a multiple of.
+    pub unit: i64,
 }
 
 /// How many pieces of which size a bar gives: (index of the size, count), longest first.
@@ -76,7 +78,7 @@ impl Problem {
         let prices: Option<Vec<i64>> = order
             .stock
             .iter()
-            .map(|stock| Some((order.price_of(stock)? / LEAST_PRICE).round() as i64))
+            .map(|stock| order.hundredths(stock))
             .collect();
         let mut kinds: Vec<Kind> = Vec::new();
         for (index, stock) in order.stock.iter().enumerate() {
@@ -93,19 +95,19 @@ impl Problem {
                 });
             }
         }
-        let priced = prices.is_some();
         let mut problem = Self {
             sizes,
             demand,
             kinds,
-            cost_unit: if priced { LEAST_PRICE } else { 1.0 },
+            fineness: 1,
+            unit: 1,
         };
         problem.scale();
         problem.add_missing(order, total);
         problem
     }
 
-    /// Makes the unit of cost finer, so that the dearest bar has about [`COST_BITS`] bits.
+    /// Makes costs finer, so that the dearest bar has about [`COST_BITS`] bits.
     fn scale(&mut self) {
         let dearest = self.kinds.iter().map(|kind| kind.cost).max().unwrap_or(0);
         let bits = i64::BITS - dearest.leading_zeros();
@@ -113,7 +115,9 @@ impl Problem {
         for kind in &mut self.kinds {
             kind.cost *= factor;
         }
-        self.cost_unit /= factor as f64;
+        self.fineness = factor;
+        let costs = self.kinds.iter().map(|kind| kind.cost);
+        self.unit = costs.fold(0, common).max(1);
     }
 
     /// When all stock is counted it may not be enough. Then bars of the longest length may be missing, each dearer
@@ -133,10 +137,16 @@ impl Problem {
         };
         self.kinds.push(Kind {
             count: total,
-            cost: all + (1 << COST_BITS),
+            cost: all + ((1 << COST_BITS) / self.unit + 1) * self.unit,
             stock: None,
             ..longest.clone()
         });
+    }
+
+    /// The least that a list can cost when it costs at least `lower`.
+    pub fn whole(&self, lower: i128) -> i128 {
+        let unit = i128::from(self.unit);
+        (lower + unit - 1).div_euclid(unit) * unit
     }
 
     /// Σ size over `demand`, in nm.
@@ -161,6 +171,11 @@ impl Problem {
     pub fn bought(&self, bars: &[Cut]) -> i64 {
         bars.iter().map(|(kind, _)| self.kinds[*kind].length).sum()
     }
+}
+
+/// The greatest common divisor.
+pub(super) fn common(a: i64, b: i64) -> i64 {
+    if b == 0 { a } else { common(b, a % b) }
 }
 
 /// Takes `pattern` out of `demand`.

@@ -39,8 +39,6 @@ pub(super) struct Relaxation {
     units: Vec<f64>,
     /// Costs at which a row is 1.
     norms: Vec<f64>,
-    /// The objective at 1.
-    whole: f64,
     values: Vec<Variable>,
     rents: Vec<Option<Variable>>,
     solution: Option<Solution>,
@@ -50,8 +48,8 @@ pub(super) struct Relaxation {
     pub lower: i128,
     /// The whole values that give it.
     pub worth: Vec<i64>,
-    /// The rents that they need.
-    pub rent: Vec<i64>,
+    /// What one bar of each kind can be filled with at most, by those values.
+    pub top: Vec<i64>,
     /// The ways that were taken up.
     pub found: Vec<Cut>,
 }
@@ -113,7 +111,6 @@ impl Relaxation {
             bars: bars.to_vec(),
             units,
             norms,
-            whole,
             values,
             rents,
             solution: None,
@@ -121,7 +118,7 @@ impl Relaxation {
             turns: 0,
             lower: 0,
             worth: vec![0; sizes.len()],
-            rent: vec![0; bars.len()],
+            top: vec![0; bars.len()],
             found: Vec::new(),
         };
         for (kind, bars) in this.bars.iter().enumerate() {
@@ -187,15 +184,16 @@ impl Relaxation {
             .zip(&self.demand)
             .map(|(value, n)| i128::from(*value) * i128::from(*n))
             .sum();
-        let mut rent = vec![0; self.bars.len()];
+        let mut top = vec![0; self.bars.len()];
         let mut broken = Vec::new();
         for (kind, bars) in self.bars.iter().enumerate() {
             if bars.count == 0 {
                 continue;
             }
             let best = knapsack::best(&self.sizes, &worth, &self.demand, bars.capacity, work);
-            rent[kind] = (best.bound - bars.cost).max(0);
-            lower -= i128::from(rent[kind]) * i128::from(bars.count);
+            top[kind] = best.bound;
+            let rent = (best.bound - bars.cost).max(0);
+            lower -= i128::from(rent) * i128::from(bars.count);
             let paid = self.rents[kind].map_or(0.0, |rent| solution.var_value(rent));
             let over = (best.value - bars.cost) as f64 - paid * self.norms[kind];
             if over > SOLVER_TOLERANCE * self.norms[kind] {
@@ -205,7 +203,7 @@ impl Relaxation {
         if lower > self.lower || self.turns == 1 {
             self.lower = lower.max(0);
             self.worth = worth;
-            self.rent = rent;
+            self.top = top;
         }
         if broken.is_empty() || self.turns >= MOST_TURNS {
             return false;
@@ -226,10 +224,22 @@ impl Relaxation {
         true
     }
 
-    /// What the bound can still become, at most and nearly.
-    pub fn upper(&self) -> f64 {
-        let objective = self.solution.as_ref().map(Solution::objective);
-        objective.map_or(self.lower as f64, |share| share * self.whole)
+    /// What `pattern` is worth.
+    pub fn worth(&self, pattern: &Pattern) -> i64 {
+        let parts = pattern.iter();
+        parts.map(|&(i, n)| self.worth[i] * i64::from(n)).sum()
+    }
+
+    /// By how much all of `bars` together can be worth more than `demand`, where every bar costs its room: a bar that
+    /// falls further short of its most is in no packing. Nothing when there is none in `room`.
+    pub fn short(&self, demand: &[u32], bars: &[Bars], room: i64) -> Option<i64> {
+        let times = |n: u32, value: i64| i128::from(n) * i128::from(value);
+        let tops = bars.iter().zip(&self.top);
+        let most: i128 = tops.map(|(bars, top)| times(bars.count, *top)).sum();
+        let values = demand.iter().zip(&self.worth);
+        let least: i128 = values.map(|(n, worth)| times(*n, *worth)).sum();
+        let none = self.lower > i128::from(room) || most < least;
+        (!none).then(|| i64::try_from(most - least).unwrap_or(i64::MAX))
     }
 }
 

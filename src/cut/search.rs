@@ -8,7 +8,7 @@ use super::first;
 use super::gather;
 use super::order::Order;
 use super::pack::{Outcome, Pack};
-use super::plan::{CuttingList, plan};
+use super::plan::{Bound, CuttingList, plan};
 use super::problem::{Cut, Problem, Work, take};
 use super::relax::{Bars, Relaxation, fractions};
 
@@ -33,10 +33,8 @@ pub struct Progress {
     pub done: bool,
     /// How many bars the best list so far takes.
     pub bars: usize,
-    /// What that list takes, in the measure of [`super::Bound`].
-    pub value: f64,
-    /// What every list takes at least.
-    pub least: f64,
+    /// How good that list is.
+    pub bound: Bound,
 }
 
 /// A search for the best cutting list of one order.
@@ -66,6 +64,7 @@ pub struct Search {
     problem: Problem,
     phase: Phase,
     best: Vec<Cut>,
+    bettered: u64,
     lower: i128,
     steel_proved: bool,
     pool: Vec<Cut>,
@@ -146,6 +145,7 @@ impl Search {
             phase: Phase::Relax(Box::new(relaxation)),
             pool: best.clone(),
             best,
+            bettered: 0,
             lower: 0,
             steel_proved: false,
             whole: Vec::new(),
@@ -173,7 +173,6 @@ impl Search {
 
     /// How far it is.
     pub fn progress(&self) -> Progress {
-        let bound = self.list_bound();
         let done = matches!(self.phase, Phase::Done);
         Progress {
             share: if done {
@@ -183,9 +182,13 @@ impl Search {
             },
             done,
             bars: self.best.len(),
-            value: bound.value,
-            least: bound.least,
+            bound: self.list_bound(),
         }
+    }
+
+    /// How many better lists were found since the first one.
+    pub fn bettered(&self) -> u64 {
+        self.bettered
     }
 
     /// The best list so far.
@@ -193,7 +196,7 @@ impl Search {
         plan(&self.order, &self.problem, &self.best, self.list_bound())
     }
 
-    fn list_bound(&self) -> super::plan::Bound {
+    fn list_bound(&self) -> Bound {
         super::plan::bound(
             &self.problem,
             &self.order,
@@ -215,7 +218,7 @@ impl Search {
         match &mut self.phase {
             Phase::Relax(relaxation) => {
                 let more = relaxation.turn(&mut self.work);
-                self.lower = self.lower.max(relaxation.lower);
+                self.lower = self.lower.max(self.problem.whole(relaxation.lower));
                 if !more || over {
                     self.pool.append(&mut relaxation.found);
                     self.phase = if over { Phase::Gather } else { Phase::Round };
@@ -278,6 +281,7 @@ impl Search {
     fn offer(&mut self, bars: Vec<Cut>) {
         if (self.problem.cost(&bars), self.problem.bought(&bars)) < self.key() {
             self.best = bars;
+            self.bettered += 1;
         }
     }
 

@@ -91,10 +91,18 @@ fn tiny_orders_are_cut_as_trying_every_way_finds() {
     }
 }
 
+/// What `solver.py` wrote.
+#[derive(serde::Deserialize)]
+struct Reference {
+    proved: usize,
+    orders: Vec<Solved>,
+}
+
 #[derive(serde::Deserialize)]
 struct Solved {
     pieces: Vec<(f64, u32)>,
     stock: Vec<(f64, Option<u32>, f64)>,
+    priced: bool,
     kerf: f64,
     end_waste: f64,
     least: f64,
@@ -102,11 +110,10 @@ struct Solved {
 
 impl Solved {
     fn order(&self) -> Order {
-        let priced = self.stock.len() > 1;
         let stock: Vec<Stock> = self
             .stock
             .iter()
-            .map(|(mm, count, price)| stock(*mm, *count, priced.then_some(*price)))
+            .map(|(mm, count, price)| stock(*mm, *count, self.priced.then_some(*price)))
             .collect();
         let pieces = self
             .pieces
@@ -119,10 +126,10 @@ impl Solved {
 /// The orders of up to 60 pieces and their least costs come from `solver.py` beside them, which says how.
 #[test]
 fn a_hundred_random_orders_are_cut_as_another_solver_cuts_them_and_proved() {
-    let orders: Vec<Solved> =
+    let reference: Reference =
         serde_json::from_str(include_str!("orders.json")).expect("the orders of solver.py");
-    assert!(orders.len() >= 100);
-    for (number, solved) in orders.iter().enumerate() {
+    assert_eq!((reference.proved, reference.orders.len()), (100, 100));
+    for (number, solved) in reference.orders.iter().enumerate() {
         let list = cut(&solved.order());
         if solved.stock.len() == 1 {
             assert_eq!(list.bound.aim, Aim::Bars);
@@ -153,6 +160,44 @@ fn orders_of_sixty_different_lengths_are_proved_best() {
             2.0,
             20.0,
         ));
+        assert!(list.bound.proved, "order {turn}: {:?}", list.bound);
+    }
+}
+
+/// An order of up to 60 pieces from one to three stock lengths, some counted, some priced.
+fn draw(dice: &mut Dice) -> Order {
+    let wanted = dice.between(40, 60);
+    let lines = if dice.between(0, 1) == 0 {
+        wanted
+    } else {
+        dice.between(1, 14)
+    };
+    let spans = [(60, 220), (200, 900), (300, 1400), (90, 1200), (500, 1500)];
+    let (low, high) = spans[dice.between(0, 4) as usize];
+    let mut pieces: Vec<_> = (0..lines)
+        .map(|_| piece("a", dice.between(low, high) as f64, 1))
+        .collect();
+    for _ in lines..wanted {
+        pieces[dice.between(0, lines - 1) as usize].count += 1;
+    }
+    let priced = dice.between(0, 1) == 1;
+    let stock: Vec<Stock> = (0..dice.between(1, 3))
+        .map(|line| {
+            let mm = dice.between(if line == 0 { 1600 } else { 700 }, 6000);
+            let count = (line > 0 && dice.between(0, 1) == 1).then(|| dice.between(1, 8) as u32);
+            let price = mm * dice.between(80, 120) / 10;
+            stock(mm as f64, count, priced.then_some(price as f64 / 100.0))
+        })
+        .collect();
+    let (kerf, end_waste) = (dice.between(0, 3), dice.between(0, 50));
+    order(pieces, stock, kerf as f64, end_waste as f64)
+}
+
+#[test]
+fn orders_of_sixty_pieces_from_counted_and_priced_stock_are_proved_best() {
+    let mut dice = Dice(6_364_136_223_846_793_005);
+    for turn in 0..60 {
+        let list = cut(&draw(&mut dice));
         assert!(list.bound.proved, "order {turn}: {:?}", list.bound);
     }
 }

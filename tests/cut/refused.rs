@@ -1,5 +1,6 @@
 //! Orders that cannot be cut, each refused in a sentence.
 
+use headwright::bar::BarSection;
 use headwright::cut::{MOST_PIECES, Order, Search};
 use headwright::units::{Density, Length};
 
@@ -95,6 +96,14 @@ fn lengths_counts_and_prices_out_of_bounds_are_named_all_at_once() {
 fn prices_must_tell_the_bars_apart() {
     let mut order = sound();
     order.stock[0].price = Some(0.0);
+    check_refused(
+        order,
+        "Stock 1 costs nothing and there are as many bars as needed. Give its price, or how many there are.",
+    );
+    // A thousandth of a hundredth for a bar is nothing, as it is shown.
+    let mut order = sound();
+    order.section = Some(BarSection::square(Length::mm(40.0)));
+    order.price_per_kg = Some(1e-6);
     check_refused(
         order,
         "Stock 1 costs nothing and there are as many bars as needed. Give its price, or how many there are.",

@@ -8,7 +8,7 @@ the end of a bar is a way to cut it (J. M. Valerio de Carvalho, "Exact solution 
 generation and branch-and-bound", Annals of Operations Research 86 (1999)). A piece takes its length and one kerf, a bar
 gives its length less the end waste and plus one kerf. Pieces with their kerf are whole centimetres, which keeps the
 model small and costs nothing of its exactness. Orders that HiGHS does not prove optimal within its time are left out
-and others drawn in their place.
+and others drawn in their place; the head of the file says how many were drawn and how many of them it proved.
 """
 
 import json
@@ -91,7 +91,7 @@ def solve(order):
 
 def draw(number, dice):
     """An order: pieces (length, count), stock (length, count or None, cost), kerf and end waste, all in mm."""
-    sort = number % 5
+    sort = number % 7
     wanted = dice.randint(5, 60)
     kinds = wanted if dice.random() < 0.4 else dice.randint(1, min(wanted, 12))
     low, high = [(60, 220), (200, 900), (300, 1400), (90, 1200), (500, 1500)][dice.randrange(5)]
@@ -106,11 +106,20 @@ def draw(number, dice):
         stock = [(length, None, length) for length in dice.sample([2000, 2500, 3000, 4000, 6000], 3)]
     elif sort == 3:
         stock = [(2000, None, dice.randint(190, 230)), (3000, None, dice.randint(280, 330)), (6000, None, dice.randint(540, 640))]
-    else:
+    elif sort == 4:
         stock = [(dice.randint(1510, 2900), dice.randint(1, 3), 0), (3000, None, 300), (6000, None, dice.randint(560, 620))]
+    elif sort == 5:
+        # Some on hand, and no prices: the length counts.
+        lengths_of = dice.sample([2000, 2500, 3000, 4000, 6000], 3)
+        stock = [(length, dice.choice([None, dice.randint(1, 8)]), length) for length in lengths_of[:2]]
+        stock.append((lengths_of[2], None, lengths_of[2]))
+    else:
+        stock = [(length, dice.choice([None, dice.randint(1, 8)]), dice.randint(80, 120) * length // 1000) for length in dice.sample([1600, 2500, 3000, 4000, 6000], 2)]
+        stock.append((2000, None, dice.randint(180, 230)))
     return {
         "pieces": list(zip(lengths, counts)),
         "stock": stock,
+        "priced": sort in (3, 4, 6),
         "kerf": kerf,
         "end_waste": dice.choice([0, 0, 5, 20]),
     }
@@ -121,16 +130,17 @@ def main():
     solved = number = 0
     # To a file of its own: HiGHS writes its name to standard output.
     with open(sys.argv[1], "w") as out:
-        out.write("[\n")
+        orders = []
         while solved < COUNT:
             order = draw(number, dice)
             number += 1
             order["least"] = solve(order)
             if order["least"] is not None:
                 solved += 1
-                out.write(json.dumps(order) + (",\n" if solved < COUNT else "\n"))
+                orders.append(json.dumps(order))
             print(solved, number, file=sys.stderr)
-        out.write("]\n")
+        head = {"solver": "HiGHS " + highspy.Highs().version(), "seconds": SECONDS, "drawn": number, "proved": solved}
+        out.write(json.dumps(head)[:-1] + ', "orders": [\n' + ",\n".join(orders) + "\n]}\n")
 
 
 main()

@@ -1,75 +1,44 @@
 //! Many heads: what is to be cut, from which bars, and the search for the cutting list.
 
+use std::time::Duration;
+
 use leptos::prelude::*;
 
-use super::super::cutting::worker::{Handle, start};
-use super::super::entry::Entry;
+use super::super::cutting::search::Found;
 use super::super::field::Field;
 use super::super::state::Workspace;
 use super::super::words;
 use super::super::workshop::Workshop;
 use super::reckoned::Reckoned;
-use headwright::cut::{CuttingList, Order, Piece, Progress, Stock, bar_length};
+use headwright::cut::{CutError, Piece, Progress, Stock};
 use headwright::units::{Length, System, parse_length, show_length, show_number, unit_word};
 
 mod list;
+mod rows;
 
-/// What has come of the search.
-#[derive(Clone, PartialEq)]
-enum Found {
-    /// Nobody has asked.
-    Nothing,
-    /// It runs; how far it is, once it has said so.
-    Running(Option<Progress>),
-    /// The list of an order.
-    List(Box<(Order, CuttingList)>),
-    /// Why there is none.
-    Refused(String),
-}
+use rows::{PieceRow, StockRow};
+
+/// How long a screen reader is left in peace between two words about a search.
+const REST: Duration = Duration::from_secs(5);
 
 /// The order, its search and its list.
 #[component]
 pub fn ManyHeads() -> impl IntoView {
     let workspace = Workspace::here();
-    let order = Workshop::here().order;
-    let found = RwSignal::new(Found::Nothing);
-    // A worker lives in the browser's one thread; dropping it ends the search.
-    let search = StoredValue::new_local(None::<Handle>);
-    let stop = move || search.update_value(|search| *search = None);
-    let begin = move |_| {
-        stop();
-        let wanted = order.value.get_untracked();
-        let errors = wanted.check();
-        if !errors.is_empty() {
-            let sentences: Vec<String> = errors.iter().map(ToString::to_string).collect();
-            found.set(Found::Refused(sentences.join(" ")));
-            return;
-        }
-        found.set(Found::Running(None));
-        let asked = wanted.clone();
-        let started = start(
-            &wanted,
-            move |progress| found.set(Found::Running(Some(progress))),
-            move |list| {
-                found.set(match list {
-                    Ok(list) => Found::List(Box::new((asked, list))),
-                    Err(sentence) => Found::Refused(sentence),
-                });
-            },
-        );
-        match started {
-            Ok(handle) => search.set_value(Some(handle)),
-            Err(sentence) => found.set(Found::Refused(sentence)),
-        }
-    };
+    let Workshop {
+        order, searching, ..
+    } = Workshop::here();
+    let found = searching.found;
     // A refusal is of the order as it was.
     Effect::new(move |before: Option<()>| {
         order.value.track();
-        if before.is_some() && matches!(found.get_untracked(), Found::Refused(_)) {
+        let refused = matches!(found.get_untracked(), Found::Refused(_) | Found::Wrong(_));
+        if before.is_some() && refused {
             found.set(Found::Nothing);
         }
     });
-    on_cleanup(stop);
+    let said = aloud(found, workspace.system);
+    let runs = Memo::new(move |_| found.with(|found| matches!(found, Found::Running(..))));
     view! {
         <section class="workshop many" aria-labelledby="many">
             <h2 id="many">"many heads"</h2>
@@ -80,35 +49,38 @@ pub fn ManyHeads() -> impl IntoView {
             <Stocks />
             <Saw />
             <div class="actions">
-                <button class="way first" on:click=begin>"find the cutting list"</button>
+                <button class="way first" on:click=move |_| searching.begin(order.value.get_untracked())>"find the cutting list"</button>
                 {move || {
-                    matches!(found.get(), Found::Running(_))
+                    runs
+                        .get()
                         .then(|| {
                             view! {
-                                <button
-                                    class="plain"
-                                    on:click=move |_| {
-                                        stop();
-                                        found.set(Found::Nothing);
-                                    }
-                                >
+                                <button class="plain" on:click=move |_| searching.stop()>
                                     "stop"
                                 </button>
                             }
                         })
                 }}
             </div>
-            <div role="status" aria-live="polite">
+            <p class="aloud" role="status" aria-live="polite">
+                {move || said.get()}
+            </p>
+            <div>
                 {move || {
                     let system = workspace.system.get();
                     match found.get() {
                         Found::Nothing => ().into_any(),
-                        Found::Running(progress) => running(progress).into_any(),
-                        Found::Refused(sentence) => view! { <p class="problem">{sentence}</p> }.into_any(),
-                        Found::List(answer) => {
+                        Found::Running(progress, _) => running(progress, system).into_any(),
+                        Found::Wrong(errors) => problem(sentences(&errors, system)).into_any(),
+                        Found::Refused(sentence) => problem(sentence).into_any(),
+                        Found::List(answer, why) => {
                             let (asked, list) = *answer;
                             let old = order.value.with(|now| *now != asked);
-                            list::shown(&asked, &list, old, system).into_any()
+                            view! {
+                                {why.map(problem)}
+                                {list::shown(&asked, &list, old, system)}
+                            }
+                                .into_any()
                         }
                     }
                 }}
@@ -117,18 +89,72 @@ pub fn ManyHeads() -> impl IntoView {
     }
 }
 
-/// How far the search is.
-fn running(progress: Option<Progress>) -> impl IntoView {
-    let said = progress.map_or_else(
-        || "Searching …".to_owned(),
-        |progress| {
+fn problem(sentence: String) -> impl IntoView {
+    view! { <p class="problem">{sentence}</p> }
+}
+
+fn sentences(errors: &[CutError], system: System) -> String {
+    let all = errors.iter().map(|error| error.sentence(system));
+    all.collect::<Vec<_>>().join(" ")
+}
+
+/// What is said aloud of a search: that it begins, seldom how far it is, and how it ends.
+fn aloud(found: RwSignal<Found>, system: RwSignal<System>) -> RwSignal<String> {
+    let said = RwSignal::new(String::new());
+    let stage = Memo::new(move |_| found.with(std::mem::discriminant));
+    let say = move || {
+        said.set(untrack(|| {
+            found.with(|found| in_words(found, system.get()))
+        }))
+    };
+    let runs = move || found.with_untracked(|found| matches!(found, Found::Running(..)));
+    Effect::new(move |before: Option<()>| {
+        stage.track();
+        // What was found before this screen was opened is no news.
+        if before.is_some() || runs() {
+            say();
+        }
+    });
+    let again = move || {
+        if runs() {
+            say();
+        }
+    };
+    if let Ok(timer) = set_interval_with_handle(again, REST) {
+        on_cleanup(move || timer.clear());
+    }
+    said
+}
+
+/// What there is of a search, in a sentence or two.
+fn in_words(found: &Found, system: System) -> String {
+    match found {
+        Found::Nothing => String::new(),
+        Found::Running(None, _) => "Searching …".to_owned(),
+        Found::Running(Some(progress), _) => format!(
+            "Searching: {} so far. {} {:.0} % of the most work done.",
+            list::bars_in_words(progress.bars),
+            list::goodness(&progress.bound, system),
+            100.0 * progress.share
+        ),
+        Found::Wrong(errors) => sentences(errors, system),
+        Found::Refused(sentence) => sentence.clone(),
+        Found::List(answer, why) => {
+            let list = &answer.1;
+            let why = why.as_ref().map(|why| format!("{why} "));
             format!(
-                "Searching: {} bars so far, {:.0} % of the most work done.",
-                progress.bars,
-                100.0 * progress.share
+                "{}{}. {}",
+                why.unwrap_or_default(),
+                list::bars_in_words(list.totals.bars),
+                list::goodness(&list.bound, system)
             )
-        },
-    );
+        }
+    }
+}
+
+/// How far the search is.
+fn running(progress: Option<Progress>, system: System) -> impl IntoView {
+    let said = in_words(&Found::Running(progress, None), system);
     let share = progress.map(|progress| progress.share);
     view! {
         <p>{said}</p>
@@ -150,13 +176,6 @@ fn read_count(text: &str) -> Result<u32, String> {
     text.trim()
         .parse()
         .map_err(|_| format!("“{}” is no whole number of pieces.", text.trim()))
-}
-
-/// Takes a line out that may be gone already.
-fn take_out<T>(lines: &mut Vec<T>, index: usize) {
-    if index < lines.len() {
-        lines.remove(index);
-    }
 }
 
 /// Nothing from an empty field.
@@ -239,6 +258,7 @@ fn Pieces() -> impl IntoView {
                 }}
                 <button
                     class="plain"
+                    id="add-piece"
                     on:click=move |_| {
                         let division = workspace.division();
                         order
@@ -273,112 +293,6 @@ fn Pieces() -> impl IntoView {
     }
 }
 
-/// A field in a row of the order.
-#[component]
-fn Cell(
-    /// Its name.
-    label: String,
-    /// Its value as shown.
-    value: Signal<String>,
-    /// Its unit.
-    unit: Signal<String>,
-    /// Shown while it is empty.
-    #[prop(optional, into)]
-    placeholder: Signal<String>,
-    /// Reads a text into the order.
-    #[prop(into)]
-    read: Callback<String, Result<(), String>>,
-    /// Its id.
-    id: String,
-) -> impl IntoView {
-    let order = Workshop::here().order;
-    view! {
-        <Entry
-            label=label
-            value=value
-            unit=unit
-            placeholder=placeholder
-            read=read
-            keep=move |()| order.keep()
-            put_back=move |()| order.put_back()
-            id=id
-        />
-    }
-}
-
-/// What takes a line out.
-#[component]
-fn Remove(
-    /// The line.
-    line: String,
-    /// Takes it out.
-    #[prop(into)]
-    take: Callback<()>,
-) -> impl IntoView {
-    view! {
-        <button class="plain" aria-label=format!("remove {line}") on:click=move |_| take.run(())>
-            "remove"
-        </button>
-    }
-}
-
-/// A line of the order: name, length, how many.
-#[component]
-fn PieceRow(
-    /// Which line.
-    index: usize,
-) -> impl IntoView {
-    let workspace = Workspace::here();
-    let order = Workshop::here().order;
-    let system = workspace.system;
-    let line = format!("piece {}", index + 1);
-    let of = move |of: &dyn Fn(&Piece) -> String| {
-        order
-            .value
-            .with(|order| order.pieces.get(index).map(of).unwrap_or_default())
-    };
-    let change = move |change: &dyn Fn(&mut Piece)| {
-        order.show(|order| order.pieces.get_mut(index).into_iter().for_each(change));
-    };
-    view! {
-        <div class="order-row">
-            <Cell
-                label=format!("{line}, name")
-                value=Signal::derive(move || of(&|piece| piece.name.clone()))
-                unit=Signal::derive(String::new)
-                read=move |text: String| {
-                    change(&|piece| piece.name = text.trim().to_owned());
-                    Ok(())
-                }
-                id=format!("piece-name-{index}")
-            />
-            <Cell
-                label=format!("{line}, length")
-                value=Signal::derive(move || of(&|piece| shown(piece.length, system.get())))
-                unit=Signal::derive(move || unit_word(system.get()).to_owned())
-                read=move |text: String| {
-                    let length = read_length(&text, system.get_untracked())?;
-                    change(&|piece| piece.length = length);
-                    Ok(())
-                }
-                id=format!("piece-length-{index}")
-            />
-            <Cell
-                label=format!("{line}, how many")
-                value=Signal::derive(move || of(&|piece| piece.count.to_string()))
-                unit=Signal::derive(|| "pieces".to_owned())
-                read=move |text: String| {
-                    let count = read_count(&text)?;
-                    change(&|piece| piece.count = count);
-                    Ok(())
-                }
-                id=format!("piece-count-{index}")
-            />
-            <Remove line=line take=move |()| order.apply(|order| take_out(&mut order.pieces, index)) />
-        </div>
-    }
-}
-
 /// The bars that pieces may come from.
 #[component]
 fn Stocks() -> impl IntoView {
@@ -391,6 +305,7 @@ fn Stocks() -> impl IntoView {
             <div class="actions">
                 <button
                     class="plain"
+                    id="add-stock"
                     on:click=move |_| {
                         order
                             .apply(|order| {
@@ -408,68 +323,6 @@ fn Stocks() -> impl IntoView {
                     "add a stock length"
                 </button>
             </div>
-        </div>
-    }
-}
-
-/// A stock length: how long, how many, what one costs.
-#[component]
-fn StockRow(
-    /// Which line.
-    index: usize,
-) -> impl IntoView {
-    let workspace = Workspace::here();
-    let order = Workshop::here().order;
-    let system = workspace.system;
-    let line = format!("stock {}", index + 1);
-    let of = move |of: &dyn Fn(&Stock) -> String| {
-        order
-            .value
-            .with(|order| order.stock.get(index).map(of).unwrap_or_default())
-    };
-    let change = move |change: &dyn Fn(&mut Stock)| {
-        order.show(|order| order.stock.get_mut(index).into_iter().for_each(change));
-    };
-    view! {
-        <div class="order-row">
-            <Cell
-                label=format!("{line}, length of a bar")
-                value=Signal::derive(move || of(&|stock| shown(stock.length, system.get())))
-                unit=Signal::derive(move || unit_word(system.get()).to_owned())
-                read=move |text: String| {
-                    let length = bar_length(&text, system.get_untracked()).map_err(|e| e.to_string())?;
-                    change(&|stock| stock.length = length);
-                    Ok(())
-                }
-                id=format!("stock-length-{index}")
-            />
-            <Cell
-                label=format!("{line}, how many there are; empty for as many as needed")
-                value=Signal::derive(move || {
-                    of(&|stock| stock.count.map(|count| count.to_string()).unwrap_or_default())
-                })
-                unit=Signal::derive(|| "on hand".to_owned())
-                placeholder=Signal::derive(|| "any".to_owned())
-                read=move |text: String| {
-                    let count = optional(&text, read_count)?;
-                    change(&|stock| stock.count = count);
-                    Ok(())
-                }
-                id=format!("stock-count-{index}")
-            />
-            <Cell
-                label=format!("{line}, price of one bar; empty if it is not known")
-                value=Signal::derive(move || of(&|stock| stock.price.map(show_number).unwrap_or_default()))
-                unit=Signal::derive(|| "each".to_owned())
-                placeholder=Signal::derive(|| "price".to_owned())
-                read=move |text: String| {
-                    let price = optional(&text, words::plain_number)?;
-                    change(&|stock| stock.price = price);
-                    Ok(())
-                }
-                id=format!("stock-price-{index}")
-            />
-            <Remove line=line take=move |()| order.apply(|order| take_out(&mut order.stock, index)) />
         </div>
     }
 }

@@ -1,6 +1,6 @@
 //! The search for a cutting list, in a thread of its own.
 
-use std::cell::RefCell;
+use std::cell::Cell;
 use std::rc::Rc;
 
 use headwright::cut::{CuttingList, Message, Order, Progress};
@@ -9,6 +9,8 @@ use web_sys::{ErrorEvent, MessageEvent, Worker};
 
 /// Where Trunk puts the script that starts the worker, as seen from the page.
 const SCRIPT: &str = "./headwright-cutter_loader.js";
+
+const BROKEN: &str = "The search broke off before its end";
 
 const NOT_STARTED: &str = "The search could not start in this browser. Load the page again, and if this stays, use a newer browser.";
 
@@ -28,45 +30,54 @@ impl Drop for Handle {
     }
 }
 
-/// Searches for the cutting list of `order`.
-///
-/// `on_progress` hears how far the search is, some ten times in a second; then `on_done` hears once the list, or in
-/// sentences why there is none. Neither is called after the handle is gone.
+/// What is heard of a search.
+pub enum Heard {
+    /// How far it is.
+    Progress(Progress),
+    /// The best list so far.
+    Better(Box<CuttingList>),
+    /// The list: the end.
+    Done(Box<CuttingList>),
+    /// Why there is none: the end.
+    Refused(String),
+    /// In a sentence, how it failed: the end.
+    Failed(String),
+}
+
+/// Searches for the cutting list of `order`; `hear` hears of it until the end or until the handle is gone.
 ///
 /// # Errors
 /// A sentence when the browser starts no worker.
-pub fn start(
-    order: &Order,
-    on_progress: impl Fn(Progress) + 'static,
-    on_done: impl FnOnce(Result<CuttingList, String>) + 'static,
-) -> Result<Handle, String> {
+pub fn start(order: &Order, hear: impl Fn(Heard) + 'static) -> Result<Handle, String> {
     let order = order.write();
     let worker = Worker::new(SCRIPT).map_err(|_| NOT_STARTED.to_owned())?;
-    let done = Rc::new(RefCell::new(Some(on_done)));
-    let end = {
-        let done = Rc::clone(&done);
-        move |outcome| {
-            // Taken out first: what it does may drop the handle, and with it this closure's caller.
-            let done = done.borrow_mut().take();
-            if let Some(done) = done {
-                done(outcome);
+    let sender = worker.clone();
+    let hear = Rc::new(hear);
+    let began = Rc::new(Cell::new(false));
+    let heard = {
+        let (hear, began) = (Rc::clone(&hear), Rc::clone(&began));
+        Closure::<dyn FnMut(MessageEvent)>::new(move |event: MessageEvent| {
+            match event.data().as_string().as_deref().and_then(Message::read) {
+                Some(Message::Ready) => {
+                    began.set(true);
+                    // A text can always be sent.
+                    let _ = sender.post_message(&JsValue::from_str(&order));
+                }
+                Some(Message::Progress(progress)) => hear(Heard::Progress(progress)),
+                Some(Message::Better { list }) => hear(Heard::Better(list)),
+                Some(Message::Answer { list }) => hear(Heard::Done(list)),
+                Some(Message::Refused { reason }) => hear(Heard::Refused(reason)),
+                None => {}
             }
-        }
+        })
     };
-    let (fail, sender) = (end.clone(), worker.clone());
-    let heard = Closure::<dyn FnMut(MessageEvent)>::new(move |event: MessageEvent| {
-        match event.data().as_string().as_deref().and_then(Message::read) {
-            Some(Message::Ready) => {
-                // A text can always be sent.
-                let _ = sender.post_message(&JsValue::from_str(&order));
-            }
-            Some(Message::Progress(progress)) => on_progress(progress),
-            Some(Message::Answer { list }) => end(Ok(*list)),
-            Some(Message::Refused { reason }) => end(Err(reason)),
-            None => {}
-        }
+    let failed = Closure::<dyn FnMut(ErrorEvent)>::new(move |event: ErrorEvent| {
+        hear(Heard::Failed(if began.get() {
+            broken(&event.message())
+        } else {
+            NOT_STARTED.to_owned()
+        }));
     });
-    let failed = Closure::<dyn FnMut(ErrorEvent)>::new(move |_| fail(Err(NOT_STARTED.to_owned())));
     worker.set_onmessage(Some(heard.as_ref().unchecked_ref()));
     worker.set_onerror(Some(failed.as_ref().unchecked_ref()));
     Ok(Handle {
@@ -74,4 +85,26 @@ pub fn start(
         _heard: heard,
         _failed: failed,
     })
+}
+
+/// That a search broke off, and what the browser says of it.
+fn broken(message: &str) -> String {
+    match message.trim() {
+        "" => format!("{BROKEN}."),
+        said => format!("{BROKEN}: {said}."),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_the_browser_says_of_a_search_that_broke_off_is_passed_on() {
+        assert_eq!(broken(" "), "The search broke off before its end.");
+        assert_eq!(
+            broken("out of memory"),
+            "The search broke off before its end: out of memory."
+        );
+    }
 }

@@ -53,7 +53,7 @@ pub(super) fn shown(
                     view! {
                         <p class="problem">
                             {format!(
-                                "What is on hand is not enough: {} of these bars are missing, of the longest stock.",
+                                "What is on hand is not enough: {} of these bars are missing, of the longest stock. Mass and cost are without them.",
                                 list.missing,
                             )}
                         </p>
@@ -78,7 +78,7 @@ fn whole(mm: f64) -> f64 {
     (mm * 100.0).round() / 100.0
 }
 
-fn bars_in_words(count: usize) -> String {
+pub(super) fn bars_in_words(count: usize) -> String {
     if count == 1 {
         "1 bar".to_owned()
     } else {
@@ -87,7 +87,7 @@ fn bars_in_words(count: usize) -> String {
 }
 
 /// How near the list is to the best there can be: lower bound and gap, always.
-fn goodness(bound: &Bound, system: System) -> String {
+pub(super) fn goodness(bound: &Bound, system: System) -> String {
     let amount = |value: f64| match bound.aim {
         Aim::Bars => bars_in_words(value as usize),
         Aim::Missing => format!("{} missing", bars_in_words(value as usize)),
