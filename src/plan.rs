@@ -12,7 +12,8 @@
 //! # How the losses are spread
 //! All of it is common practice, no source.
 //! - **Reserve and rounding** like the finished steel: k = (finished + reserve + rounding) / finished.
-//! - **Slug** evenly over the punched slot, taken to be as long as the eye at its waist: A_slug = V / 2p for |x| < p.
+//! - **Slug** evenly over the length 2p of the bar's punch, or of the eye's waist where the bar reckons its slug without
+//!   a punch: A_slug = V / 2p for |x| < p.
 //! - **Scale of both kinds and dressing** by the perimeter, taken as that of sections of one shape: A_skin is in
 //!   proportion to the square root of the unpierced section's area.
 //! - **Trimming** half at each end, **grinding** the same depth off both, which gives an end its share by the area that
@@ -86,7 +87,7 @@ pub struct Plan {
 /// ∫A_need dx is the volume of the cut to roundoff. Between stations of the head and at the handle axis the share of
 /// the volume is good to 1e-6; areas through crown, pein and eye to 1e-3, the finer course of what is drawn.
 pub fn plan(solid: &Solid, billet: &Billet, bar: &Bar, from: Side) -> Plan {
-    let profile = profile::Profile::of(solid);
+    let profile = profile::Profile::of(solid, bar);
     let curve = need::area_curve(&profile, billet, bar.section.area_mm2());
     let [back, front] = profile.eye;
     let over_eye = curve.from_back_mm(front) - curve.from_back_mm(back);

@@ -3,7 +3,7 @@
 use thiserror::Error;
 
 use super::limits::{
-    AREA_MM2, BAR_SIZE_MM, CONFIDENCE, DENSITY_KG_PER_M3, EYE_KG, FINISHED_KG, HEIGHT_MM,
+    AREA_MM2, BAR_SIZE_MM, CONFIDENCE, DENSITY_KG_PER_M3, EYE_KG, EYE_MM, FINISHED_KG, HEIGHT_MM,
     MOST_BARS, MOST_LOSSES, PIECE_KG, SECTION_MM2, SOURCE_CHARACTERS,
 };
 use crate::units::{Density, Length, show_number};
@@ -149,6 +149,35 @@ pub enum BarError {
         /// The head's height at the eye.
         height_mm: f64,
     },
+    /// A punch larger than the eye.
+    #[error(
+        "Loss {line}, {name}: the punch is {value} {across}, but the eye only {} mm at its narrowest. Take a smaller punch.",
+        show_number(*.eye_mm)
+    )]
+    Punch {
+        /// The line, counted from 1.
+        line: usize,
+        /// The loss, as [`super::LossKind::words`] names it.
+        name: &'static str,
+        /// "long" or "wide".
+        across: &'static str,
+        /// The punch's size.
+        value: Length,
+        /// The eye's least.
+        eye_mm: f64,
+    },
+    /// A slug heavier than what was in the eye's place.
+    #[error(
+        "What the punch drives out weighs {} kg, but the steel in the eye’s place only {} kg. Take a smaller punch or a thinner web.",
+        show_number(*.slug_kg),
+        show_number(*.eye_kg)
+    )]
+    Slug {
+        /// What the punches drive out.
+        slug_kg: f64,
+        /// The mass of the steel whose place the eye takes.
+        eye_kg: f64,
+    },
     /// The mass of a piece.
     #[error(
         "The piece weighs {} kg. It must weigh at least {} kg and at most {} kg.",
@@ -193,6 +222,19 @@ pub enum BarError {
         HEIGHT_MM.most
     )]
     EyeHeight {
+        /// Its value in mm.
+        mm: f64,
+    },
+    /// The eye's least length or width.
+    #[error(
+        "The eye is {} mm {across} at its narrowest. It must be at least {} mm and at most {} mm.",
+        show_number(*.mm),
+        EYE_MM.least,
+        EYE_MM.most
+    )]
+    EyeSize {
+        /// "long" or "wide".
+        across: &'static str,
         /// Its value in mm.
         mm: f64,
     },

@@ -3,9 +3,10 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::amount::{Atmosphere, HEAT_MINUTES, LossAmount, Punch};
+use super::amount::{Atmosphere, HEAT_MINUTES, LossAmount};
 use super::error::{BarError, LossPart};
 use super::limits::{HEATS, Limit, MINUTES, PUNCH_MM, SOURCE_CHARACTERS};
+use super::punch::Punch;
 use crate::units::{Length, show_number};
 
 /// One line of loss between bar and finished head.
@@ -143,7 +144,7 @@ impl Loss {
         };
         match self.amount {
             LossAmount::Punched { punch, .. } => {
-                for (size, length) in punch.sizes() {
+                for (size, length) in punch.into_iter().flat_map(Punch::sizes) {
                     wrong(LossPart::Punch(size), length.in_mm(), PUNCH_MM, "mm");
                 }
             }
@@ -188,10 +189,7 @@ impl Loss {
             line(
                 LossKind::Slug,
                 LossAmount::Punched {
-                    punch: Punch::Obround {
-                        length: mm(25.0),
-                        width: mm(12.0),
-                    },
+                    punch: None,
                     expected: mm(8.0),
                     spread: mm(3.0),
                 },

@@ -52,6 +52,7 @@ pub struct Piece {
 ///     surface_mm2: 22_000.0,
 ///     face_mm2: [1400.0, 1300.0],
 ///     eye_height_mm: 40.0,
+///     eye_mm: [28.0, 19.0],
 /// };
 /// let bar = Bar::default();
 /// let there = billet(&causes, Density::STEEL, &bar)?;
@@ -67,7 +68,7 @@ pub fn from_piece(
 ) -> Result<Piece, Vec<BarError>> {
     let mut errors = bar.check();
     errors.extend(causes.check_shape());
-    errors.extend(bar.check_on(causes));
+    errors.extend(bar.check_on(causes, density));
     if !DENSITY_KG_PER_M3.admits(density.in_kg_per_m3()) {
         errors.push(BarError::Density { value: density });
     }

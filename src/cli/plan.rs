@@ -166,7 +166,7 @@ impl PlanAnswer {
             marks: MarksAnswer::of(&plan),
             upsets: plan.upsets.iter().map(UpsetAnswer::of).collect(),
             hot_dimensions: HotAnswer::of(&hot),
-            drifts: asked.drifts.plan(solid)?,
+            drifts: asked.drifts.plan(solid, &design.bar)?,
             cautions: plan.cautions(System::Metric),
             area_curve: plan.curve,
         })

@@ -126,7 +126,7 @@ pub fn least_forging(
     bar: &Bar,
     sections: &[BarSection],
 ) -> Result<Vec<BarFit>, Vec<BarError>> {
-    let profile = Profile::of(solid);
+    let profile = Profile::of(solid, bar);
     let mut fits = Vec::with_capacity(sections.len());
     for section in sections.iter().copied() {
         let bar = Bar {

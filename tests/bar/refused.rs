@@ -15,7 +15,7 @@ fn check_refused(bar: &Bar, sentence: &str) {
         |errors: Vec<BarError>| errors.iter().map(ToString::to_string).collect::<Vec<_>>();
     assert_eq!(sentences(bar.check()), [sentence]);
     assert_eq!(
-        sentences(billet(&head(1.0, 0.1), Density::STEEL, bar).unwrap_err()),
+        sentences(billet(&head(1.0, 0.16), Density::STEEL, bar).unwrap_err()),
         [sentence]
     );
 }
@@ -66,9 +66,9 @@ fn a_bar_out_of_bounds_is_refused_with_a_sentence() {
 fn a_web_thicker_than_the_head_is_refused() {
     let web = |mm: f64| {
         with_loss(LossAmount::Punched {
-            punch: Punch::Round {
+            punch: Some(Punch::Round {
                 diameter: Length::mm(12.0),
-            },
+            }),
             expected: Length::mm(mm),
             spread: Length::mm(1.0),
         })
@@ -79,6 +79,50 @@ fn a_web_thicker_than_the_head_is_refused() {
     assert_eq!(sentences(&errors), [sentence]);
     let errors = from_piece(1.5, &head(1.2, 0.16), Density::STEEL, &web(41.0)).unwrap_err();
     assert_eq!(sentences(&errors), [sentence]);
+}
+
+#[test]
+fn a_punch_larger_than_the_eye_is_refused() {
+    let punched = |punch, web: f64| {
+        with_loss(LossAmount::Punched {
+            punch: Some(punch),
+            expected: Length::mm(web),
+            spread: Length::mm(1.0),
+        })
+    };
+    let slot = |length: f64, width: f64| Punch::Obround {
+        length: Length::mm(length),
+        width: Length::mm(width),
+    };
+    let causes = head(1.2, 0.16);
+    assert!(billet(&causes, Density::STEEL, &punched(slot(28.0, 19.0), 8.0)).is_ok());
+    for (punch, refused) in [
+        (
+            slot(28.5, 19.0),
+            "Loss 1, end trimming: the punch is 28.5 mm long, but the eye only 28 mm at its narrowest. Take a smaller punch.",
+        ),
+        (
+            slot(25.0, 20.0),
+            "Loss 1, end trimming: the punch is 20 mm wide, but the eye only 19 mm at its narrowest. Take a smaller punch.",
+        ),
+    ] {
+        let errors = billet(&causes, Density::STEEL, &punched(punch, 8.0)).unwrap_err();
+        assert_eq!(sentences(&errors), [refused]);
+        let errors = from_piece(1.5, &causes, Density::STEEL, &punched(punch, 8.0)).unwrap_err();
+        assert_eq!(sentences(&errors), [refused]);
+    }
+    // Square corners and a web as high as the head: 28 · 19 · 40 mm³ are 0.167 kg.
+    let rectangle = Punch::Rectangle {
+        length: Length::mm(28.0),
+        width: Length::mm(19.0),
+    };
+    let errors = billet(&causes, Density::STEEL, &punched(rectangle, 40.0)).unwrap_err();
+    assert_eq!(
+        sentences(&errors),
+        [
+            "What the punch drives out weighs 0.167048 kg, but the steel in the eye’s place only 0.16 kg. Take a smaller punch or a thinner web."
+        ]
+    );
 }
 
 #[test]
@@ -122,6 +166,7 @@ fn areas_and_heights_that_no_head_has_are_refused() {
         surface_mm2: f64::NAN,
         face_mm2: [-1.0, 1300.0],
         eye_height_mm: f64::INFINITY,
+        eye_mm: [f64::NAN, -3.0],
         ..head(1.2, 0.16)
     };
     let errors = billet(&causes, Density::STEEL, &Bar::default()).unwrap_err();
@@ -131,6 +176,8 @@ fn areas_and_heights_that_no_head_has_are_refused() {
             "The head’s surface has NaN mm². It must have at least 0 mm² and at most 10000000 mm².",
             "The front face has -1 mm². It must have at least 0 mm² and at most 10000000 mm².",
             "The head is inf mm high at the eye. It must be at least 0 mm and at most 1000 mm.",
+            "The eye is NaN mm long at its narrowest. It must be at least 0.1 mm and at most 1000 mm.",
+            "The eye is -3 mm wide at its narrowest. It must be at least 0.1 mm and at most 1000 mm.",
         ]
     );
 }
@@ -138,9 +185,9 @@ fn areas_and_heights_that_no_head_has_are_refused() {
 #[test]
 fn a_loss_out_of_bounds_is_refused_with_a_sentence() {
     let punched = |diameter: f64, expected: f64, spread: f64| LossAmount::Punched {
-        punch: Punch::Round {
+        punch: Some(Punch::Round {
             diameter: Length::mm(diameter),
-        },
+        }),
         expected: Length::mm(expected),
         spread: Length::mm(spread),
     };
@@ -297,6 +344,7 @@ fn every_fault_is_reported_at_once() {
         The confidence is 2. It must be at least 0.5 (as likely as not) and at most 0.999.
         The finished head weighs 0 kg. A cut is worked out for at least 0.001 kg and at most 100 kg.
         The steel in the eye's place weighs -1 kg. It must be at least 0 kg and at most 100 kg.
+        What the punch drives out weighs 0 kg, but the steel in the eye’s place only -1 kg. Take a smaller punch or a thinner web.
         The density is 0 g/cm³. It must be at least 1 g/cm³ and at most 25 g/cm³.
     "#]]
     .assert_eq(&sentences);

@@ -35,7 +35,7 @@ fn openings_and_drifts_are_read_as_they_are_written() {
         ("--slot", "2.5 × 0.6 cm", "obround", 25.0, 6.0),
         ("--slot", "1x1/4 in", "obround", 25.4, 6.35),
         ("--slot", "12mm", "round", 12.0, 12.0),
-        ("--slot", "rectangle:24x6mm", "rectangle", 24.0, 6.0),
+        ("--slot", "rectangle:24x6mm", "rectangular", 24.0, 6.0),
         ("--slit", "32mm", "slit", 32.0, 3.0),
         ("--slit", "32mmx2mm", "slit", 32.0, 2.0),
     ] {
