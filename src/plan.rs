@@ -40,7 +40,7 @@
 //! # Ok::<(), Vec<bar::BarError>>(())
 //! ```
 
-use crate::bar::{Bar, Billet};
+use crate::bar::{Bar, Billet, LossKind};
 use crate::design::Side;
 use crate::solid::Solid;
 use crate::units::{Length, System, show_length, unit_word};
@@ -76,8 +76,9 @@ pub struct Plan {
     pub upsets: Vec<Upset>,
     /// The bar, where it has less area than the head needs.
     pub too_small: Option<TooSmall>,
-    /// Length of the head over the eye less that of the bar which goes into it, mm. Positive: drifting bulges the
-    /// cheeks, and forging them back lengthens the head by this.
+    /// How much forging the bulged cheeks back lengthens the head, mm: the steel that punch and drifts push aside, volume
+    /// of the eye less that of the slug, over the mean unpierced section along the eye. Nothing where the slug is as large
+    /// as the eye.
     pub lengthens_mm: f64,
 }
 
@@ -89,13 +90,18 @@ pub struct Plan {
 pub fn plan(solid: &Solid, billet: &Billet, bar: &Bar, from: Side) -> Plan {
     let profile = profile::Profile::of(solid, bar);
     let curve = need::area_curve(&profile, billet, bar.section.area_mm2());
-    let [back, front] = profile.eye;
-    let over_eye = curve.from_back_mm(front) - curve.from_back_mm(back);
+    let slug = billet
+        .losses
+        .iter()
+        .filter(|loss| loss.kind == LossKind::Slug);
+    let slug_kg: f64 = slug.map(|loss| loss.mass_kg).sum();
+    let mm3_per_kg = bar.section.area_mm2() * billet.cut_length_mm / billet.cut_mass_kg;
+    let aside = (profile.eye_mm3 - slug_kg * mm3_per_kg).max(0.0);
     Plan {
         marks: marks::marks(solid, &curve, from, billet.cut_length_mm, bar.rule),
         upsets: upset::upsets(&curve, bar.section),
         too_small: stock::too_small(&curve, bar.section, bar.rule),
-        lengthens_mm: front - back - over_eye,
+        lengthens_mm: aside / profile.cheeks_mm2(),
         curve,
     }
 }

@@ -49,6 +49,8 @@ pub(super) struct Profile {
     pub slot: f64,
     /// x of the eye's back and front, mm.
     pub eye: [f64; 2],
+    /// Volume of the eye, mm³.
+    pub eye_mm3: f64,
     /// Volume of the cells, mm³.
     pub volume: f64,
 }
@@ -92,8 +94,22 @@ impl Profile {
             end_areas,
             slot,
             eye: [-reach[1], reach[0]],
+            eye_mm3: volumes.eye.iter().sum(),
             volume,
         }
+    }
+
+    /// Mean area of the body along the eye as if unpierced, mm².
+    pub fn cheeks_mm2(&self) -> f64 {
+        let [back, front] = self.eye;
+        let along = self
+            .cells
+            .iter()
+            .filter(|cell| back < cell.x && cell.x < front);
+        let (volume, length) = along.fold((0.0, 0.0), |(volume, length), cell| {
+            (volume + cell.body * cell.length(), length + cell.length())
+        });
+        volume / length
     }
 }
 
