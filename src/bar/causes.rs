@@ -32,7 +32,7 @@ impl Causes {
     }
 
     /// What is wrong with all but the mass of the head.
-    pub(super) fn check_shape(&self) -> Vec<BarError> {
+    fn check_shape(&self) -> Vec<BarError> {
         let mut errors = Vec::new();
         if !EYE_KG.admits(self.eye_kg) {
             errors.push(BarError::EyeMass { kg: self.eye_kg });

@@ -8,8 +8,8 @@ use crate::design::{Design, DesignError, Dim, Hold, Quantity};
 use crate::mass::{causes, mass_properties};
 use crate::units::{Mass, show_number};
 
-/// The most rounds between losses and sizes. Each leaves about a tenth of the one before, because losses change by
-/// about a tenth of what the head does.
+/// The most rounds between losses and sizes. Each leaves little of the one before, because the areas of the fitted head
+/// are nearly those of one of the same shape, which [`from_piece`] reckons with.
 const MOST_ROUNDS: usize = 12;
 /// Heads closer than this, in kg, are the same: a milligram.
 const SETTLED_KG: f64 = 1e-6;

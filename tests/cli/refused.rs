@@ -355,7 +355,7 @@ fn a_piece_that_gives_no_head_is_refused_with_a_sentence() {
     for (piece, sentence) in [
         (
             "0.02kg",
-            "The piece weighs 0.02 kg and the losses take 0.095501 kg of it, so that no head is left.",
+            "The piece weighs 0.02 kg and the losses take 0.021967 kg of it, so that no head is left.",
         ),
         (
             "0kg",

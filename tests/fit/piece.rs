@@ -55,7 +55,7 @@ fn every_starter_is_fitted_to_a_lighter_and_a_heavier_piece() {
             let piece = asked(&design) * share;
             let fit = to_piece(&design, Mass::kg(piece)).expect("fits");
             check_balance(&fit, piece);
-            assert!(fit.rounds <= 6, "{name}: {} rounds", fit.rounds);
+            assert!(fit.rounds <= 3, "{name}: {} rounds", fit.rounds);
             assert!(!fit.changed.is_empty() && fit.missed.is_empty());
         }
     }
@@ -123,8 +123,8 @@ fn a_piece_for_no_head_of_this_design_is_refused_with_a_sentence() {
     );
     check_refused(
         &design,
-        0.05,
-        "The piece weighs 0.05 kg and the losses take ",
+        0.02,
+        "The piece weighs 0.02 kg and the losses take ",
         "no head is left.",
     );
     check_refused(&design, -1.0, "The piece weighs -1 kg.", "at most 200 kg.");
