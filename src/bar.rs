@@ -59,7 +59,7 @@ mod section;
 pub use amount::{Atmosphere, HEAT_MINUTES, LossAmount};
 pub use billet::{Billet, LossMass, billet};
 pub use causes::Causes;
-pub use error::{BarError, LossPart};
+pub use error::{BarError, LossPart, LossUnit};
 pub use limits::{
     ALLOWANCE_MM, AREA_MM2, BAR_SIZE_MM, CONFIDENCE, DENSITY_KG_PER_M3, EYE_KG, EYE_MM,
     FINISHED_KG, HEATS, HEIGHT_MM, LAYER_MM, LOSS_KG, Limit, MINUTES, MOST_BARS, MOST_LOSSES,

@@ -4,6 +4,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::causes::Causes;
+use super::error::LossUnit;
 use super::limits::{
     ALLOWANCE_MM, HEATS, LAYER_MM, LOSS_KG, Limit, MINUTES, PERCENT_OF_EYE, PERCENT_OF_HEAD,
     TRIM_MM, WEB_MM,
@@ -226,17 +227,18 @@ impl LossAmount {
     }
 
     /// What its two numbers may be, and their unit.
-    pub(super) fn limit(self) -> (Limit, &'static str) {
+    pub(super) fn limit(self) -> (Limit, LossUnit) {
+        use LossUnit::{Kilogram, Millimetre, Other};
         match self {
-            Self::Mass { .. } => (LOSS_KG, "kg"),
-            Self::PercentOfHead { .. } => (PERCENT_OF_HEAD, "% of the head"),
-            Self::PercentOfEye { .. } => (PERCENT_OF_EYE, "% of the eye"),
-            Self::Punched { .. } => (WEB_MM, "mm of web"),
-            Self::PerHeat { .. } => (LAYER_MM, "mm in a heat of ten minutes"),
-            Self::PercentPerHeat { .. } => (PERCENT_OF_HEAD, "% of the head in each heat"),
-            Self::OffSurface { .. } => (LAYER_MM, "mm off the surface"),
-            Self::OffFaces { .. } => (ALLOWANCE_MM, "mm off the faces"),
-            Self::OffEnds { .. } => (TRIM_MM, "mm off each end"),
+            Self::Mass { .. } => (LOSS_KG, Kilogram),
+            Self::PercentOfHead { .. } => (PERCENT_OF_HEAD, Other("% of the head")),
+            Self::PercentOfEye { .. } => (PERCENT_OF_EYE, Other("% of the eye")),
+            Self::Punched { .. } => (WEB_MM, Millimetre(" of web")),
+            Self::PerHeat { .. } => (LAYER_MM, Millimetre(" in a heat of ten minutes")),
+            Self::PercentPerHeat { .. } => (PERCENT_OF_HEAD, Other("% of the head in each heat")),
+            Self::OffSurface { .. } => (LAYER_MM, Millimetre(" off the surface")),
+            Self::OffFaces { .. } => (ALLOWANCE_MM, Millimetre(" off the faces")),
+            Self::OffEnds { .. } => (TRIM_MM, Millimetre(" off each end")),
         }
     }
 }

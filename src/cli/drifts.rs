@@ -103,19 +103,18 @@ impl Drifts {
     /// # Errors
     /// Why they cannot be worked out.
     pub fn plan(&self, solid: &Solid, bar: &Bar) -> Result<drift::Plan, CliError> {
-        drift::plan(solid, bar, &self.0).map_err(CliError::Drifts)
+        drift::plan(solid, bar, &self.0)
+            .map_err(|errors| CliError::Drifts(errors, bar.rule.system()))
     }
 
-    /// The last drift of `design` as SVG at 1:1.
+    /// The last drift of `design` as SVG at 1:1, its sizes in the units of the rule of its bar.
     ///
     /// # Errors
     /// Why the design is not sound or its drifts cannot be worked out.
     pub fn profile(&self, design: &Design) -> Result<String, CliError> {
         let solid = design.build().map_err(CliError::Unsound)?;
-        Ok(drift::profile_svg(
-            &self.plan(&solid, &design.bar)?,
-            System::Metric,
-        ))
+        let plan = self.plan(&solid, &design.bar)?;
+        Ok(drift::profile_svg(&plan, design.bar.rule.system()))
     }
 
     fn open(&mut self, opening: Opening) -> Result<(), DriftOptionError> {

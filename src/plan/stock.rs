@@ -84,8 +84,8 @@ impl TooSmall {
             },
             show_number((self.need_mm2 / bar_mm2 * 100.0).round() / 100.0),
             area(bar_mm2, system),
-            self.section,
-            self.enough,
+            self.section.words(system),
+            self.enough.words(system),
         )
     }
 }

@@ -5,7 +5,7 @@ use headwright::bar::{
     Atmosphere, Bar, BarError, BarSection, Causes, Loss, LossAmount, MOST_BARS, MOST_LOSSES,
     OnHand, Punch, SOURCE_CHARACTERS, billet, from_piece,
 };
-use headwright::units::{Density, Length, Mass};
+use headwright::units::{Density, Length, Mass, System};
 
 use super::{head, round, sentences, square, with_loss, with_section};
 
@@ -40,7 +40,7 @@ fn a_bar_out_of_bounds_is_refused_with_a_sentence() {
     };
     check_refused(
         &with_section(section),
-        &format!("The bar's size across flats is 12 1/2 in. {size}"),
+        &format!("The bar's size across flats is 317.5 mm. {size}"),
     );
     let section = BarSection::rectangular(Length::mm(50.0), Length::mm(4.0));
     check_refused(
@@ -60,6 +60,36 @@ fn a_bar_out_of_bounds_is_refused_with_a_sentence() {
         &with_section(BarSection::OfArea { area_mm2: 0.0 }),
         "The bar’s section is 0 mm². It must be at least 25 mm² and at most 90000 mm².",
     );
+}
+
+#[test]
+fn sentences_are_told_in_the_units_that_are_read() {
+    let told = |errors: Vec<BarError>| errors[0].sentence(System::Imperial);
+    let layer = with_loss(LossAmount::OffSurface {
+        expected: Length::mm(3.0),
+        spread: Length::mm(0.1),
+    });
+    let nothing = from_piece(0.0, &head(1.2, 0.16), Density::STEEL, &Bar::default());
+    for (errors, sentence) in [
+        (
+            with_section(round(0.0)).check(),
+            "The bar's diameter is 0 in. It must be at least 0.197 in and at most 11.811 in.",
+        ),
+        (
+            with_section(BarSection::OfArea { area_mm2: 0.0 }).check(),
+            "The bar’s section is 0 in². It must be at least 0.0388 in² and at most 139.5003 in².",
+        ),
+        (
+            layer.check(),
+            "Loss 1, end trimming: the expected amount is 0.1181 in off the surface. It must be at least 0 in off the surface and at most 0.0787 in off the surface.",
+        ),
+        (
+            nothing.unwrap_err(),
+            "The piece weighs 0 lb. It must weigh at least 0.0022 lb and at most 440.9245 lb.",
+        ),
+    ] {
+        assert_eq!(told(errors), sentence);
+    }
 }
 
 #[test]

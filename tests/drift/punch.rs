@@ -112,6 +112,10 @@ fn a_punch_that_does_not_fit_the_eye_opens_nothing() {
         errors[0].to_string(),
         "The opening is 25 mm long, but the eye only 22 mm at its narrowest. Begin with a smaller opening."
     );
+    assert_eq!(
+        errors[0].sentence(System::Imperial),
+        "The opening is 0.984 in long, but the eye only 0.866 in at its narrowest. Begin with a smaller opening."
+    );
     // With an opening that fits it can be drifted, and the punch is told of.
     let opened = plan(&light, &bar, &slot(19.0, 5.0)).expect("drifts");
     assert!(matches!(opened.notes[..], [Note::OtherPunch { .. }]));

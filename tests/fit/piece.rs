@@ -4,7 +4,7 @@ use headwright::bar::{Loss, billet, from_piece};
 use headwright::design::{Design, Edit, Hold, Quantity, starter, starter_names};
 use headwright::fit::{PieceError, PieceFit, to_piece};
 use headwright::mass::{causes, mass_properties};
-use headwright::units::{Amount, Length, Mass};
+use headwright::units::{Amount, Length, Mass, System};
 
 /// A milligram, in kg.
 const SETTLED_KG: f64 = 1e-6;
@@ -120,6 +120,12 @@ fn a_piece_for_no_head_of_this_design_is_refused_with_a_sentence() {
         9.0,
         "A piece of 9 kg leaves a head of ",
         "Free more sizes, widen their limits or take a lighter piece.",
+    );
+    let heavy = to_piece(&design, Mass::kg(9.0)).expect_err("refused");
+    let told = heavy.sentence(System::Imperial);
+    assert!(
+        told.starts_with("A piece of 19 lb 13.5 oz leaves a head of "),
+        "{told}"
     );
     check_refused(
         &design,

@@ -17,7 +17,7 @@ pub fn Ledger() -> impl IntoView {
             {move || {
                 let system = workspace.system.get();
                 let billet = workspace.billet.get().ok()?;
-                let bar = workspace.design.with(|d| d.bar.clone());
+                let bar = workspace.bar();
                 let bases: Vec<String> = bar.losses.iter().map(|loss| basis(loss.amount, system)).collect();
                 let lines = lines(&billet, system);
                 let spread = whole(billet.spread_kg, system);

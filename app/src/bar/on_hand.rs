@@ -27,7 +27,7 @@ pub fn BarsOnHand() -> impl IntoView {
     let bars = Workshop::here().bars;
     let chosen = Memo::new(move |_| workspace.design.with(|design| design.bar.section));
     let fits = Memo::new(move |_| {
-        let (bar, density) = workspace.design.with(|d| (d.bar.clone(), d.density));
+        let (bar, density) = (workspace.bar(), workspace.design.with(|d| d.density));
         workspace.sound.with(|solid| {
             workspace.causes.with(|causes| {
                 // A kept bar that is out of bounds is left out.

@@ -109,7 +109,7 @@ pub fn Own(
             }
             Err(errors) => {
                 let sentences = errors.iter().map(|error| {
-                    view! { <p class="sentence problem">{error.to_string()}</p> }
+                    view! { <p class="sentence problem">{error.sentence(system)}</p> }
                 });
                 view! { <div role="status">{sentences.collect_view()}</div> }.into_any()
             }

@@ -23,7 +23,7 @@ pub fn Series(
             Err(errors) => {
                 let sentences = errors
                     .iter()
-                    .map(|error| view! { <p>{error.to_string()}</p> });
+                    .map(|error| view! { <p>{error.sentence(system)}</p> });
                 view! {
                     <div class="problems" role="status">
                         <h3>"No drifts can be worked out"</h3>

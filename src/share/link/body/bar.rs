@@ -229,8 +229,8 @@ fn punch(
         Some(Punch::Rectangle { .. }) => 2,
         None => 3,
     };
-    let sizes = punch.into_iter().flat_map(|punch| punch.sizes());
-    let mut sizes: Vec<Length> = sizes.map(|(_, size)| size).collect();
+    let sizes = punch.map_or_else(Vec::new, Punch::sizes);
+    let mut sizes: Vec<Length> = sizes.into_iter().map(|(_, size)| size).collect();
     let shapes = if version > PUNCH_WITH_SIZES { 4 } else { 3 };
     let code = coder.choice(code, shapes)?;
     let count = match code {
