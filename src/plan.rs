@@ -54,8 +54,9 @@ mod svg;
 mod upset;
 
 pub use hot::{
-    GROWTH_SOURCE, GROWTH_UNCERTAINTY, HOT_CELSIUS, HotError, HotSize, HotSizes, USUAL_HOT_CELSIUS,
-    growth, hot_sizes,
+    GROWTH_SOURCE, GROWTH_UNCERTAINTY, HOT_CELSIUS, HotError, HotSize, HotSizes,
+    TRANSFORMATION_CELSIUS, TRANSFORMATION_UNCERTAINTY, USUAL_HOT_CELSIUS, growth,
+    growth_uncertainty, hot_sizes,
 };
 pub use marks::{Mark, Marks, Place};
 pub use need::{AreaCurve, LEFT_ALONE, Station, Stretch, Work};

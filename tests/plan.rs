@@ -11,8 +11,8 @@ use headwright::design::{
 };
 use headwright::mass::{causes, mass_properties};
 use headwright::plan::{
-    GROWTH_UNCERTAINTY, HotError, Place, Plan, UpsetRule, Work, growth, hot_sizes, least_forging,
-    plan,
+    GROWTH_UNCERTAINTY, HotError, Place, Plan, UpsetRule, Work, growth, growth_uncertainty,
+    hot_sizes, least_forging, plan,
 };
 use headwright::units::{Density, Length, Mass, Measure, Rule, System};
 use proptest::prelude::*;
@@ -311,6 +311,15 @@ fn a_thin_bar_is_upset_over_more_than_it_can_stand() {
         billet.cut_length_mm,
         max_relative = ROUNDOFF
     );
+    let in_inches = &plan.cautions(System::Imperial)[0];
+    assert!(
+        in_inches.contains("of the 0.945 in square bar"),
+        "{in_inches}"
+    );
+    assert!(
+        in_inches.ends_with("such as 1.614 in square."),
+        "{in_inches}"
+    );
     let cautions: String = plan.cautions(System::Metric).join("\n");
     expect![[r#"
         The head needs 1601 mm² at 52.5 mm in front of the handle axis, 2.78 times the 576 mm² of the 24 mm square bar. Upset it there, or take a bar of at least that area, such as 41 mm square.
@@ -469,6 +478,17 @@ fn steel_grows_as_the_formula_says_by_hand() {
         let off: f64 = growth(celsius).expect("a heat") / remembered - 1.0;
         assert!(off.abs() < GROWTH_UNCERTAINTY, "{celsius} °C");
     }
+    // On its way to austenite a steel lies on either line of the formula, each carried on.
+    for celsius in (700..=900).map(f64::from) {
+        let before = 1.2e-5 * celsius + 0.4e-8 * celsius * celsius - 2.416e-4;
+        let after = 2e-5 * celsius - 6.2e-3;
+        let known = growth(celsius).expect("a heat");
+        for line in [before, after] {
+            let off = (line / known - 1.0).abs();
+            assert!(off < growth_uncertainty(celsius), "{celsius} °C: {off}");
+        }
+    }
+    assert_eq!(growth_uncertainty(950.0), GROWTH_UNCERTAINTY);
     for celsius in [19.9, 1200.1, -300.0, f64::INFINITY] {
         assert_eq!(growth(celsius), Err(HotError::Temperature { celsius }));
     }

@@ -44,7 +44,7 @@ fn wrong_arguments_are_refused_in_one_sentence() {
         &["bar", "-", "--out", "x"],
         "bar has no option --out; headwright --help lists them.",
     );
-    for beside in [&["--table"][..], &["--hot", "1000C"], &["--slot", "12mm"]] {
+    for beside in [&["--hot", "1000C"], &["--slot", "12mm"]] {
         let arguments = [&["bar", "-", "--piece", "1.4kg"][..], beside].concat();
         let option = beside[0];
         refused(
