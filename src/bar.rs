@@ -30,6 +30,7 @@
 //!     surface_mm2: 21_000.0,
 //!     face_mm2: [1400.0, 1300.0],
 //!     eye_height_mm: 40.0,
+//!     eye_mm: [28.0, 19.0],
 //! };
 //! let bar = Bar { losses: Vec::new(), ..Bar::default() };
 //! let billet = billet(&causes, Density::STEEL, &bar)?;
@@ -41,7 +42,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use crate::units::{Length, Rule};
+use crate::units::{Density, Length, Rule};
 
 mod amount;
 mod billet;
@@ -52,22 +53,24 @@ mod loss;
 mod normal;
 mod on_hand;
 mod piece;
+mod punch;
 mod section;
 
-pub use amount::{Atmosphere, HEAT_MINUTES, LossAmount, Punch};
+pub use amount::{Atmosphere, HEAT_MINUTES, LossAmount};
 pub use billet::{Billet, LossMass, billet};
 pub use causes::Causes;
-pub use error::{BarError, LossPart};
+pub use error::{BarError, LossPart, LossUnit};
 pub use limits::{
-    ALLOWANCE_MM, AREA_MM2, BAR_SIZE_MM, CONFIDENCE, DENSITY_KG_PER_M3, EYE_KG, FINISHED_KG, HEATS,
-    HEIGHT_MM, LAYER_MM, LOSS_KG, Limit, MINUTES, MOST_BARS, MOST_LOSSES, PERCENT_OF_EYE,
-    PERCENT_OF_HEAD, PERCENT_SUM_OF_EYE, PERCENT_SUM_OF_HEAD, PIECE_KG, PUNCH_MM, SECTION_MM2,
-    SOURCE_CHARACTERS, TRIM_MM, WEB_MM,
+    ALLOWANCE_MM, AREA_MM2, BAR_SIZE_MM, CONFIDENCE, DENSITY_KG_PER_M3, EYE_KG, EYE_MM,
+    FINISHED_KG, HEATS, HEIGHT_MM, LAYER_MM, LOSS_KG, Limit, MINUTES, MOST_BARS, MOST_LOSSES,
+    PERCENT_OF_EYE, PERCENT_OF_HEAD, PERCENT_SUM_OF_EYE, PERCENT_SUM_OF_HEAD, PIECE_KG, PUNCH_MM,
+    SECTION_MM2, SOURCE_CHARACTERS, TRIM_MM, WEB_MM,
 };
 pub(crate) use loss::READ_BEFORE;
 pub use loss::{Certainty, Loss, LossKind};
 pub use on_hand::OnHand;
 pub use piece::{Piece, from_piece};
+pub use punch::{Punch, SLOT_LENGTH_SHARE, SLOT_WIDTH_SHARE};
 pub use section::BarSection;
 
 /// What goes with the saw, the fire and the grinder, wherever a cut is shown (common practice; OSHA and NIOSH on eyes,
@@ -143,20 +146,67 @@ impl Bar {
             .collect()
     }
 
+    /// The punch that the slug is reckoned for, in an eye of this least length and width, mm; none where the slug is
+    /// reckoned from something else.
+    pub fn punch(&self, eye_mm: [f64; 2]) -> Option<Punch> {
+        let slugs = self
+            .losses
+            .iter()
+            .filter(|loss| loss.kind == LossKind::Slug);
+        let mut punches = slugs.filter_map(|loss| match loss.amount {
+            LossAmount::Punched { punch, .. } => Some(punch),
+            _ => None,
+        });
+        let chosen = punches.next()?;
+        Some(chosen.unwrap_or_else(|| Punch::usual(eye_mm)))
+    }
+
     /// What of the losses cannot be on a head of these causes.
-    fn check_on(&self, causes: &Causes) -> Vec<BarError> {
-        let thick = |(index, loss): (usize, &Loss)| match loss.amount {
-            LossAmount::Punched { expected: web, .. } if web.in_mm() > causes.eye_height_mm => {
-                Some(BarError::Web {
-                    line: index + 1,
-                    name: loss.kind.words(),
+    fn check_on(&self, causes: &Causes, density: Density) -> Vec<BarError> {
+        let mut errors = Vec::new();
+        let mut slug_kg = 0.0;
+        for (line, loss) in (1..).zip(&self.losses) {
+            let LossAmount::Punched {
+                punch,
+                expected: web,
+                ..
+            } = loss.amount
+            else {
+                continue;
+            };
+            let name = loss.kind.words();
+            if web.in_mm() > causes.eye_height_mm {
+                errors.push(BarError::Web {
+                    line,
+                    name,
                     web,
                     height_mm: causes.eye_height_mm,
-                })
+                });
             }
-            _ => None,
-        };
-        self.losses.iter().enumerate().filter_map(thick).collect()
+            let sizes = punch.into_iter().flat_map(Punch::across);
+            for ((across, value), eye_mm) in
+                ["long", "wide"].into_iter().zip(sizes).zip(causes.eye_mm)
+            {
+                if value.in_mm() > eye_mm {
+                    errors.push(BarError::Punch {
+                        line,
+                        name,
+                        across,
+                        value,
+                        eye_mm,
+                    });
+                }
+            }
+            slug_kg += loss.amount.in_kg(causes, density, self.section).0;
+        }
+        // Of a punch or a web that does not fit no mass is taken.
+        if errors.is_empty() && slug_kg > causes.eye_kg {
+            errors.push(BarError::Slug {
+                slug_kg,
+                eye_kg: causes.eye_kg,
+            });
+        }
+        errors
     }
 }
 

@@ -18,6 +18,7 @@ mod plan;
 mod range;
 mod report;
 mod rule;
+mod table;
 
 pub use bar::{BarAnswer, CauseAreas, PieceAnswer};
 pub use cut::{CutAnswer, CutAsked, CutOptionError, SectionList};
@@ -60,7 +61,8 @@ least is left over of the holds.
 effects takes --rule 1mm (or 1/16in), the step, and --accuracy 0.5mm, how far a forged length may lie
 off either way; angles count by the degree. Without them the design's own rule and half of it.
 bar takes --hot 1050C (or 1920F), the heat for hot sizes, and --from back, to measure the marks from the
-end of the billet that becomes the back; with --table it prints marks, upset and hot sizes to be read.
+end of the billet that becomes the back; with --table it prints all of it to be read, in the units of the
+design's rule, with --piece too.
 bar and drift take the opening before drifting, --slot 25mmx6mm (with round ends; --slot 12mm is round,
 --slot rectangle:25mmx6mm has square corners) or --slit 32mm (or 32mmx3mm), length by width, in mm without
 a unit; and for every drift that there is --drift 20x14 (at its greatest), --drift 20x14@1:12 with its taper.
@@ -96,12 +98,14 @@ pub enum Command {
         /// How far off a forged length may be; half a step when not given.
         accuracy: Option<Length>,
     },
-    /// `bar DESIGN --piece 1.42kg`
+    /// `bar DESIGN --piece 1.42kg [--table]`
     Piece {
         /// The design.
         design: OsString,
         /// The piece that is cut already.
         piece: Mass,
+        /// Whether as a table to be read.
+        table: bool,
     },
     /// `bar DESIGN [--hot 1050C] [--from back] [--slot …] [--slit …] [--drift …] [--table]`
     Bar {
@@ -333,8 +337,7 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
         "bar" => {
             let design = design(name, values.next())?;
             // What a piece gives has neither marks nor drifts.
-            let beside = foreign(table, "--table")
-                .or_else(|| foreign(hot.is_some(), "--hot"))
+            let beside = foreign(hot.is_some(), "--hot")
                 .or_else(|| foreign(from.is_some(), "--from"))
                 .or_else(|| drifts.given());
             match (piece, beside) {
@@ -344,7 +347,11 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
                         option,
                     });
                 }
-                (Some(piece), None) => Command::Piece { design, piece },
+                (Some(piece), None) => Command::Piece {
+                    design,
+                    piece,
+                    table,
+                },
                 (None, _) => Command::Bar {
                     design,
                     asked: Asked::of(from, hot, drifts),

@@ -1,6 +1,6 @@
 //! The drifts: which of them open the punched slot to the eye, and how deep does each go?
 //!
-//! [`plan`] takes a sound head and what it is drifted with ([`Drifting`]) and gives a [`Plan`]: a section for every
+//! [`plan`] takes a sound head, its bar and what it is drifted with ([`Drifting`]) and gives a [`Plan`]: a section for every
 //! drift from the opening to the waist of the eye, the cheek wall after each, the marks to which they are driven from
 //! either mouth, the profile of the last one, the hole of the bolster under the punch, and what the smith's own drifts
 //! do. [`profile_svg`] draws the last drift at 1:1.
@@ -23,8 +23,9 @@
 //! ```
 //! use headwright::{design, drift};
 //!
-//! let solid = design::starter("rounding").expect("a starter").build().expect("starters are sound");
-//! let plan = drift::plan(&solid, &drift::Drifting::default())?;
+//! let design = design::starter("rounding").expect("a starter");
+//! let solid = design.build().expect("starters are sound");
+//! let plan = drift::plan(&solid, &design.bar, &drift::Drifting::default())?;
 //! let last = plan.drifts.last().expect("at least one drift");
 //! assert_eq!((last.section.length_mm, last.section.width_mm), (28.0, 19.0));
 //! # Ok::<(), Vec<drift::DriftError>>(())
@@ -39,6 +40,7 @@ use crate::units::Length;
 mod depth;
 mod error;
 mod note;
+mod opening;
 mod outline;
 mod own;
 mod profile;
@@ -51,6 +53,7 @@ pub use error::{
     CLEARANCE_MM, DRIFT_MM, DriftError, MOST_DRIFTS, OPENING_MM, OUTER_MM, RATIO, STEP_MM, TAPER,
 };
 pub use note::{CAUTIONS, Mouth, Note};
+pub use opening::Opening;
 pub use own::{EYE_GAP_MM, LONGEST_TAPER_MM, OwnSet, OwnStep};
 pub use profile::{CutOutline, Profile, SHORTEST_RUN_OUT_MM};
 pub use series::{Bolster, Drift, Plan, plan};
@@ -61,10 +64,6 @@ pub use svg::{CHECK_LINE_MM, profile_svg};
 pub const USUAL_TAPER: f64 = 0.1;
 /// The usual width of the slit that a hot chisel cuts, mm (common practice, no source).
 pub const SLIT_WIDTH_MM: f64 = 3.0;
-/// The usual length of a punched slot as a share of the eye's least length (common practice, no source).
-pub const SLOT_LENGTH_SHARE: f64 = 0.9;
-/// The usual width of a punched slot as a share of the eye's least width (common practice, no source).
-pub const SLOT_WIDTH_SHARE: f64 = 1.0 / 3.0;
 /// The most that the length or the width of a punched slot, or the perimeter of a slit, is multiplied by in one drift
 /// (common practice, no source).
 pub const USUAL_RATIO: f64 = 1.5;
@@ -72,38 +71,6 @@ pub const USUAL_RATIO: f64 = 1.5;
 pub const USUAL_STEP_MM: f64 = 8.0;
 /// The usual room between the punch and the bolster's hole, on each side, mm (common practice, no source).
 pub const USUAL_CLEARANCE_MM: f64 = 1.0;
-
-/// The opening before the first drift: length along the head, width across the cheeks.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
-#[serde(tag = "shape", rename_all = "snake_case", deny_unknown_fields)]
-pub enum Opening {
-    /// Cut with a hot chisel; its ends are round.
-    Slit {
-        /// Length over all.
-        length: Length,
-        /// Width that the chisel leaves.
-        width: Length,
-    },
-    /// Punched round.
-    Round {
-        /// The punch's diameter.
-        diameter: Length,
-    },
-    /// Punched with round ends.
-    Obround {
-        /// Length of the punch over all.
-        length: Length,
-        /// Its width.
-        width: Length,
-    },
-    /// Punched with square corners.
-    Rectangle {
-        /// Length of the punch.
-        length: Length,
-        /// Its width.
-        width: Length,
-    },
-}
 
 /// How many drifts there are from the opening to the eye.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
@@ -137,8 +104,8 @@ pub struct OwnDrift {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Drifting {
-    /// The opening before the first drift; left out, an obround slot of [`SLOT_LENGTH_SHARE`] of the eye's least
-    /// length and [`SLOT_WIDTH_SHARE`] of its least width.
+    /// The opening before the first drift, where it is another than the bar's punch ([`crate::bar::Bar::punch`])
+    /// leaves; of a bar without, the usual slot ([`crate::bar::Punch::usual`]).
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub opening: Option<Opening>,
     /// How many drifts the series has.
@@ -153,7 +120,7 @@ pub struct Drifting {
     pub outer_width: Option<Length>,
 }
 
-/// The usual slot, as few drifts as [`USUAL_RATIO`] and [`USUAL_STEP_MM`] allow, no drifts of one's own.
+/// The opening that the bar's punch leaves, as few drifts as [`USUAL_RATIO`] and [`USUAL_STEP_MM`] allow, no drifts of one's own.
 impl Default for Drifting {
     fn default() -> Self {
         Self {
@@ -183,47 +150,6 @@ impl From<EyeSection<f64>> for SectionSize {
         Self {
             length_mm: 2.0 * section.p,
             width_mm: 2.0 * section.q,
-        }
-    }
-}
-
-impl Opening {
-    /// The word for the shape.
-    pub const fn shape(self) -> &'static str {
-        match self {
-            Self::Slit { .. } => "slit",
-            Self::Round { .. } => "round",
-            Self::Obround { .. } => "obround",
-            Self::Rectangle { .. } => "rectangle",
-        }
-    }
-
-    /// Length and width.
-    pub const fn sizes(self) -> [Length; 2] {
-        match self {
-            Self::Round { diameter } => [diameter, diameter],
-            Self::Slit { length, width }
-            | Self::Obround { length, width }
-            | Self::Rectangle { length, width } => [length, width],
-        }
-    }
-
-    /// Whether its rim is bent open instead of stretched.
-    const fn is_slit(self) -> bool {
-        matches!(self, Self::Slit { .. })
-    }
-
-    fn section(self) -> EyeSection<f64> {
-        let [p, q] = self.sizes().map(|size| 0.5 * size.in_mm());
-        let corner = match self {
-            Self::Rectangle { .. } => 0.0,
-            _ => p.min(q),
-        };
-        EyeSection {
-            p,
-            q,
-            c: corner,
-            d: corner,
         }
     }
 }

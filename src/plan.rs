@@ -12,7 +12,8 @@
 //! # How the losses are spread
 //! All of it is common practice, no source.
 //! - **Reserve and rounding** like the finished steel: k = (finished + reserve + rounding) / finished.
-//! - **Slug** evenly over the punched slot, taken to be as long as the eye at its waist: A_slug = V / 2p for |x| < p.
+//! - **Slug** evenly over the length 2p of the bar's punch, or of the eye's waist where the bar reckons its slug without
+//!   a punch: A_slug = V / 2p for |x| < p.
 //! - **Scale of both kinds and dressing** by the perimeter, taken as that of sections of one shape: A_skin is in
 //!   proportion to the square root of the unpierced section's area.
 //! - **Trimming** half at each end, **grinding** the same depth off both, which gives an end its share by the area that
@@ -39,7 +40,7 @@
 //! # Ok::<(), Vec<bar::BarError>>(())
 //! ```
 
-use crate::bar::{Bar, Billet};
+use crate::bar::{Bar, Billet, LossKind};
 use crate::design::Side;
 use crate::solid::Solid;
 use crate::units::{Length, System, show_length, unit_word};
@@ -53,8 +54,9 @@ mod svg;
 mod upset;
 
 pub use hot::{
-    GROWTH_SOURCE, GROWTH_UNCERTAINTY, HOT_CELSIUS, HotError, HotSize, HotSizes, USUAL_HOT_CELSIUS,
-    growth, hot_sizes,
+    GROWTH_SOURCE, GROWTH_UNCERTAINTY, HOT_CELSIUS, HotError, HotSize, HotSizes,
+    TRANSFORMATION_CELSIUS, TRANSFORMATION_UNCERTAINTY, USUAL_HOT_CELSIUS, growth,
+    growth_uncertainty, hot_sizes,
 };
 pub use marks::{Mark, Marks, Place};
 pub use need::{AreaCurve, LEFT_ALONE, Station, Stretch, Work};
@@ -75,8 +77,9 @@ pub struct Plan {
     pub upsets: Vec<Upset>,
     /// The bar, where it has less area than the head needs.
     pub too_small: Option<TooSmall>,
-    /// Length of the head over the eye less that of the bar which goes into it, mm. Positive: drifting bulges the
-    /// cheeks, and forging them back lengthens the head by this.
+    /// How much forging the bulged cheeks back lengthens the head, mm: the steel that punch and drifts push aside, volume
+    /// of the eye less that of the slug, over the mean unpierced section along the eye. Nothing where the slug is as large
+    /// as the eye.
     pub lengthens_mm: f64,
 }
 
@@ -86,15 +89,20 @@ pub struct Plan {
 /// ∫A_need dx is the volume of the cut to roundoff. Between stations of the head and at the handle axis the share of
 /// the volume is good to 1e-6; areas through crown, pein and eye to 1e-3, the finer course of what is drawn.
 pub fn plan(solid: &Solid, billet: &Billet, bar: &Bar, from: Side) -> Plan {
-    let profile = profile::Profile::of(solid);
+    let profile = profile::Profile::of(solid, bar);
     let curve = need::area_curve(&profile, billet, bar.section.area_mm2());
-    let [back, front] = profile.eye;
-    let over_eye = curve.from_back_mm(front) - curve.from_back_mm(back);
+    let slug = billet
+        .losses
+        .iter()
+        .filter(|loss| loss.kind == LossKind::Slug);
+    let slug_kg: f64 = slug.map(|loss| loss.mass_kg).sum();
+    let mm3_per_kg = bar.section.area_mm2() * billet.cut_length_mm / billet.cut_mass_kg;
+    let aside = (profile.eye_mm3 - slug_kg * mm3_per_kg).max(0.0);
     Plan {
         marks: marks::marks(solid, &curve, from, billet.cut_length_mm, bar.rule),
         upsets: upset::upsets(&curve, bar.section),
         too_small: stock::too_small(&curve, bar.section, bar.rule),
-        lengthens_mm: front - back - over_eye,
+        lengthens_mm: aside / profile.cheeks_mm2(),
         curve,
     }
 }

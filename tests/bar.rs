@@ -34,7 +34,7 @@ fn square(mm: f64) -> BarSection {
     BarSection::square(Length::mm(mm))
 }
 
-/// A head of these masses with 220 cm² of surface, faces of 14 and 13 cm² and 40 mm of height at the eye.
+/// A head of these masses with 220 cm² of surface, faces of 14 and 13 cm² and an eye of 28 × 19 mm through 40 mm.
 fn head(head_kg: f64, eye_kg: f64) -> Causes {
     Causes {
         head_kg,
@@ -42,6 +42,7 @@ fn head(head_kg: f64, eye_kg: f64) -> Causes {
         surface_mm2: 22_000.0,
         face_mm2: [1400.0, 1300.0],
         eye_height_mm: 40.0,
+        eye_mm: [28.0, 19.0],
     }
 }
 
@@ -83,8 +84,9 @@ fn the_account_of_the_default_bar_is_the_one_worked_by_hand() {
         .map(|loss| (loss.kind, loss.name, format!("{:.6}", loss.mass_kg)))
         .collect();
     let by_hand = [
-        // Obround 25 × 12: 12 · 13 + 36π = 269.0973 mm², a web of 8 mm: 2152.779 mm³.
-        (LossKind::Slug, "slug", "0.016899"),
+        // The usual slot is 0.9 · 28 by 19/3 mm: 19/3 · (25.2 − 19/3) + (19/3)²π/4 = 150.9921 mm², a web of 8 mm:
+        // 1207.937 mm³.
+        (LossKind::Slug, "slug", "0.009482"),
         // Eight heats of 0.04 mm on 220 cm²: 7040 mm³.
         (LossKind::ForgingScale, "scale in forging", "0.055264"),
         // 0.03 mm on 220 cm²: 660 mm³.
@@ -102,10 +104,10 @@ fn the_account_of_the_default_bar_is_the_one_worked_by_hand() {
     ];
     let by_hand = by_hand.map(|(kind, name, kg)| (kind, name, kg.to_owned()));
     assert_eq!(lost, by_hand);
-    // 2152.779 + 7040 + 660 + 2025 + 2700 mm³ are 14577.779 mm³, 114.435562 g, and 6 g.
-    assert!((account.billet_mass_kg - 1.320_435_562).abs() < ACCOUNT_KG);
-    // 3 mm of web: 807.2920 mm³; half of the scale; 440 mm³; all of the ends; half of the faces; 3.6 g.
-    let grams = [807.291_981, 3520.0, 440.0, 2025.0, 1350.0].map(|mm3: f64| mm3 * 7.85e-3);
+    // 1207.937 + 7040 + 660 + 2025 + 2700 mm³ are 13632.937 mm³, 107.018553 g, and 6 g.
+    assert!((account.billet_mass_kg - 1.313_018_553).abs() < ACCOUNT_KG);
+    // 3 mm of web: 452.9762 mm³; half of the scale; 440 mm³; all of the ends; half of the faces; 3.6 g.
+    let grams = [452.976_246, 3520.0, 440.0, 2025.0, 1350.0].map(|mm3: f64| mm3 * 7.85e-3);
     let variance = grams.iter().map(|g| g * g).sum::<f64>() + 3.6 * 3.6;
     assert!((account.spread_kg - variance.sqrt() / 1000.0).abs() < ACCOUNT_KG);
     // Nine in ten: z = 1.281551565544600467.
@@ -115,7 +117,7 @@ fn the_account_of_the_default_bar_is_the_one_worked_by_hand() {
     assert_eq!(account.cut_length_mm, 86.0);
     assert!((account.cut_mass_kg - 86.0 * 2025.0 * 7.85e-6).abs() < ACCOUNT_KG);
     // Grinding and dressing, 27.195 g, are still to come when the rest is gone.
-    let after = account.cut_mass_kg - 0.120_435_562;
+    let after = account.cut_mass_kg - 0.113_018_553;
     assert!((account.after_grinding_kg - after).abs() < ACCOUNT_KG);
     assert!((account.before_grinding_kg - (after + 0.027_195)).abs() < ACCOUNT_KG);
     let [low, high] = account.finished_range_kg;
@@ -124,7 +126,7 @@ fn the_account_of_the_default_bar_is_the_one_worked_by_hand() {
     // The lower end is the target and what rounding adds.
     assert!((low - 1.2 - account.rounding_mass_kg).abs() < ACCOUNT_KG);
     let percent: f64 = account.losses.iter().map(|loss| loss.percent_of_cut).sum();
-    assert!((percent - 12.043_556_2 / account.cut_mass_kg).abs() < 1e-6);
+    assert!((percent - 11.301_855_3 / account.cut_mass_kg).abs() < 1e-6);
 }
 
 #[test]
@@ -170,9 +172,9 @@ fn a_loss_counts_on_its_own_basis() {
         ),
         (
             LossAmount::Punched {
-                punch: Punch::Round {
+                punch: Some(Punch::Round {
                     diameter: Length::mm(16.0),
-                },
+                }),
                 expected: Length::mm(10.0),
                 spread: Length::mm(5.0),
             },
@@ -414,10 +416,10 @@ fn any_loss() -> impl Strategy<Value = Loss> {
                     spread: 100.0 * other,
                 },
                 3 => LossAmount::Punched {
-                    punch: Punch::Obround {
-                        length: Length::mm(10.0 + 30.0 * share),
-                        width: Length::mm(5.0 + 20.0 * other),
-                    },
+                    punch: (heats > 2).then(|| Punch::Obround {
+                        length: Length::mm(10.0 + 18.0 * share),
+                        width: Length::mm(5.0 + 14.0 * other),
+                    }),
                     expected: Length::mm(20.0 * share),
                     spread: Length::mm(10.0 * other),
                 },
@@ -459,13 +461,27 @@ fn any_bar() -> impl Strategy<Value = Bar> {
     })
 }
 
+/// What the punches of `bar` drive out of an eye as in [`head`], kg.
+fn punched_kg(bar: &Bar, density: Density) -> f64 {
+    let punched = bar
+        .losses
+        .iter()
+        .filter(|loss| matches!(loss.amount, LossAmount::Punched { .. }));
+    let kg = punched.map(|loss| loss.amount.in_kg(&head(1.0, 0.0), density, bar.section).0);
+    // A roundoff more: sums may be taken in another order.
+    kg.sum::<f64>() * (1.0 + 1e-12)
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { failure_persistence: None, rng_seed: RngSeed::Fixed(1), ..ProptestConfig::with_cases(500) })]
 
     #[test]
     fn the_account_closes_for_any_bar(bar in any_bar(), finished_kg in 0.1..10.0_f64, eye_share in 0.0..1.0_f64) {
         let density = Density::g_per_cm3(7.76);
-        let account = billet(&head(finished_kg, eye_share * finished_kg), density, &bar).expect("a bar within bounds");
+        // An eye that holds what the punches drive out.
+        let eye_kg = punched_kg(&bar, density) + eye_share * finished_kg;
+        let causes = head(finished_kg, eye_kg);
+        let account = billet(&causes, density, &bar).expect("a bar within bounds");
         let lost: f64 = account.losses.iter().map(|loss| loss.mass_kg).sum();
         prop_assert!((account.billet_mass_kg - finished_kg - lost).abs() < ACCOUNT_KG);
         let sum = account.billet_mass_kg + account.reserve_mass_kg + account.rounding_mass_kg;
@@ -473,7 +489,6 @@ proptest! {
         let steel = account.cut_length_mm * bar.section.area_mm2() * 7.76e-6;
         prop_assert!((account.cut_mass_kg - steel).abs() < ACCOUNT_KG);
         // And back: of the expected billet this head is what is left, of the cut one that is heavier.
-        let causes = head(finished_kg, eye_share * finished_kg);
         let back = from_piece(account.billet_mass_kg, &causes, density, &bar).expect("a head is left");
         prop_assert!((back.finished_kg - finished_kg).abs() < ACCOUNT_KG);
         let of_cut = from_piece(account.cut_mass_kg, &causes, density, &bar).expect("a head is left");
@@ -489,7 +504,8 @@ proptest! {
 
     #[test]
     fn more_confidence_never_shortens_the_cut(bar in any_bar(), more in 0.5..0.999_f64) {
-        let cut = |confidence| billet(&head(1.0, 0.15), Density::STEEL, &Bar { confidence, ..bar.clone() });
+        let causes = head(1.0, 0.15 + punched_kg(&bar, Density::STEEL));
+        let cut = |confidence| billet(&causes, Density::STEEL, &Bar { confidence, ..bar.clone() });
         let (low, high) = (bar.confidence.min(more), bar.confidence.max(more));
         let (low, high) = (cut(low).expect("a bar within bounds"), cut(high).expect("a bar within bounds"));
         prop_assert!(high.reserve_mass_kg >= low.reserve_mass_kg);

@@ -4,6 +4,7 @@ use std::f64::consts::PI;
 
 use approx::assert_relative_eq;
 use expect_test::{Expect, expect};
+use headwright::bar::{Bar, Punch};
 use headwright::design::{Design, Edit, starter, starter_names};
 use headwright::drift::{
     CAUTIONS, DriftError, Drifting, MOST_DRIFTS, Opening, Plan, Steps, plan, profile_svg,
@@ -19,6 +20,8 @@ mod common;
 mod own;
 #[path = "drift/profile.rs"]
 mod profile;
+#[path = "drift/punch.rs"]
+mod punch;
 
 use profile::check_profile;
 
@@ -38,10 +41,10 @@ fn head(name: &str, sizes: &[(&str, &str)]) -> Solid {
 
 fn slot(length: f64, width: f64) -> Drifting {
     Drifting {
-        opening: Some(Opening::Obround {
+        opening: Some(Opening::Punched(Punch::Obround {
             length: Length::mm(length),
             width: Length::mm(width),
-        }),
+        })),
         ..Drifting::default()
     }
 }
@@ -63,9 +66,17 @@ fn in_steps(count: u8, drifting: Drifting) -> Drifting {
     }
 }
 
+/// A bar that says nothing of a punch.
+fn unpunched() -> Bar {
+    Bar {
+        losses: Vec::new(),
+        ..Bar::default()
+    }
+}
+
 #[track_caller]
 fn planned(solid: &Solid, drifting: &Drifting) -> Plan {
-    plan(solid, drifting).expect("drifts")
+    plan(solid, &unpunched(), drifting).expect("drifts")
 }
 
 /// The eye before its mouths are broken.
@@ -208,9 +219,9 @@ fn a_round_slot_gives_round_drifts() {
     }
     let solid = design.build().expect("a sound head");
     let drifting = Drifting {
-        opening: Some(Opening::Round {
+        opening: Some(Opening::Punched(Punch::Round {
             diameter: Length::mm(8.0),
-        }),
+        })),
         ..Drifting::default()
     };
     let opened = planned(&solid, &drifting);
@@ -339,7 +350,7 @@ fn the_bolsters_hole_is_the_punch_and_the_clearance_on_each_side() {
 
 #[track_caller]
 fn check_refused(drifting: &Drifting, expected: &Expect) {
-    let errors = plan(&head("rounding", &[]), drifting).expect_err("refused");
+    let errors = plan(&head("rounding", &[]), &unpunched(), drifting).expect_err("refused");
     let sentences: Vec<String> = errors.iter().map(DriftError::to_string).collect();
     expected.assert_eq(&sentences.join("\n"));
 }
@@ -453,6 +464,9 @@ fn what_a_head_is_drifted_with_can_be_kept_in_a_file() {
         let back: Drifting = serde_json::from_str(&text).expect("the same");
         assert_eq!(back, drifting);
     }
+    let written = r#"{"shape":"obround","length":"25 mm","width":"6 mm"}"#;
+    let opening = slot(25.0, 6.0).opening.expect("a slot");
+    assert_eq!(serde_json::to_string(&opening).expect("JSON"), written);
 }
 
 #[test]
@@ -479,9 +493,9 @@ fn opening() -> impl Strategy<Value = Option<Opening>> {
         Some(match kind {
             0 => return None,
             1 => Opening::Slit { length, width },
-            2 => Opening::Round { diameter: width },
-            3 => Opening::Obround { length, width },
-            _ => Opening::Rectangle { length, width },
+            2 => Opening::Punched(Punch::Round { diameter: width }),
+            3 => Opening::Punched(Punch::Obround { length, width }),
+            _ => Opening::Punched(Punch::Rectangle { length, width }),
         })
     })
 }
@@ -570,7 +584,7 @@ fn check_design(design: &Design, wished: &Drifting) {
     for (profile, from_top) in usual.profiles.iter().zip([true, false]) {
         check_profile(profile, &eye(&solid), from_top, 0.0101);
     }
-    match plan(&solid, wished) {
+    match plan(&solid, &Bar::default(), wished) {
         Ok(plan) => {
             check_finite(&plan);
             check_waist_stays(&plan, &eye(&solid));

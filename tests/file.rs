@@ -153,12 +153,6 @@ fn a_file_is_readable_and_keeps_every_notation() {
                   "kind": "slug",
                   "amount": {
                     "punched": {
-                      "punch": {
-                        "obround": {
-                          "length": "25 mm",
-                          "width": "12 mm"
-                        }
-                      },
                       "expected": "8 mm",
                       "spread": "3 mm"
                     }

@@ -74,7 +74,10 @@ fn structure(design: &Design) -> Design {
     }
     for loss in &mut bare.bar.losses {
         loss.amount = loss.amount.with_numbers([0.0, 0.0]);
-        if let LossAmount::Punched { punch, .. } = &mut loss.amount {
+        if let LossAmount::Punched {
+            punch: Some(punch), ..
+        } = &mut loss.amount
+        {
             *punch = match *punch {
                 Punch::Round { diameter } => Punch::Round {
                     diameter: diameter.with_mm(0.0),
@@ -246,14 +249,19 @@ fn a_link_of_any_version_still_opens() {
     ] {
         assert_eq!(decode(link).as_ref(), Ok(&lopsided()), "{link}");
     }
-    assert_eq!(encode(&lopsided()).as_deref(), Ok(LINK_OF_VERSION_5));
+    let now = encode(&lopsided()).expect("goes");
+    assert_eq!(
+        &now[5..],
+        &LINK_OF_VERSION_5[5..],
+        "written as in version 5"
+    );
 }
 
 #[test]
 fn every_part_travels_and_no_program_of_an_older_version_reads_another_in_its_place() {
     for (name, design) in references::reference_heads() {
         let link = check_carried(&design);
-        assert!(link.starts_with('5'), "{name}: {link}");
+        assert!(link.starts_with('6'), "{name}: {link}");
     }
 }
 

@@ -11,8 +11,8 @@ use headwright::design::{
 };
 use headwright::mass::{causes, mass_properties};
 use headwright::plan::{
-    GROWTH_UNCERTAINTY, HotError, Place, Plan, UpsetRule, Work, growth, hot_sizes, least_forging,
-    plan,
+    GROWTH_UNCERTAINTY, HotError, Place, Plan, UpsetRule, Work, growth, growth_uncertainty,
+    hot_sizes, least_forging, plan,
 };
 use headwright::units::{Density, Length, Mass, Measure, Rule, System};
 use proptest::prelude::*;
@@ -311,10 +311,20 @@ fn a_thin_bar_is_upset_over_more_than_it_can_stand() {
         billet.cut_length_mm,
         max_relative = ROUNDOFF
     );
+    let in_inches = &plan.cautions(System::Imperial)[0];
+    assert!(
+        in_inches.contains("of the 0.945 in square bar"),
+        "{in_inches}"
+    );
+    assert!(
+        in_inches.ends_with("such as 1.614 in square."),
+        "{in_inches}"
+    );
     let cautions: String = plan.cautions(System::Metric).join("\n");
     expect![[r#"
         The head needs 1601 mm² at 52.5 mm in front of the handle axis, 2.78 times the 576 mm² of the 24 mm square bar. Upset it there, or take a bar of at least that area, such as 41 mm square.
-        The upset gathers 244.7 mm of bar, 9 diameters of 27.1 mm: more than the 3 that may stand free, and it is to become 1.67 times as thick, more than 1.5. Upset it in steps or take thicker bar."#]].assert_eq(&cautions);
+        The upset gathers 244.7 mm of bar, 9 diameters of 27.1 mm: more than the 3 that may stand free, and it is to become 1.67 times as thick, more than 1.5. Upset it in steps or take thicker bar.
+        Drifting bulges the cheeks. Forging them back lengthens the head by about 7.9 mm over the eye; the marks allow for it."#]].assert_eq(&cautions);
 }
 
 #[test]
@@ -354,9 +364,40 @@ fn a_bar_that_is_large_enough_needs_no_caution_for_it() {
     assert_eq!(plan.too_small, None);
     assert!(plan.upsets.is_empty());
     // Over the eye the bar has too much: forging the cheeks back lengthens the head.
-    assert!(plan.lengthens_mm > 5.0);
+    // 12566 mm³ of eye over 40 mm square.
+    assert_relative_eq!(
+        plan.lengthens_mm,
+        2.0 * HALF_EYE / 1600.0,
+        max_relative = ACCURACY
+    );
     let works: Vec<Work> = plan.curve.stretches.iter().map(|s| s.work).collect();
     assert_eq!(works, [Work::Draw]);
+}
+
+#[test]
+fn what_is_pushed_aside_lengthens_the_head_whatever_the_bar() {
+    let mut design = by_hand();
+    design.bar.losses = vec![lost(LossKind::Slug, 30.0), lost(LossKind::Dressing, 20.0)];
+    for section in [
+        square(24.0),
+        square(42.0),
+        BarSection::rectangular(mm(60.0), mm(30.0)),
+    ] {
+        design.bar.section = section;
+        let (plan, _) = planned(&design, Side::Front);
+        let aside = 2.0 * HALF_EYE - 30.0 * GRAM;
+        assert_relative_eq!(plan.lengthens_mm, aside / 1600.0, max_relative = ACCURACY);
+        let told = plan.cautions(System::Metric);
+        // (12566.4 − 3821.7) / 1600 = 5.47.
+        assert!(
+            told.iter()
+                .any(|caution| caution.contains("about 5.5 mm over the eye"))
+        );
+    }
+    // A slug as large as the eye leaves nothing to be pushed aside.
+    design.bar.losses = vec![lost(LossKind::Slug, 150.0)];
+    let (plan, _) = planned(&design, Side::Front);
+    assert_eq!(plan.lengthens_mm, 0.0);
 }
 
 #[test]
@@ -437,6 +478,17 @@ fn steel_grows_as_the_formula_says_by_hand() {
         let off: f64 = growth(celsius).expect("a heat") / remembered - 1.0;
         assert!(off.abs() < GROWTH_UNCERTAINTY, "{celsius} °C");
     }
+    // On its way to austenite a steel lies on either line of the formula, each carried on.
+    for celsius in (700..=900).map(f64::from) {
+        let before = 1.2e-5 * celsius + 0.4e-8 * celsius * celsius - 2.416e-4;
+        let after = 2e-5 * celsius - 6.2e-3;
+        let known = growth(celsius).expect("a heat");
+        for line in [before, after] {
+            let off = (line / known - 1.0).abs();
+            assert!(off < growth_uncertainty(celsius), "{celsius} °C: {off}");
+        }
+    }
+    assert_eq!(growth_uncertainty(950.0), GROWTH_UNCERTAINTY);
     for celsius in [19.9, 1200.1, -300.0, f64::INFINITY] {
         assert_eq!(growth(celsius), Err(HotError::Temperature { celsius }));
     }

@@ -47,7 +47,7 @@ pub fn BarScreen() -> impl IntoView {
     provide_context(reckoned);
     let plan = Memo::new(move |_| {
         let billet = reckoned.billet.get().ok()?;
-        let bar = workspace.design.with(|design| design.bar.clone());
+        let bar = workspace.bar();
         let from = from.get();
         Some(
             workspace
@@ -138,7 +138,7 @@ fn Cut() -> impl IntoView {
                                 <h2>"No cut can be worked out"</h2>
                                 {errors
                                     .into_iter()
-                                    .map(|error| view! { <p>{error.to_string()}</p> })
+                                    .map(|error| view! { <p>{error.sentence(now)}</p> })
                                     .collect_view()}
                             </div>
                         }

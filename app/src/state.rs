@@ -11,6 +11,7 @@ use super::keep::{self, Opened};
 use super::settle::{fitted, look, settle};
 use super::theme::Theme;
 use super::words;
+use headwright::bar::Bar;
 use headwright::design::{Design, DesignError, Dim, Edit, Part, Quantity, bounds};
 use headwright::fit::{Effort, Fitted, Outcome};
 use headwright::mass::{MassProperties, mass_properties};
@@ -280,20 +281,17 @@ impl Workspace {
         self.show_size(dim, stepped);
     }
 
-    /// The rule by which sizes are stepped: that of the bar where it is of the units that are
-    /// shown, else whole millimetres or sixteenths.
+    /// The rule by which sizes are stepped, and cut and marks measured: that of the bar where it is
+    /// of the units that are shown, else whole millimetres or sixteenths.
     pub fn rule(self) -> Rule {
         let system = self.system.get();
-        let rule = self.design.with(|d| d.bar.rule);
-        let notation = rule.division().notation();
-        if written_in(notation, system) == notation {
-            rule
-        } else {
-            match system {
-                System::Metric => Rule::MILLIMETRE,
-                System::Imperial => Rule::SIXTEENTH,
-            }
-        }
+        self.design.with(|d| rule_in(d.bar.rule, system))
+    }
+
+    /// The bar with that rule.
+    pub fn bar(self) -> Bar {
+        let system = self.system.get();
+        self.design.with(|d| bar_in(&d.bar, system))
     }
 
     /// Its division, as it is now.
@@ -332,6 +330,23 @@ fn written_in(notation: LengthNotation, system: System) -> LengthNotation {
         (System::Metric, InchDecimal | InchFraction) => Millimetre,
         (System::Imperial, Millimetre | Centimetre) => InchFraction,
         _ => notation,
+    }
+}
+
+/// `rule`, or whole millimetres or sixteenths where it is of the other system.
+fn rule_in(rule: Rule, system: System) -> Rule {
+    match system {
+        _ if rule.system() == system => rule,
+        System::Metric => Rule::MILLIMETRE,
+        System::Imperial => Rule::SIXTEENTH,
+    }
+}
+
+/// `bar` with a rule that lies at hand where lengths are of this system.
+fn bar_in(bar: &Bar, system: System) -> Bar {
+    Bar {
+        rule: rule_in(bar.rule, system),
+        ..bar.clone()
     }
 }
 
@@ -376,6 +391,16 @@ mod tests {
             mm = stepped(mm, sixteenth, -1);
         }
         assert!((mm - 33.0 * sixteenth).abs() < 1e-9, "{mm}");
+    }
+
+    #[test]
+    fn a_cut_is_measured_with_a_rule_of_the_units_that_are_shown() {
+        let eighth = Rule::new(Length::inches(0.125)).expect("a rule");
+        assert_eq!(rule_in(eighth, System::Imperial), eighth);
+        assert_eq!(rule_in(eighth, System::Metric), Rule::MILLIMETRE);
+        let bar = bar_in(&Bar::default(), System::Imperial);
+        assert_eq!(bar.rule, Rule::SIXTEENTH);
+        assert_eq!(bar.section, Bar::default().section);
     }
 
     #[test]

@@ -382,10 +382,6 @@ pub fn area_number(mm2: f64, system: System) -> String {
     show_number((value * steps).round() / steps)
 }
 
-fn area(mm2: f64, system: System) -> String {
-    format!("{} {}", area_number(mm2, system), area_unit(system))
-}
-
 /// How many heads lie between two bounds that each hold with `confidence`.
 pub fn both_sides(confidence: f64) -> String {
     heads((2.0 * confidence - 1.0).max(0.0)).to_lowercase()
@@ -393,21 +389,7 @@ pub fn both_sides(confidence: f64) -> String {
 
 /// A section of bar as it is asked for, in the units that are shown: "45 mm square".
 pub fn bar_section(section: BarSection, system: System) -> String {
-    let sizes: Vec<String> = section
-        .sizes()
-        .iter()
-        .map(|(_, size)| length(size.in_mm(), system))
-        .collect();
-    if let BarSection::OfArea { area_mm2 } = section {
-        return format!("{} in section", area(area_mm2, system));
-    }
-    let rolled = section
-        .corner_radius()
-        .filter(|radius| radius.in_mm() != 0.0);
-    let corners = rolled.map_or_else(String::new, |radius| {
-        format!(" with corners of {}", length(radius.in_mm(), system))
-    });
-    format!("{} {}{corners}", sizes.join(" × "), section.shape())
+    section.words(system)
 }
 
 /// A share of heads in words: nine heads in ten.

@@ -1,15 +1,15 @@
 //! How much one line of loss takes: as a mass, in percent, or from what causes it.
 
-use std::f64::consts::PI;
-
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::causes::Causes;
+use super::error::LossUnit;
 use super::limits::{
     ALLOWANCE_MM, HEATS, LAYER_MM, LOSS_KG, Limit, MINUTES, PERCENT_OF_EYE, PERCENT_OF_HEAD,
     TRIM_MM, WEB_MM,
 };
+use super::punch::Punch;
 use super::section::BarSection;
 use crate::units::{Density, Length, Mass};
 
@@ -43,8 +43,10 @@ pub enum LossAmount {
     },
     /// What a punch driven from both sides knocks out: section of the punch × web × density.
     Punched {
-        /// The punch's section where it cuts.
-        punch: Punch,
+        /// The punch's section where it cuts; left out, the usual one for the eye: a slot with half-round ends, 0.9 of
+        /// the eye's least length by a third of its least width.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        punch: Option<Punch>,
         /// The web left between the two punchings, on average.
         expected: Length,
         /// One standard deviation of it.
@@ -105,65 +107,6 @@ pub enum LossAmount {
 
 /// How long the heat is that a thickness of scale is given for, in minutes.
 pub const HEAT_MINUTES: f64 = 10.0;
-
-/// The section of a punch where it cuts.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
-#[serde(rename_all = "snake_case", deny_unknown_fields)]
-pub enum Punch {
-    /// A round punch.
-    Round {
-        /// Its diameter.
-        diameter: Length,
-    },
-    /// A slot punch with half-round ends.
-    Obround {
-        /// Its length.
-        length: Length,
-        /// Its width.
-        width: Length,
-    },
-    /// A rectangular punch.
-    Rectangle {
-        /// Its length.
-        length: Length,
-        /// Its width.
-        width: Length,
-    },
-}
-
-impl Punch {
-    /// The word for its shape.
-    pub const fn shape(self) -> &'static str {
-        match self {
-            Self::Round { .. } => "round",
-            Self::Obround { .. } => "obround",
-            Self::Rectangle { .. } => "rectangular",
-        }
-    }
-
-    /// Every size with its name.
-    pub fn sizes(self) -> Vec<(&'static str, Length)> {
-        match self {
-            Self::Round { diameter } => vec![("diameter", diameter)],
-            Self::Obround { length, width } | Self::Rectangle { length, width } => {
-                vec![("length", length), ("width", width)]
-            }
-        }
-    }
-
-    /// Area of its section in mm²: πd²/4, b(l − b) + πb²/4 with b the smaller of the two sizes, or lb.
-    pub fn area_mm2(self) -> f64 {
-        match self {
-            Self::Round { diameter } => PI / 4.0 * diameter.in_mm().powi(2),
-            Self::Obround { length, width } => {
-                let long = length.in_mm().max(width.in_mm());
-                let short = length.in_mm().min(width.in_mm());
-                short * (long - short) + PI / 4.0 * short * short
-            }
-            Self::Rectangle { length, width } => length.in_mm() * width.in_mm(),
-        }
-    }
-}
 
 /// The fire's gas at the steel, which decides how fast it scales.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize, JsonSchema)]
@@ -262,7 +205,10 @@ impl LossAmount {
             Self::Mass { .. } => 1.0,
             Self::PercentOfHead { .. } => causes.head_kg / 100.0,
             Self::PercentOfEye { .. } => causes.eye_kg / 100.0,
-            Self::Punched { punch, .. } => punch.area_mm2() * kg_per_mm3,
+            Self::Punched { punch, .. } => {
+                let punch = punch.unwrap_or_else(|| Punch::usual(causes.eye_mm));
+                punch.area_mm2() * kg_per_mm3
+            }
             Self::PerHeat { heats, minutes, .. } => {
                 f64::from(heats) * (minutes / HEAT_MINUTES).sqrt() * causes.surface_mm2 * kg_per_mm3
             }
@@ -281,46 +227,18 @@ impl LossAmount {
     }
 
     /// What its two numbers may be, and their unit.
-    pub(super) fn limit(self) -> (Limit, &'static str) {
+    pub(super) fn limit(self) -> (Limit, LossUnit) {
+        use LossUnit::{Kilogram, Millimetre, Other};
         match self {
-            Self::Mass { .. } => (LOSS_KG, "kg"),
-            Self::PercentOfHead { .. } => (PERCENT_OF_HEAD, "% of the head"),
-            Self::PercentOfEye { .. } => (PERCENT_OF_EYE, "% of the eye"),
-            Self::Punched { .. } => (WEB_MM, "mm of web"),
-            Self::PerHeat { .. } => (LAYER_MM, "mm in a heat of ten minutes"),
-            Self::PercentPerHeat { .. } => (PERCENT_OF_HEAD, "% of the head in each heat"),
-            Self::OffSurface { .. } => (LAYER_MM, "mm off the surface"),
-            Self::OffFaces { .. } => (ALLOWANCE_MM, "mm off the faces"),
-            Self::OffEnds { .. } => (TRIM_MM, "mm off each end"),
+            Self::Mass { .. } => (LOSS_KG, Kilogram),
+            Self::PercentOfHead { .. } => (PERCENT_OF_HEAD, Other("% of the head")),
+            Self::PercentOfEye { .. } => (PERCENT_OF_EYE, Other("% of the eye")),
+            Self::Punched { .. } => (WEB_MM, Millimetre(" of web")),
+            Self::PerHeat { .. } => (LAYER_MM, Millimetre(" in a heat of ten minutes")),
+            Self::PercentPerHeat { .. } => (PERCENT_OF_HEAD, Other("% of the head in each heat")),
+            Self::OffSurface { .. } => (LAYER_MM, Millimetre(" off the surface")),
+            Self::OffFaces { .. } => (ALLOWANCE_MM, Millimetre(" off the faces")),
+            Self::OffEnds { .. } => (TRIM_MM, Millimetre(" off each end")),
         }
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn punches_have_the_area_of_their_section() {
-        let mm = Length::mm;
-        let obround = |length, width| Punch::Obround {
-            length: mm(length),
-            width: mm(width),
-        };
-        // 12 × 13 and a circle of 12.
-        assert!((obround(25.0, 12.0).area_mm2() - (156.0 + 36.0 * PI)).abs() < 1e-12);
-        assert_eq!(obround(12.0, 25.0), obround(12.0, 25.0));
-        assert_eq!(
-            obround(12.0, 25.0).area_mm2(),
-            obround(25.0, 12.0).area_mm2()
-        );
-        let round = Punch::Round { diameter: mm(16.0) };
-        assert!((round.area_mm2() - 64.0 * PI).abs() < 1e-12);
-        assert!((obround(16.0, 16.0).area_mm2() - round.area_mm2()).abs() < 1e-12);
-        let rectangle = Punch::Rectangle {
-            length: mm(25.0),
-            width: mm(6.0),
-        };
-        assert_eq!(rectangle.area_mm2(), 150.0);
     }
 }

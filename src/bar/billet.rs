@@ -128,6 +128,7 @@ pub(super) fn account(causes: &Causes, density: Density, bar: &Bar) -> Account {
 ///     surface_mm2: 20_000.0,
 ///     face_mm2: [1400.0, 1300.0],
 ///     eye_height_mm: 40.0,
+///     eye_mm: [28.0, 19.0],
 /// };
 /// let amount = LossAmount::PercentOfHead { expected: 6.0, spread: 2.0 };
 /// let scale = Loss { amount, ..Loss::usual().remove(1) };
@@ -140,7 +141,7 @@ pub(super) fn account(causes: &Causes, density: Density, bar: &Bar) -> Account {
 pub fn billet(causes: &Causes, density: Density, bar: &Bar) -> Result<Billet, Vec<BarError>> {
     let mut errors = bar.check();
     errors.extend(causes.check());
-    errors.extend(bar.check_on(causes));
+    errors.extend(bar.check_on(causes, density));
     if !DENSITY_KG_PER_M3.admits(density.in_kg_per_m3()) {
         errors.push(BarError::Density { value: density });
     }

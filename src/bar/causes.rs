@@ -1,7 +1,7 @@
 //! What a head has that causes losses, as plain numbers.
 
 use super::error::BarError;
-use super::limits::{AREA_MM2, EYE_KG, FINISHED_KG, HEIGHT_MM};
+use super::limits::{AREA_MM2, EYE_KG, EYE_MM, FINISHED_KG, HEIGHT_MM};
 
 /// What a head has that causes losses.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -16,6 +16,8 @@ pub struct Causes {
     pub face_mm2: [f64; 2],
     /// How high the steel is at the eye, mm: no web can be thicker.
     pub eye_height_mm: f64,
+    /// Least length and least width of the eye, mm: no punch can be larger.
+    pub eye_mm: [f64; 2],
 }
 
 impl Causes {
@@ -30,7 +32,7 @@ impl Causes {
     }
 
     /// What is wrong with all but the mass of the head.
-    pub(super) fn check_shape(&self) -> Vec<BarError> {
+    fn check_shape(&self) -> Vec<BarError> {
         let mut errors = Vec::new();
         if !EYE_KG.admits(self.eye_kg) {
             errors.push(BarError::EyeMass { kg: self.eye_kg });
@@ -49,6 +51,11 @@ impl Causes {
             errors.push(BarError::EyeHeight {
                 mm: self.eye_height_mm,
             });
+        }
+        for (across, mm) in ["long", "wide"].into_iter().zip(self.eye_mm) {
+            if !EYE_MM.admits(mm) {
+                errors.push(BarError::EyeSize { across, mm });
+            }
         }
         errors
     }

@@ -1,12 +1,14 @@
 //! What can be wrong with a bar, each a sentence with the value and the limit.
 
+use std::fmt;
+
 use thiserror::Error;
 
 use super::limits::{
-    AREA_MM2, BAR_SIZE_MM, CONFIDENCE, DENSITY_KG_PER_M3, EYE_KG, FINISHED_KG, HEIGHT_MM,
-    MOST_BARS, MOST_LOSSES, PIECE_KG, SECTION_MM2, SOURCE_CHARACTERS,
+    AREA_MM2, BAR_SIZE_MM, CONFIDENCE, DENSITY_KG_PER_M3, EYE_KG, EYE_MM, FINISHED_KG, HEIGHT_MM,
+    Limit, MOST_BARS, MOST_LOSSES, PIECE_KG, SECTION_MM2, SOURCE_CHARACTERS,
 };
-use crate::units::{Density, Length, show_number};
+use crate::units::{Density, KG_PER_POUND, Length, MM_PER_INCH, Measure, System, show_number};
 
 /// Which number of a loss.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -36,15 +38,57 @@ impl LossPart {
     }
 }
 
-/// Why no cut can be worked out.
+/// What a number of a loss is in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum LossUnit {
+    /// kg.
+    Kilogram,
+    /// mm, and the words behind it.
+    Millimetre(&'static str),
+    /// What is written alike in both systems: "min", "% of the head", nothing.
+    Other(&'static str),
+}
+
+impl LossUnit {
+    /// `value` with its unit.
+    fn words(self, value: f64, system: System) -> String {
+        let text = match (self, system) {
+            (Self::Kilogram, _) => mass(value, system),
+            (Self::Millimetre(of), System::Metric) => format!("{} mm{of}", show_number(value)),
+            (Self::Millimetre(of), System::Imperial) => {
+                format!("{} in{of}", small(value / MM_PER_INCH))
+            }
+            (Self::Other(unit), _) => format!("{} {unit}", show_number(value)),
+        };
+        text.trim_end().to_owned()
+    }
+}
+
+/// To the ten-thousandth: of an inch it is what a micrometer reads, of a pound less than any scale shows.
+fn small(value: f64) -> String {
+    show_number((value * 1e4).round() / 1e4)
+}
+
+/// A mass with its unit.
+fn mass(kg: f64, system: System) -> String {
+    match system {
+        System::Metric => format!("{} kg", show_number(kg)),
+        System::Imperial => format!("{} lb", small(kg / KG_PER_POUND)),
+    }
+}
+
+/// An area with its unit.
+fn area(mm2: f64, system: System) -> String {
+    match system {
+        System::Metric => format!("{} mm²", show_number(mm2)),
+        System::Imperial => format!("{} in²", small(mm2 / MM_PER_INCH.powi(2))),
+    }
+}
+
+/// Why no cut can be worked out. Written as a sentence; [`BarError::sentence`] says it in the units that the smith reads.
 #[derive(Clone, Debug, PartialEq, Error)]
 pub enum BarError {
     /// A size of the section.
-    #[error(
-        "The bar's {size} is {value}. It must be at least {} mm and at most {} mm.",
-        BAR_SIZE_MM.least,
-        BAR_SIZE_MM.most
-    )]
     Size {
         /// Which size, as [`super::BarSection::sizes`] names it.
         size: &'static str,
@@ -52,10 +96,6 @@ pub enum BarError {
         value: Length,
     },
     /// A rolled corner.
-    #[error(
-        "The bar’s corner radius is {value}. It must be at least 0 mm and at most {} mm, half of the bar’s smaller side.",
-        show_number(*.most_mm)
-    )]
     Corner {
         /// Its radius.
         value: Length,
@@ -63,24 +103,16 @@ pub enum BarError {
         most_mm: f64,
     },
     /// A section given by its area.
-    #[error(
-        "The bar’s section is {} mm². It must be at least {} mm² and at most {} mm².",
-        show_number(*.mm2),
-        SECTION_MM2.least,
-        SECTION_MM2.most
-    )]
     Section {
         /// Its area.
         mm2: f64,
     },
     /// More bars on hand than are kept.
-    #[error("{count} bars are listed as on hand. Keep at most {MOST_BARS}.")]
     TooManyBars {
         /// How many there are.
         count: usize,
     },
     /// A bar on hand.
-    #[error("Bar {index} on hand: {error}")]
     OnHand {
         /// Which, counted from 1.
         index: usize,
@@ -88,13 +120,11 @@ pub enum BarError {
         error: Box<BarError>,
     },
     /// More lines of losses than are kept.
-    #[error("The bar lists {count} losses. Keep at most {MOST_LOSSES}: put small ones together.")]
     TooManyLosses {
         /// How many there are.
         count: usize,
     },
     /// A loss or its spread.
-    #[error("Loss {line}, {name}: {} is {value}. It must be at least {least} and at most {most}.", .part.words())]
     Loss {
         /// The line, counted from 1.
         line: usize,
@@ -102,17 +132,14 @@ pub enum BarError {
         name: &'static str,
         /// Which of its numbers.
         part: LossPart,
-        /// The value with its unit.
-        value: String,
-        /// The least value with its unit.
-        least: String,
-        /// The greatest value with its unit.
-        most: String,
+        /// Its value.
+        value: f64,
+        /// What it may be.
+        limit: Limit,
+        /// The unit of both.
+        unit: LossUnit,
     },
     /// A source longer than is kept.
-    #[error(
-        "Loss {line}, {name}: the source has {characters} characters. Shorten it to at most {SOURCE_CHARACTERS}."
-    )]
     Source {
         /// The line, counted from 1.
         line: usize,
@@ -122,10 +149,6 @@ pub enum BarError {
         characters: usize,
     },
     /// Lines in percent that take more than there is.
-    #[error(
-        "The losses in percent of the {of} add up to {} %. They may take at most {most} %.",
-        show_number(*.sum)
-    )]
     PercentSum {
         /// "head" or "eye".
         of: &'static str,
@@ -135,10 +158,6 @@ pub enum BarError {
         most: f64,
     },
     /// A web thicker than the head.
-    #[error(
-        "Loss {line}, {name}: the web is {web}, but the head is only {} mm high at the eye. Two punchings leave less than that.",
-        show_number(*.height_mm)
-    )]
     Web {
         /// The line, counted from 1.
         line: usize,
@@ -149,23 +168,32 @@ pub enum BarError {
         /// The head's height at the eye.
         height_mm: f64,
     },
+    /// A punch larger than the eye.
+    Punch {
+        /// The line, counted from 1.
+        line: usize,
+        /// The loss, as [`super::LossKind::words`] names it.
+        name: &'static str,
+        /// "long" or "wide".
+        across: &'static str,
+        /// The punch's size.
+        value: Length,
+        /// The eye's least.
+        eye_mm: f64,
+    },
+    /// A slug heavier than what was in the eye's place.
+    Slug {
+        /// What the punches drive out.
+        slug_kg: f64,
+        /// The mass of the steel whose place the eye takes.
+        eye_kg: f64,
+    },
     /// The mass of a piece.
-    #[error(
-        "The piece weighs {} kg. It must weigh at least {} kg and at most {} kg.",
-        show_number(*.kg),
-        PIECE_KG.least,
-        PIECE_KG.most
-    )]
     Piece {
         /// Its value in kg.
         kg: f64,
     },
     /// A piece that is lost altogether.
-    #[error(
-        "The piece weighs {} kg and the losses take {} kg of it, so that no head is left.",
-        show_number(*.piece_kg),
-        show_number(*.lost_kg)
-    )]
     NothingLeft {
         /// The piece.
         piece_kg: f64,
@@ -173,12 +201,6 @@ pub enum BarError {
         lost_kg: f64,
     },
     /// A surface of the head.
-    #[error(
-        "The {what} has {} mm². It must have at least {} mm² and at most {} mm².",
-        show_number(*.mm2),
-        AREA_MM2.least,
-        AREA_MM2.most
-    )]
     Area {
         /// Which surface.
         what: &'static str,
@@ -186,57 +208,177 @@ pub enum BarError {
         mm2: f64,
     },
     /// The height of the steel at the eye.
-    #[error(
-        "The head is {} mm high at the eye. It must be at least {} mm and at most {} mm.",
-        show_number(*.mm),
-        HEIGHT_MM.least,
-        HEIGHT_MM.most
-    )]
     EyeHeight {
         /// Its value in mm.
         mm: f64,
     },
+    /// The eye's least length or width.
+    EyeSize {
+        /// "long" or "wide".
+        across: &'static str,
+        /// Its value in mm.
+        mm: f64,
+    },
     /// The share of heads that are to finish at or above target.
-    #[error(
-        "The confidence is {}. It must be at least {} (as likely as not) and at most {}.",
-        show_number(*.value),
-        CONFIDENCE.least,
-        CONFIDENCE.most
-    )]
     Confidence {
         /// Its value.
         value: f64,
     },
     /// The finished head's mass.
-    #[error(
-        "The finished head weighs {} kg. A cut is worked out for at least {} kg and at most {} kg.",
-        show_number(*.kg),
-        FINISHED_KG.least,
-        FINISHED_KG.most
-    )]
     FinishedMass {
         /// Its value in kg.
         kg: f64,
     },
     /// The mass of the steel whose place the eye takes.
-    #[error(
-        "The steel in the eye's place weighs {} kg. It must be at least {} kg and at most {} kg.",
-        show_number(*.kg),
-        EYE_KG.least,
-        EYE_KG.most
-    )]
     EyeMass {
         /// Its value in kg.
         kg: f64,
     },
     /// The steel's density.
-    #[error(
-        "The density is {value}. It must be at least {} g/cm³ and at most {} g/cm³.",
-        Density::kg_per_m3(DENSITY_KG_PER_M3.least).in_g_per_cm3(),
-        Density::kg_per_m3(DENSITY_KG_PER_M3.most).in_g_per_cm3()
-    )]
     Density {
         /// Its value.
         value: Density,
     },
+}
+
+impl BarError {
+    /// The sentence, in the units of `system`.
+    pub fn sentence(&self, system: System) -> String {
+        let length = |length: Length| Measure::from(length).words(system);
+        let mm = |mm: f64| length(Length::mm(mm));
+        let between = |show: &dyn Fn(f64) -> String, Limit { least, most }: Limit| {
+            format!("at least {} and at most {}", show(least), show(most))
+        };
+        let kg = |kg: f64| mass(kg, system);
+        let mm2 = |mm2: f64| area(mm2, system);
+        match self {
+            Self::Size { size, value } => format!(
+                "The bar's {size} is {}. It must be {}.",
+                length(*value),
+                between(&mm, BAR_SIZE_MM)
+            ),
+            Self::Corner { value, most_mm } => format!(
+                "The bar’s corner radius is {}. It must be at least {} and at most {}, half of the bar’s smaller side.",
+                length(*value),
+                mm(0.0),
+                mm(*most_mm)
+            ),
+            Self::Section { mm2: section } => format!(
+                "The bar’s section is {}. It must be {}.",
+                mm2(*section),
+                between(&mm2, SECTION_MM2)
+            ),
+            Self::TooManyBars { count } => {
+                format!("{count} bars are listed as on hand. Keep at most {MOST_BARS}.")
+            }
+            Self::OnHand { index, error } => {
+                format!("Bar {index} on hand: {}", error.sentence(system))
+            }
+            Self::TooManyLosses { count } => format!(
+                "The bar lists {count} losses. Keep at most {MOST_LOSSES}: put small ones together."
+            ),
+            Self::Loss {
+                line,
+                name,
+                part,
+                value,
+                limit,
+                unit,
+            } => format!(
+                "Loss {line}, {name}: {} is {}. It must be {}.",
+                part.words(),
+                unit.words(*value, system),
+                between(&|value| unit.words(value, system), *limit)
+            ),
+            Self::Source {
+                line,
+                name,
+                characters,
+            } => format!(
+                "Loss {line}, {name}: the source has {characters} characters. Shorten it to at most {SOURCE_CHARACTERS}."
+            ),
+            Self::PercentSum { of, sum, most } => format!(
+                "The losses in percent of the {of} add up to {} %. They may take at most {most} %.",
+                show_number(*sum)
+            ),
+            Self::Web {
+                line,
+                name,
+                web,
+                height_mm,
+            } => format!(
+                "Loss {line}, {name}: the web is {}, but the head is only {} high at the eye. Two punchings leave less than that.",
+                length(*web),
+                mm(*height_mm)
+            ),
+            Self::Punch {
+                line,
+                name,
+                across,
+                value,
+                eye_mm,
+            } => format!(
+                "Loss {line}, {name}: the punch is {} {across}, but the eye only {} at its narrowest. Take a smaller punch.",
+                length(*value),
+                mm(*eye_mm)
+            ),
+            Self::Slug { slug_kg, eye_kg } => format!(
+                "What the punch drives out weighs {}, but the steel in the eye’s place only {}. Take a smaller punch or a thinner web.",
+                kg(*slug_kg),
+                kg(*eye_kg)
+            ),
+            Self::Piece { kg: piece } => format!(
+                "The piece weighs {}. It must weigh {}.",
+                kg(*piece),
+                between(&kg, PIECE_KG)
+            ),
+            Self::NothingLeft { piece_kg, lost_kg } => format!(
+                "The piece weighs {} and the losses take {} of it, so that no head is left.",
+                kg(*piece_kg),
+                kg(*lost_kg)
+            ),
+            Self::Area { what, mm2: surface } => format!(
+                "The {what} has {}. It must have {}.",
+                mm2(*surface),
+                between(&mm2, AREA_MM2)
+            ),
+            Self::EyeHeight { mm: height } => format!(
+                "The head is {} high at the eye. It must be {}.",
+                mm(*height),
+                between(&mm, HEIGHT_MM)
+            ),
+            Self::EyeSize { across, mm: size } => format!(
+                "The eye is {} {across} at its narrowest. It must be {}.",
+                mm(*size),
+                between(&mm, EYE_MM)
+            ),
+            Self::Confidence { value } => format!(
+                "The confidence is {}. It must be at least {} (as likely as not) and at most {}.",
+                show_number(*value),
+                CONFIDENCE.least,
+                CONFIDENCE.most
+            ),
+            Self::FinishedMass { kg: head } => format!(
+                "The finished head weighs {}. A cut is worked out for {}.",
+                kg(*head),
+                between(&kg, FINISHED_KG)
+            ),
+            Self::EyeMass { kg: eye } => format!(
+                "The steel in the eye's place weighs {}. It must be {}.",
+                kg(*eye),
+                between(&kg, EYE_KG)
+            ),
+            Self::Density { value } => format!(
+                "The density is {value}. It must be at least {} g/cm³ and at most {} g/cm³.",
+                Density::kg_per_m3(DENSITY_KG_PER_M3.least).in_g_per_cm3(),
+                Density::kg_per_m3(DENSITY_KG_PER_M3.most).in_g_per_cm3()
+            ),
+        }
+    }
+}
+
+impl fmt::Display for BarError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.sentence(System::Metric))
+    }
 }

@@ -95,6 +95,11 @@ pub const HEIGHT_MM: Limit = Limit {
     least: 0.0,
     most: 1000.0,
 };
+/// Least length or width of the eye, in mm.
+pub const EYE_MM: Limit = Limit {
+    least: 0.1,
+    most: 1000.0,
+};
 /// Mass of the finished head, in kg.
 pub const FINISHED_KG: Limit = Limit {
     least: 0.001,

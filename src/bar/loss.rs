@@ -3,10 +3,11 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::amount::{Atmosphere, HEAT_MINUTES, LossAmount, Punch};
-use super::error::{BarError, LossPart};
+use super::amount::{Atmosphere, HEAT_MINUTES, LossAmount};
+use super::error::{BarError, LossPart, LossUnit};
 use super::limits::{HEATS, Limit, MINUTES, PUNCH_MM, SOURCE_CHARACTERS};
-use crate::units::{Length, show_number};
+use super::punch::Punch;
+use crate::units::Length;
 
 /// One line of loss between bar and finished head.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
@@ -123,36 +124,45 @@ impl Loss {
     pub(super) fn check(&self, line: usize) -> Vec<BarError> {
         let name = self.kind.words();
         let mut errors = Vec::new();
-        let mut wrong = |part, value: f64, limit: Limit, unit: &str| {
+        let mut wrong = |part, value: f64, limit: Limit, unit: LossUnit| {
             if !limit.admits(value) {
-                let written = |value: f64| {
-                    let text = format!("{} {unit}", show_number(value));
-                    text.trim_end().to_owned()
-                };
-                let (value, least, most) =
-                    (written(value), written(limit.least), written(limit.most));
                 errors.push(BarError::Loss {
                     line,
                     name,
                     part,
                     value,
-                    least,
-                    most,
+                    limit,
+                    unit,
                 });
             }
         };
         match self.amount {
             LossAmount::Punched { punch, .. } => {
-                for (size, length) in punch.sizes() {
-                    wrong(LossPart::Punch(size), length.in_mm(), PUNCH_MM, "mm");
+                for (size, length) in punch.into_iter().flat_map(Punch::sizes) {
+                    wrong(
+                        LossPart::Punch(size),
+                        length.in_mm(),
+                        PUNCH_MM,
+                        LossUnit::Millimetre(""),
+                    );
                 }
             }
             LossAmount::PerHeat { heats, minutes, .. } => {
-                wrong(LossPart::Heats, f64::from(heats), HEATS, "");
-                wrong(LossPart::Minutes, minutes, MINUTES, "min");
+                wrong(
+                    LossPart::Heats,
+                    f64::from(heats),
+                    HEATS,
+                    LossUnit::Other(""),
+                );
+                wrong(LossPart::Minutes, minutes, MINUTES, LossUnit::Other("min"));
             }
             LossAmount::PercentPerHeat { heats, .. } => {
-                wrong(LossPart::Heats, f64::from(heats), HEATS, "");
+                wrong(
+                    LossPart::Heats,
+                    f64::from(heats),
+                    HEATS,
+                    LossUnit::Other(""),
+                );
             }
             _ => {}
         }
@@ -188,10 +198,7 @@ impl Loss {
             line(
                 LossKind::Slug,
                 LossAmount::Punched {
-                    punch: Punch::Obround {
-                        length: mm(25.0),
-                        width: mm(12.0),
-                    },
+                    punch: None,
                     expected: mm(8.0),
                     spread: mm(3.0),
                 },

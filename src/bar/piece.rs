@@ -31,12 +31,19 @@ pub struct Piece {
 
 /// The head that a piece of `piece_kg` gives: finished + losses(finished) = piece.
 ///
-/// Losses in percent of the head follow the head that is found; all others are those of `causes`, whose mass of
-/// the head is not asked for. With losses F + p·m for a head of m kg,
+/// `causes` are those of a head of the same shape: of one of m kg its surface and its faces are taken to grow as
+/// (m / m₀)^⅔, m₀ the mass that `causes` have; the eye stays as it is. With losses of F whatever the head, p·m in percent
+/// of it and S off the surfaces of m₀, the head is the root of
 ///
 /// ```text
-/// finished = (piece − F) / (1 + p)        range = finished ± z(confidence) · spread / (1 + p)
+/// (1 + p)·m + S·(m / m₀)^⅔ = piece − F
+/// range = finished ± z(confidence) · spread / (1 + p + ⅔·S·(m / m₀)^⅔ / m)
 /// ```
+///
+/// the range to the first order of the spread.
+///
+/// # Accuracy
+/// finished + losses = piece to roundoff.
 ///
 /// # Errors
 /// Everything that is wrong with the bar, the causes, the density and the piece, or that nothing is left of it.
@@ -52,6 +59,7 @@ pub struct Piece {
 ///     surface_mm2: 22_000.0,
 ///     face_mm2: [1400.0, 1300.0],
 ///     eye_height_mm: 40.0,
+///     eye_mm: [28.0, 19.0],
 /// };
 /// let bar = Bar::default();
 /// let there = billet(&causes, Density::STEEL, &bar)?;
@@ -66,8 +74,8 @@ pub fn from_piece(
     bar: &Bar,
 ) -> Result<Piece, Vec<BarError>> {
     let mut errors = bar.check();
-    errors.extend(causes.check_shape());
-    errors.extend(bar.check_on(causes));
+    errors.extend(causes.check());
+    errors.extend(bar.check_on(causes, density));
     if !DENSITY_KG_PER_M3.admits(density.in_kg_per_m3()) {
         errors.push(BarError::Density { value: density });
     }
@@ -77,22 +85,51 @@ pub fn from_piece(
     if !errors.is_empty() {
         return Err(errors);
     }
-    let of = |head_kg| account(&Causes { head_kg, ..*causes }, density, bar);
-    // Losses are F + p·m: what they are for nothing and for one kilogram says both.
-    let fixed = of(0.0).lost_kg;
-    let share = of(1.0).lost_kg - fixed;
-    let finished_kg = (piece_kg - fixed) / (1.0 + share);
+    let lost = |causes: &Causes| account(causes, density, bar).lost_kg;
+    let bare = Causes {
+        head_kg: 0.0,
+        surface_mm2: 0.0,
+        face_mm2: [0.0; 2],
+        ..*causes
+    };
+    let fixed = lost(&bare);
+    let of_head = lost(&Causes {
+        head_kg: causes.head_kg,
+        ..bare
+    }) - fixed;
+    let of_surface = lost(&Causes {
+        head_kg: 0.0,
+        ..*causes
+    }) - fixed;
+    let left_kg = piece_kg - fixed;
+    let size = if left_kg > 0.0 {
+        size_of(causes.head_kg + of_head, of_surface, left_kg)
+    } else {
+        0.0
+    };
+    let finished_kg = causes.head_kg * size.powi(3);
     if finished_kg < FINISHED_KG.least {
-        let lost_kg = fixed + share * finished_kg.max(0.0);
+        let lost_kg = fixed.max(piece_kg - finished_kg);
         return Err(vec![BarError::NothingLeft { piece_kg, lost_kg }]);
     }
+    let grown = size * size;
     let Account {
         losses,
         lost_after_forging_kg,
         spread_kg,
         ..
-    } = of(finished_kg);
-    let spread_kg = spread_kg / (1.0 + share);
+    } = account(
+        &Causes {
+            head_kg: finished_kg,
+            surface_mm2: causes.surface_mm2 * grown,
+            face_mm2: causes.face_mm2.map(|face| face * grown),
+            ..*causes
+        },
+        density,
+        bar,
+    );
+    let slope = 1.0 + of_head / causes.head_kg + of_surface * grown / (1.5 * finished_kg);
+    let spread_kg = spread_kg / slope;
     let reserve = quantile(bar.confidence) * spread_kg;
     Ok(Piece {
         piece_kg,
@@ -105,4 +142,40 @@ pub fn from_piece(
             .map(|loss| loss.of_cut(piece_kg))
             .collect(),
     })
+}
+
+/// The u at which cube·u³ + square·u² = left, for cube > 0, square ≥ 0 and left > 0.
+///
+/// Newton's steps from above: at (left / cube)^⅓ the left side is not too small, and as it grows and bends upwards for
+/// u > 0 every step goes down and none beyond the root. They end where roundoff lets none go down any more.
+fn size_of(cube: f64, square: f64, left: f64) -> f64 {
+    let mut size = (left / cube).cbrt();
+    loop {
+        let over = (cube * size + square) * size * size - left;
+        let next = size - over / ((3.0 * cube * size + 2.0 * square) * size);
+        if !(next > 0.0 && next < size) {
+            return size;
+        }
+        size = next;
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_size_is_the_root_whichever_power_counts() {
+        for (cube, square, root) in [
+            (1.2, 0.0, 1.1_f64),
+            (1.2, 0.08, 0.7),
+            (1e-3, 1e4, 3.0),
+            (100.0, 1e-6, 1e-2),
+            (1e-6, 1.0, 1e-5),
+        ] {
+            let left = cube * root.powi(3) + square * root.powi(2);
+            let found = size_of(cube, square, left);
+            assert!((found / root - 1.0).abs() < 1e-14, "{found} {root}");
+        }
+    }
 }

@@ -8,7 +8,7 @@ use serde::{Deserialize, Serialize};
 
 use super::error::BarError;
 use super::limits::{BAR_SIZE_MM, SECTION_MM2};
-use crate::units::{Density, Length, show_number};
+use crate::units::{Density, Length, MM_PER_INCH, Measure, System, show_number};
 
 /// The section of a bar, by its nominal sizes.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
@@ -154,6 +154,30 @@ impl BarSection {
         length.in_mm() * self.area_mm2() * density.in_kg_per_mm3()
     }
 
+    /// The bar as it is asked for, in the units of `system`: `45 mm square`, `50 mm × 30 mm rectangular with corners of
+    /// 2 mm`, `1200 mm² in section`.
+    pub fn words(self, system: System) -> String {
+        if let Self::OfArea { area_mm2 } = self {
+            let (value, steps, unit) = match system {
+                System::Metric => (area_mm2, 1e2, "mm²"),
+                System::Imperial => (area_mm2 / MM_PER_INCH.powi(2), 1e4, "in²"),
+            };
+            let shown = show_number((value * steps).round() / steps);
+            return format!("{shown} {unit} in section");
+        }
+        let length = |length: Length| Measure::from(length).words(system);
+        let sizes: Vec<String> = self
+            .sizes()
+            .into_iter()
+            .map(|(_, size)| length(size))
+            .collect();
+        let corners = match self.corner_radius() {
+            Some(radius) if radius.in_mm() != 0.0 => format!(" with corners of {}", length(radius)),
+            _ => String::new(),
+        };
+        format!("{} {}{corners}", sizes.join(" × "), self.shape())
+    }
+
     /// Every size that is out of bounds.
     pub fn check(self) -> Vec<BarError> {
         let wrong = |(_, value): &(&str, Length)| !BAR_SIZE_MM.admits(value.in_mm());
@@ -180,7 +204,7 @@ impl BarSection {
     }
 }
 
-/// The bar as it is asked for: `45 mm square`, `50 mm × 30 mm rectangular with corners of 2 mm`, `1200 mm² in section`.
+/// The bar as it is written down, each size in its notation: `45 mm square`, `50 mm × 30 mm rectangular with corners of 2 mm`, `1200 mm² in section`.
 impl fmt::Display for BarSection {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         if let Self::OfArea { area_mm2 } = self {
@@ -297,5 +321,27 @@ mod tests {
         assert_eq!(other.area_mm2(), 1234.5);
         assert_eq!(other.to_string(), "1234.5 mm² in section");
         assert_eq!(hexagonal.with_corner_radius(mm(3.0)), hexagonal);
+    }
+
+    #[test]
+    fn a_bar_is_told_in_either_system() {
+        let flat = BarSection::rectangular(Length::inches(2.0), Length::mm(30.0))
+            .with_corner_radius(Length::mm(1.5875));
+        for (section, metric, imperial) in [
+            (square(45.0), "45 mm square", "1.772 in square"),
+            (
+                flat,
+                "50.8 mm × 30 mm rectangular with corners of 1.59 mm",
+                "2 in × 1.181 in rectangular with corners of 1/16 in",
+            ),
+            (
+                BarSection::OfArea { area_mm2: 1290.32 },
+                "1290.32 mm² in section",
+                "2 in² in section",
+            ),
+        ] {
+            assert_eq!(section.words(System::Metric), metric);
+            assert_eq!(section.words(System::Imperial), imperial);
+        }
     }
 }

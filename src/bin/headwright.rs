@@ -43,15 +43,28 @@ fn answer(command: Command) -> Result<String, CliError> {
             rule,
             accuracy,
         } => json(&EffectsAnswer::of(&read(&design)?, rule, accuracy)?),
-        Command::Piece { design, piece } => json(&PieceAnswer::of(&read(&design)?, piece)?),
+        Command::Piece {
+            design,
+            piece,
+            table,
+        } => {
+            let design = read(&design)?;
+            let answer = PieceAnswer::of(&design, piece)?;
+            if table {
+                answer.table(&design)
+            } else {
+                json(&answer)
+            }
+        }
         Command::Bar {
             design,
             asked,
             table,
         } => {
-            let answer = BarAnswer::of(&read(&design)?, &asked)?;
+            let design = read(&design)?;
+            let answer = BarAnswer::of(&design, &asked)?;
             if table {
-                answer.plan.to_string()
+                answer.table(&design)
             } else {
                 json(&answer)
             }

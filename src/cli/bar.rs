@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use super::report::{SizeChange, changes};
-use super::{Asked, CliError, PlanAnswer};
+use super::{Asked, CliError, PlanAnswer, table};
 use crate::bar;
 use crate::design::{Design, DesignFile};
 use crate::fit;
@@ -62,7 +62,8 @@ impl BarAnswer {
     pub fn of(design: &Design, asked: &Asked) -> Result<Self, CliError> {
         let solid = design.build().map_err(CliError::Unsound)?;
         let causes = causes(&solid, &mass_properties(&solid));
-        let billet = bar::billet(&causes, design.density, &design.bar).map_err(CliError::Bar)?;
+        let billet = bar::billet(&causes, design.density, &design.bar)
+            .map_err(|errors| CliError::BarOf(errors, design.bar.rule.system()))?;
         let [front_face_mm2, back_face_mm2] = causes.face_mm2;
         Ok(Self {
             billet_mass_kg: billet.billet_mass_kg,
@@ -83,6 +84,12 @@ impl BarAnswer {
             plan: PlanAnswer::of(design, &solid, &billet, asked)?,
             losses: billet.losses,
         })
+    }
+
+    /// The answer for `design` to be read, in the units of its rule.
+    pub fn table(&self, design: &Design) -> String {
+        let rule = design.bar.rule;
+        table::bar(self, &design.bar.section.words(rule.system()), rule)
     }
 }
 
@@ -116,7 +123,8 @@ impl PieceAnswer {
     /// # Errors
     /// Why the design is not sound, its bar can't be worked from, or no head of this design comes from the piece.
     pub fn of(design: &Design, piece: Mass) -> Result<Self, CliError> {
-        let fitted = fit::to_piece(design, piece)?;
+        let fitted = fit::to_piece(design, piece)
+            .map_err(|error| CliError::Piece(error, design.bar.rule.system()))?;
         let given = fitted.piece;
         Ok(Self {
             piece_mass_kg: given.piece_kg,
@@ -129,5 +137,10 @@ impl PieceAnswer {
             changed: changes(design, &fitted.design, &fitted.changed),
             design: fitted.design.to_file(),
         })
+    }
+
+    /// The answer for `design` to be read, in the units of its rule.
+    pub fn table(&self, design: &Design) -> String {
+        table::piece(self, design.bar.rule.system())
     }
 }

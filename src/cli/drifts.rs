@@ -1,6 +1,7 @@
 //! Openings and drifts as they are written at the command line.
 
 use super::CliError;
+use crate::bar::{Bar, Punch};
 use crate::design::Design;
 use crate::drift::{self, Drifting, Opening, OwnDrift, SLIT_WIDTH_MM};
 use crate::solid::Solid;
@@ -44,15 +45,15 @@ impl Drifts {
             Some(sizes) => (true, sizes),
             None => (false, text),
         };
-        let opening = match (square, read(sizes, "--slot")?) {
-            (false, (diameter, None)) => Opening::Round { diameter },
-            (false, (length, Some(width))) => Opening::Obround { length, width },
-            (true, (length, width)) => Opening::Rectangle {
+        let punch = match (square, read(sizes, "--slot")?) {
+            (false, (diameter, None)) => Punch::Round { diameter },
+            (false, (length, Some(width))) => Punch::Obround { length, width },
+            (true, (length, width)) => Punch::Rectangle {
                 length,
                 width: width.unwrap_or(length),
             },
         };
-        self.open(opening)
+        self.open(Opening::Punched(punch))
     }
 
     /// Reads what follows `--slit`: `32mm`, or `32mmx3mm` with its width.
@@ -97,21 +98,23 @@ impl Drifts {
         Some(option.to_owned())
     }
 
-    /// The drifts of `solid`.
+    /// The drifts of `solid`, made of `bar`.
     ///
     /// # Errors
     /// Why they cannot be worked out.
-    pub fn plan(&self, solid: &Solid) -> Result<drift::Plan, CliError> {
-        drift::plan(solid, &self.0).map_err(CliError::Drifts)
+    pub fn plan(&self, solid: &Solid, bar: &Bar) -> Result<drift::Plan, CliError> {
+        drift::plan(solid, bar, &self.0)
+            .map_err(|errors| CliError::Drifts(errors, bar.rule.system()))
     }
 
-    /// The last drift of `design` as SVG at 1:1.
+    /// The last drift of `design` as SVG at 1:1, its sizes in the units of the rule of its bar.
     ///
     /// # Errors
     /// Why the design is not sound or its drifts cannot be worked out.
     pub fn profile(&self, design: &Design) -> Result<String, CliError> {
         let solid = design.build().map_err(CliError::Unsound)?;
-        Ok(drift::profile_svg(&self.plan(&solid)?, System::Metric))
+        let plan = self.plan(&solid, &design.bar)?;
+        Ok(drift::profile_svg(&plan, design.bar.rule.system()))
     }
 
     fn open(&mut self, opening: Opening) -> Result<(), DriftOptionError> {

@@ -3,7 +3,7 @@
 use super::{CutOptionError, DriftOptionError, FreedomError, HoldError, LARGEST_DESIGN};
 use crate::design::{DesignError, FileError, starter_names};
 use crate::mesh::Format;
-use crate::units::{Length, UnitError};
+use crate::units::{Length, System, UnitError};
 
 /// Why nothing can be answered, one sentence each.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -139,18 +139,21 @@ pub enum CliError {
     /// An order that cannot be cut.
     #[error(transparent)]
     Cut(crate::cut::CutErrors),
-    /// A bar that cannot be worked from.
+    /// A bar of an order that cannot be worked from.
     #[error("{}", joined(.0))]
     Bar(Vec<crate::bar::BarError>),
+    /// A design's bar that cannot be worked from, in the units of its rule.
+    #[error("{}", told(.0.iter().map(|error| error.sentence(*.1))))]
+    BarOf(Vec<crate::bar::BarError>, System),
     /// What stands after `--piece` is no mass.
     #[error("--piece: {0}")]
     PieceMass(UnitError),
-    /// A piece that this design cannot be made from.
-    #[error(transparent)]
-    Piece(#[from] crate::fit::PieceError),
-    /// Drifts that cannot be worked out.
-    #[error("{}", joined(.0))]
-    Drifts(Vec<crate::drift::DriftError>),
+    /// A piece that this design cannot be made from, in the units of its rule.
+    #[error("{}", .0.sentence(*.1))]
+    Piece(crate::fit::PieceError, System),
+    /// Drifts that cannot be worked out, in the units of the rule of the bar.
+    #[error("{}", told(.0.iter().map(|error| error.sentence(*.1))))]
+    Drifts(Vec<crate::drift::DriftError>, System),
     /// A file that cannot be written.
     #[error("“{name}” can’t be written: {reason}.")]
     Unwritable {
@@ -173,6 +176,9 @@ fn endings() -> String {
 
 /// All reasons on one line.
 fn joined(errors: &[impl ToString]) -> String {
-    let sentences: Vec<String> = errors.iter().map(ToString::to_string).collect();
-    sentences.join(" ")
+    told(errors.iter().map(ToString::to_string))
+}
+
+fn told(sentences: impl Iterator<Item = String>) -> String {
+    sentences.collect::<Vec<_>>().join(" ")
 }

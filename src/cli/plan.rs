@@ -1,7 +1,6 @@
-//! How the bar becomes the head, as JSON and as a table to be read.
+//! How the bar becomes the head, as JSON.
 
 use std::ffi::OsStr;
-use std::fmt;
 
 use serde::Serialize;
 
@@ -9,12 +8,9 @@ use super::{CliError, Drifts, shown};
 use crate::bar::Billet;
 use crate::design::{Design, Side};
 use crate::drift;
-use crate::plan::{
-    AreaCurve, GROWTH_SOURCE, GROWTH_UNCERTAINTY, HotSizes, Plan, USUAL_HOT_CELSIUS, hot_sizes,
-    plan,
-};
+use crate::plan::{AreaCurve, GROWTH_SOURCE, HotSizes, Plan, USUAL_HOT_CELSIUS, hot_sizes, plan};
 use crate::solid::Solid;
-use crate::units::{System, show_number};
+use crate::units::System;
 
 /// How the way from bar to head is to be told.
 #[derive(Clone, Debug, PartialEq)]
@@ -74,6 +70,9 @@ pub struct PlanAnswer {
     pub drifts: drift::Plan,
     /// What to know before the fire is lit, in sentences.
     pub cautions: Vec<String>,
+    /// The same in the units of the rule, for the table.
+    #[serde(skip)]
+    pub told: Vec<String>,
 }
 
 /// The marks of a billet.
@@ -121,6 +120,11 @@ pub struct UpsetAnswer {
     pub diameters: f64,
     /// Greatest area needed over the bar's.
     pub ratio: f64,
+    /// "within_hand_limit" (2.5 diameters), "within_free_limit" (3), or beyond it "beyond_in_hole" or "beyond_in_steps".
+    pub verdict: &'static str,
+    /// The same in words.
+    #[serde(skip)]
+    pub told: String,
 }
 
 /// The lengths of a design at forging heat.
@@ -166,8 +170,9 @@ impl PlanAnswer {
             marks: MarksAnswer::of(&plan),
             upsets: plan.upsets.iter().map(UpsetAnswer::of).collect(),
             hot_dimensions: HotAnswer::of(&hot),
-            drifts: asked.drifts.plan(solid)?,
+            drifts: asked.drifts.plan(solid, &design.bar)?,
             cautions: plan.cautions(System::Metric),
+            told: plan.cautions(design.bar.rule.system()),
             area_curve: plan.curve,
         })
     }
@@ -202,6 +207,8 @@ impl UpsetAnswer {
             diameter_mm: upset.diameter_mm,
             diameters: upset.diameters,
             ratio: upset.ratio,
+            verdict: upset.rule.name(),
+            told: upset.rule.words(),
         }
     }
 }
@@ -216,71 +223,9 @@ impl HotAnswer {
         Self {
             celsius: hot.celsius,
             growth: hot.growth,
-            uncertainty: GROWTH_UNCERTAINTY,
+            uncertainty: hot.uncertainty,
             source: GROWTH_SOURCE,
             sizes: hot.sizes.iter().map(size).collect(),
         }
-    }
-}
-
-/// The table: marks, upset stretches, hot sizes and cautions.
-impl fmt::Display for PlanAnswer {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let marks = &self.marks;
-        writeln!(
-            f,
-            "Marks, in mm from the {} end of a billet of {} mm (centre-punch dots: chalk burns off)",
-            marks.from,
-            show_number(marks.length_mm)
-        )?;
-        writeln!(
-            f,
-            "  {:<28}{:>9}{:>11}{:>10}",
-            "place", "at", "left over", "rest"
-        )?;
-        for mark in &marks.marks {
-            writeln!(
-                f,
-                "  {:<28}{:>9.2}{:>11.2}{:>10.2}",
-                mark.place, mark.at_mm, mark.left_over_mm, mark.rest_mm
-            )?;
-        }
-        writeln!(f, "\nUpset, x in mm in front of the handle axis")?;
-        if self.upsets.is_empty() {
-            writeln!(f, "  nothing")?;
-        } else {
-            writeln!(
-                f,
-                "  {:>8}{:>8}{:>12}{:>11}{:>12}",
-                "from", "to", "bar, mm", "diameters", "need/bar"
-            )?;
-        }
-        for upset in &self.upsets {
-            writeln!(
-                f,
-                "  {:>8.1}{:>8.1}{:>12.1}{:>11.2}{:>12.2}",
-                upset.from_mm, upset.to_mm, upset.bar_length_mm, upset.diameters, upset.ratio
-            )?;
-        }
-        let hot = &self.hot_dimensions;
-        writeln!(
-            f,
-            "\nHot sizes at {:.0} °C, in mm: {:.2} % longer, give or take a tenth of that\n({})",
-            hot.celsius,
-            100.0 * hot.growth,
-            hot.source
-        )?;
-        writeln!(f, "  {:<28}{:>9}{:>11}", "size", "cold", "hot")?;
-        for size in &hot.sizes {
-            writeln!(
-                f,
-                "  {:<28}{:>9.2}{:>11.2}",
-                size.size, size.cold_mm, size.hot_mm
-            )?;
-        }
-        for caution in &self.cautions {
-            writeln!(f, "\n{caution}")?;
-        }
-        Ok(())
     }
 }

@@ -1,9 +1,11 @@
 //! What can be wrong with a drifting, each a sentence with the value and the limit.
 
+use std::fmt;
+
 use thiserror::Error;
 
 use crate::bar::Limit;
-use crate::units::{Length, show_number};
+use crate::units::{Length, MM_PER_INCH, Measure, System, show_number, unit_word};
 
 /// Length and width of the opening before drifting, mm.
 pub const OPENING_MM: Limit = Limit {
@@ -43,11 +45,11 @@ pub const OUTER_MM: Limit = Limit {
 /// The most drifts of a series, and of one's own.
 pub const MOST_DRIFTS: usize = 12;
 
-/// Why no drifts can be worked out.
+/// Why no drifts can be worked out. Written as a sentence; [`DriftError::sentence`] says it in the units that the smith
+/// reads.
 #[derive(Clone, Debug, PartialEq, Error)]
 pub enum DriftError {
     /// A length out of bounds.
-    #[error("{what} is {value}. It must be at least {} mm and at most {} mm.", .limit.least, .limit.most)]
     Size {
         /// What it is the size of, as a sentence begins.
         what: &'static str,
@@ -57,11 +59,6 @@ pub enum DriftError {
         limit: Limit,
     },
     /// A size of one of the smith's own drifts.
-    #[error(
-        "Drift {number}: its {size} is {value}. It must be at least {} mm and at most {} mm.",
-        DRIFT_MM.least,
-        DRIFT_MM.most
-    )]
     OwnSize {
         /// The drift, counted from 1 as they are listed.
         number: usize,
@@ -71,12 +68,6 @@ pub enum DriftError {
         value: Length,
     },
     /// The taper of one of the smith's own drifts.
-    #[error(
-        "Drift {number}: its taper is {} mm for every mm. It must be at least {} and at most {}.",
-        show_number(*.value),
-        TAPER.least,
-        TAPER.most
-    )]
     OwnTaper {
         /// The drift, counted from 1 as they are listed.
         number: usize,
@@ -84,40 +75,26 @@ pub enum DriftError {
         value: f64,
     },
     /// More drifts of one's own than are kept.
-    #[error("{count} drifts are listed. List at most {MOST_DRIFTS}.")]
     TooManyOwn {
         /// How many there are.
         count: usize,
     },
     /// A series of no drifts, or of too many.
-    #[error("The series has {count} drifts. It must have at least 1 and at most {MOST_DRIFTS}.")]
     Count {
         /// How many were asked for.
         count: u8,
     },
     /// The most that a drift may multiply a size by.
-    #[error(
-        "The most growth of one drift is {} times. It must be at least {} and at most {} times.",
-        show_number(*.value),
-        RATIO.least,
-        RATIO.most
-    )]
     Ratio {
         /// Its value.
         value: f64,
     },
     /// Steps so small that the series would be too long.
-    #[error(
-        "From the opening to the eye {needed} drifts are needed, more than {MOST_DRIFTS}. Begin with a larger opening or let each drift open more."
-    )]
     TooManyNeeded {
         /// How many would be needed.
         needed: usize,
     },
     /// An opening that is wider than long.
-    #[error(
-        "The opening is {length} long and {width} wide. Its length must be at least its width."
-    )]
     WiderThanLong {
         /// Its length.
         length: Length,
@@ -125,10 +102,6 @@ pub enum DriftError {
         width: Length,
     },
     /// An opening larger than the eye.
-    #[error(
-        "The opening is {value} {across}, but the eye only {} mm at its narrowest. Begin with a smaller opening.",
-        show_number(*.eye_mm)
-    )]
     LargerThanEye {
         /// "long" or "wide".
         across: &'static str,
@@ -138,12 +111,6 @@ pub enum DriftError {
         eye_mm: f64,
     },
     /// A slit whose rim is longer than the waist's.
-    #[error(
-        "The slit is {length} long: bent open, its rim of {} mm makes an eye larger than the waist’s {} mm. Cut a slit of at most {} mm.",
-        show_number(rounded(*.rim_mm)),
-        show_number(rounded(*.waist_mm)),
-        show_number(rounded_down(*.most_mm))
-    )]
     SlitTooLong {
         /// Its length.
         length: Length,
@@ -155,11 +122,6 @@ pub enum DriftError {
         most_mm: f64,
     },
     /// A bolster's hole that the cheeks do not cover.
-    #[error(
-        "The hole of the bolster would be {} mm {across} (the punch and {clearance} on each side), but the cheeks are only {} mm {across} and would fall in. Use a smaller punch or less clearance.",
-        show_number(rounded(*.hole_mm)),
-        show_number(rounded(*.cheeks_mm))
-    )]
     Bolster {
         /// "long" or "wide".
         across: &'static str,
@@ -172,12 +134,112 @@ pub enum DriftError {
     },
 }
 
-/// To hundredths, for a sentence.
-fn rounded(mm: f64) -> f64 {
-    (mm * 100.0).round() / 100.0
+impl DriftError {
+    /// The sentence, with lengths in the units of `system`.
+    pub fn sentence(&self, system: System) -> String {
+        let length = |length: Length| Measure::from(length).words(system);
+        let mm = |mm: f64| length(Length::mm(mm));
+        let between = |limit: Limit| {
+            format!(
+                "at least {} and at most {}",
+                mm(limit.least),
+                mm(limit.most)
+            )
+        };
+        match self {
+            Self::Size { what, value, limit } => {
+                format!(
+                    "{what} is {}. It must be {}.",
+                    length(*value),
+                    between(*limit)
+                )
+            }
+            Self::OwnSize {
+                number,
+                size,
+                value,
+            } => format!(
+                "Drift {number}: its {size} is {}. It must be {}.",
+                length(*value),
+                between(DRIFT_MM)
+            ),
+            Self::OwnTaper { number, value } => format!(
+                "Drift {number}: its taper is {} {unit} for every {unit}. It must be at least {} and at most {}.",
+                show_number(*value),
+                TAPER.least,
+                TAPER.most,
+                unit = unit_word(system)
+            ),
+            Self::TooManyOwn { count } => {
+                format!("{count} drifts are listed. List at most {MOST_DRIFTS}.")
+            }
+            Self::Count { count } => format!(
+                "The series has {count} drifts. It must have at least 1 and at most {MOST_DRIFTS}."
+            ),
+            Self::Ratio { value } => format!(
+                "The most growth of one drift is {} times. It must be at least {} and at most {} times.",
+                show_number(*value),
+                RATIO.least,
+                RATIO.most
+            ),
+            Self::TooManyNeeded { needed } => format!(
+                "From the opening to the eye {needed} drifts are needed, more than {MOST_DRIFTS}. Begin with a larger opening or let each drift open more."
+            ),
+            Self::WiderThanLong {
+                length: long,
+                width,
+            } => format!(
+                "The opening is {} long and {} wide. Its length must be at least its width.",
+                length(*long),
+                length(*width)
+            ),
+            Self::LargerThanEye {
+                across,
+                value,
+                eye_mm,
+            } => format!(
+                "The opening is {} {across}, but the eye only {} at its narrowest. Begin with a smaller opening.",
+                length(*value),
+                mm(*eye_mm)
+            ),
+            Self::SlitTooLong {
+                length: long,
+                rim_mm,
+                waist_mm,
+                most_mm,
+            } => format!(
+                "The slit is {} long: bent open, its rim of {} makes an eye larger than the waist’s {}. Cut a slit of at most {}.",
+                length(*long),
+                mm(*rim_mm),
+                mm(*waist_mm),
+                mm(rounded_down(*most_mm, system))
+            ),
+            Self::Bolster {
+                across,
+                hole_mm,
+                cheeks_mm,
+                clearance,
+            } => format!(
+                "The hole of the bolster would be {} {across} (the punch and {} on each side), but the cheeks are only {} {across} and would fall in. Use a smaller punch or less clearance.",
+                mm(*hole_mm),
+                length(*clearance),
+                mm(*cheeks_mm)
+            ),
+        }
+    }
 }
 
-/// To hundredths and not above `mm`.
-fn rounded_down(mm: f64) -> f64 {
-    (mm * 100.0).floor() / 100.0
+impl fmt::Display for DriftError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.sentence(System::Metric))
+    }
+}
+
+/// `mm` down to the hundredth of a millimetre or the thousandth of an inch.
+fn rounded_down(mm: f64, system: System) -> f64 {
+    let division = match system {
+        System::Metric => 0.01,
+        System::Imperial => 0.001 * MM_PER_INCH,
+    };
+    (mm / division).floor() * division
 }

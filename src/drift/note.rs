@@ -4,7 +4,7 @@ use std::fmt;
 
 use serde::{Serialize, Serializer};
 
-use super::SectionSize;
+use super::{Opening, SectionSize};
 use crate::design::length_in_words;
 use crate::solid::LEAST_WALL;
 use crate::units::{System, show_number};
@@ -44,6 +44,13 @@ impl Mouth {
 /// the smith reads.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Note {
+    /// An opening that is not the one that the slug in the bar's losses is reckoned for.
+    OtherPunch {
+        /// The opening.
+        opening: Opening,
+        /// What the bar's punch leaves.
+        punch: Opening,
+    },
     /// The wall falls below the design's least while drifting.
     ThinWall {
         /// The drift, counted from 1.
@@ -124,6 +131,12 @@ impl Note {
         let pair =
             |size: &SectionSize| format!("{} × {}", show(size.length_mm), show(size.width_mm));
         match self {
+            Self::OtherPunch { opening, punch } => format!(
+                "The opening is {}, but the slug in the bar’s losses is reckoned for a punch of {}: the drifts follow the \
+                 opening, the cut follows the punch.",
+                opening.words(system),
+                punch.words(system)
+            ),
             Self::ThinWall { drift, wall_mm } => format!(
                 "With the outer width kept, drift {drift} leaves a cheek wall of {}, less than {}. Let the cheeks bulge \
                  and forge them back, or begin with a wider piece.",

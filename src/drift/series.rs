@@ -11,10 +11,8 @@ use super::outline::{Family, perimeter};
 use super::own::{OwnSet, work};
 use super::profile::Profile;
 use super::wall::{Limits, Walls, cheek_width, parallel, unbroken};
-use super::{
-    Drifting, Opening, SLIT_WIDTH_MM, SLOT_LENGTH_SHARE, SLOT_WIDTH_SHARE, SectionSize, Steps,
-    USUAL_TAPER,
-};
+use super::{Drifting, Opening, SLIT_WIDTH_MM, SectionSize, Steps, USUAL_TAPER};
+use crate::bar::{Bar, Punch};
 use crate::design::Side;
 use crate::solid::{EyeSection, LEAST_WALL, Plug, Solid};
 use crate::units::Length;
@@ -86,18 +84,22 @@ pub struct Bolster {
     pub hole: SectionSize,
 }
 
-/// The drifts that open `solid`'s eye as `drifting` says.
+/// The drifts that open `solid`'s eye as `drifting` says, from the opening that the punch of `bar` leaves where it says
+/// none.
 ///
 /// # Errors
 /// Everything that is out of bounds, an opening larger than the eye, a slit whose rim is too long, a series that is too
-/// long, a bolster's hole larger than the cheeks. [`Drifting::default`] has none of these on any sound head.
-pub fn plan(solid: &Solid, drifting: &Drifting) -> Result<Plan, Vec<DriftError>> {
-    let mut errors = check(drifting);
+/// long, a bolster's hole larger than the cheeks. [`Drifting::default`] with the usual punch has none of these on any
+/// sound head.
+pub fn plan(solid: &Solid, bar: &Bar, drifting: &Drifting) -> Result<Plan, Vec<DriftError>> {
+    let eye = unbroken(&solid.head().eye);
+    let punch = bar.punch(eye.least_sizes()).map(Opening::Punched);
+    let mut errors = check(drifting, drifting.opening.or(punch));
     if !errors.is_empty() {
         return Err(errors);
     }
-    let eye = unbroken(&solid.head().eye);
-    let opening = drifting.opening.unwrap_or_else(|| usual(&eye));
+    let usual = || Opening::Punched(Punch::usual(eye.least_sizes()));
+    let opening = drifting.opening.or(punch).unwrap_or_else(usual);
     errors.extend(against_eye(opening, &eye));
     let bolster = bolster(solid, drifting.clearance, opening, &mut errors);
     let slot = opening.section();
@@ -123,7 +125,10 @@ pub fn plan(solid: &Solid, drifting: &Drifting) -> Result<Plan, Vec<DriftError>>
         before = section;
     }
     drifts.push(last(&before, &eye, &walls));
-    let notes = notes(&eye, &drifts);
+    let mut notes = notes(&eye, &drifts);
+    if let Some(punch) = punch.filter(|punch| !opening.is_as(*punch)) {
+        notes.insert(0, Note::OtherPunch { opening, punch });
+    }
     Ok(Plan {
         opening: Before {
             shape: opening.shape(),
@@ -142,14 +147,14 @@ pub fn plan(solid: &Solid, drifting: &Drifting) -> Result<Plan, Vec<DriftError>>
 }
 
 /// Everything out of bounds.
-fn check(drifting: &Drifting) -> Vec<DriftError> {
+fn check(drifting: &Drifting, opening: Option<Opening>) -> Vec<DriftError> {
     let mut errors = Vec::new();
     let mut size = |what, value: Length, limit: crate::bar::Limit| {
         if !limit.admits(value.in_mm()) {
             errors.push(DriftError::Size { what, value, limit });
         }
     };
-    if let Some(opening) = drifting.opening {
+    if let Some(opening) = opening {
         let [length, width] = opening.sizes();
         size("The opening’s length", length, OPENING_MM);
         size("The opening’s width", width, OPENING_MM);
@@ -161,7 +166,7 @@ fn check(drifting: &Drifting) -> Vec<DriftError> {
     if let Steps::Most { step, .. } = drifting.steps {
         size("The most that one drift opens a slit", step, STEP_MM);
     }
-    if let Some([length, width]) = drifting.opening.map(Opening::sizes)
+    if let Some([length, width]) = opening.map(Opening::sizes)
         && length.in_mm() < width.in_mm()
     {
         errors.push(DriftError::WiderThanLong { length, width });
@@ -197,23 +202,6 @@ fn check(drifting: &Drifting) -> Vec<DriftError> {
     errors
 }
 
-/// Half-length and half-width of the eye where each is least.
-fn throat(eye: &Plug<f64>) -> [f64; 2] {
-    let least = |size: fn(&EyeSection<f64>) -> f64| {
-        size(&eye.top).min(size(&eye.bottom)).min(size(&eye.waist))
-    };
-    [least(|level| level.p), least(|level| level.q)]
-}
-
-fn usual(eye: &Plug<f64>) -> Opening {
-    let [p, q] = throat(eye);
-    let (length, width) = (2.0 * p * SLOT_LENGTH_SHARE, 2.0 * q * SLOT_WIDTH_SHARE);
-    Opening::Obround {
-        length: Length::mm(length.max(width)),
-        width: Length::mm(length.min(width)),
-    }
-}
-
 /// Half the length of a slit of the waist's perimeter.
 fn slit_half_length(opening: Opening, eye: &Plug<f64>) -> f64 {
     let half = match opening {
@@ -230,13 +218,13 @@ fn against_eye(opening: Opening, eye: &Plug<f64>) -> Vec<DriftError> {
     let sizes = ["long", "wide"]
         .into_iter()
         .zip(opening.sizes())
-        .zip(throat(eye));
+        .zip(eye.least_sizes());
     let mut errors: Vec<DriftError> = sizes
-        .filter(|((across, value), eye)| !(slit && *across == "long") && 0.5 * value.in_mm() > *eye)
-        .map(|((across, value), eye)| DriftError::LargerThanEye {
+        .filter(|((across, value), eye)| !(slit && *across == "long") && value.in_mm() > *eye)
+        .map(|((across, value), eye_mm)| DriftError::LargerThanEye {
             across,
             value,
-            eye_mm: 2.0 * eye,
+            eye_mm,
         })
         .collect();
     let (rim_mm, waist_mm) = (perimeter(&opening.section()), perimeter(&eye.waist));

@@ -1,15 +1,17 @@
 //! The head that comes of a piece which is already cut and weighed.
 
+use std::fmt;
+
 use thiserror::Error;
 
 use super::{Fitted, Outcome, Target, fit_to, targets};
 use crate::bar::{BarError, Piece, from_piece};
 use crate::design::{Design, DesignError, Dim, Hold, Quantity};
 use crate::mass::{causes, mass_properties};
-use crate::units::{Mass, show_number};
+use crate::units::{Mass, System, show_mass, show_number};
 
-/// The most rounds between losses and sizes. Each leaves about a tenth of the one before, because losses change by
-/// about a tenth of what the head does.
+/// The most rounds between losses and sizes. Each leaves little of the one before, because the areas of the fitted head
+/// are nearly those of one of the same shape, which [`from_piece`] reckons with.
 const MOST_ROUNDS: usize = 12;
 /// Heads closer than this, in kg, are the same: a milligram.
 const SETTLED_KG: f64 = 1e-6;
@@ -31,24 +33,15 @@ pub struct PieceFit {
     pub off_kg: f64,
 }
 
-/// Why a piece gives no head of a design.
+/// Why a piece gives no head of a design. Written as a sentence; [`PieceError::sentence`] says it in the units that the
+/// smith reads.
 #[derive(Clone, Debug, PartialEq, Error)]
 pub enum PieceError {
     /// The design to start from is not sound.
-    #[error("{}", sentences(.0))]
     Unsound(Vec<DesignError>),
     /// Bar or piece can't be worked from.
-    #[error("{}", sentences(.0))]
     Bar(Vec<BarError>),
     /// No head of this design weighs what the piece leaves.
-    #[error(
-        "A piece of {} kg leaves a head of {} kg, but the {} this design can be between the limits of its free sizes is {} kg. Free more sizes, widen their limits or take a {} piece.",
-        show_number(rounded(*.piece_kg)),
-        show_number(rounded(*.leaves_kg)),
-        if leaves_kg < nearest_kg { "lightest" } else { "heaviest" },
-        show_number(rounded(*.nearest_kg)),
-        if leaves_kg < nearest_kg { "heavier" } else { "lighter" },
-    )]
     OutOfReach {
         /// The piece.
         piece_kg: f64,
@@ -59,9 +52,49 @@ pub enum PieceError {
     },
 }
 
-fn sentences(errors: &[impl ToString]) -> String {
-    let sentences: Vec<String> = errors.iter().map(ToString::to_string).collect();
-    sentences.join(" ")
+impl PieceError {
+    /// The sentence, in the units of `system`.
+    pub fn sentence(&self, system: System) -> String {
+        match self {
+            Self::Unsound(errors) => joined(errors.iter().map(|error| error.sentence(system))),
+            Self::Bar(errors) => joined(errors.iter().map(|error| error.sentence(system))),
+            Self::OutOfReach {
+                piece_kg,
+                leaves_kg,
+                nearest_kg,
+            } => {
+                let (end, way) = if leaves_kg < nearest_kg {
+                    ("lightest", "heavier")
+                } else {
+                    ("heaviest", "lighter")
+                };
+                format!(
+                    "A piece of {} leaves a head of {}, but the {end} this design can be between the limits of its free sizes is {}. Free more sizes, widen their limits or take a {way} piece.",
+                    mass(*piece_kg, system),
+                    mass(*leaves_kg, system),
+                    mass(*nearest_kg, system)
+                )
+            }
+        }
+    }
+}
+
+impl fmt::Display for PieceError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.sentence(System::Metric))
+    }
+}
+
+fn joined(sentences: impl Iterator<Item = String>) -> String {
+    sentences.collect::<Vec<_>>().join(" ")
+}
+
+/// A mass with its unit: to the tenth of a gram, or of an ounce.
+fn mass(kg: f64, system: System) -> String {
+    match system {
+        System::Metric => format!("{} kg", show_number(rounded(kg))),
+        System::Imperial => show_mass(kg, system),
+    }
 }
 
 /// `kg` to the tenth of a gram.

@@ -9,12 +9,14 @@ use crate::solid::Solid;
 ///
 /// It measures the surface and so costs several times more than the weighing.
 pub fn causes(solid: &Solid, weighed: &MassProperties) -> Causes {
-    let [low, high] = solid.head().eye.mouths;
+    let eye = &solid.head().eye;
+    let [low, high] = eye.mouths;
     Causes {
         head_kg: weighed.mass,
         eye_kg: weighed.eye_mass,
         surface_mm2: surface_area(solid),
         face_mm2: Side::BOTH.map(|side| face_area(solid, side)),
         eye_height_mm: high - low,
+        eye_mm: eye.least_sizes(),
     }
 }

@@ -13,12 +13,18 @@ pub const HOT_CELSIUS: Limit = Limit {
 /// ranges (4140 from 1200 down to 980).
 pub const USUAL_HOT_CELSIUS: f64 = 1050.0;
 /// How far, as a share of itself, the growth of a particular steel may lie off: from memory, mean coefficients of
-/// carbon and low-alloy steels from 20 °C to forging heat lie between 13.5e-6 and 14.8e-6 per kelvin. Between about
-/// 700 and 900 °C, where steel shrinks on its way to austenite, it may be off by more.
+/// carbon and low-alloy steels from 20 °C to forging heat lie between 13.5e-6 and 14.8e-6 per kelvin.
 pub const GROWTH_UNCERTAINTY: f64 = 0.1;
+/// Where steel shrinks on its way to austenite, each at a heat of its own, °C (from memory).
+pub const TRANSFORMATION_CELSIUS: Limit = Limit {
+    least: 700.0,
+    most: 900.0,
+};
+/// As [`GROWTH_UNCERTAINTY`], where some steels have shrunk already and others have not: the formula's lines of before
+/// and after, each carried on through [`TRANSFORMATION_CELSIUS`], lie up to 23 % off it.
+pub const TRANSFORMATION_UNCERTAINTY: f64 = 0.25;
 /// Where the growth comes from.
-pub const GROWTH_SOURCE: &str =
-    "EN 1993-1-2:2005 + AC:2009, 3.4.1.1, thermal elongation of carbon steel";
+pub const GROWTH_SOURCE: &str = "EN 1993-1-2:2005 + AC:2009, 3.4.1.1, thermal elongation of carbon steel, as quoted in a public software manual; the standard itself not read";
 
 /// Why there are no hot sizes.
 #[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
@@ -44,12 +50,11 @@ pub enum HotError {
 /// 860 to 1200 °C    2e-5 T − 6.2e-3
 /// ```
 /// # Accuracy
-/// [`GROWTH_UNCERTAINTY`]. The formula stands for structural carbon steel.
+/// [`growth_uncertainty`]. The formula stands for structural carbon steel.
 /// # Errors
 /// A temperature outside [`HOT_CELSIUS`].
 /// # Source
-/// EN 1993-1-2:2005 + AC:2009, 3.4.1.1, as quoted by a maker of structural software
-/// (dlubal.com, knowledge base 001496); the standard itself was not read.
+/// EN 1993-1-2:2005 + AC:2009, 3.4.1.1, as quoted in a public software manual; the standard itself was not read.
 ///
 /// # Examples
 /// ```
@@ -73,6 +78,15 @@ pub fn growth(celsius: f64) -> Result<f64, HotError> {
     })
 }
 
+/// How far, as a share of itself, the growth at `celsius` may lie off.
+pub fn growth_uncertainty(celsius: f64) -> f64 {
+    if TRANSFORMATION_CELSIUS.admits(celsius) {
+        TRANSFORMATION_UNCERTAINTY
+    } else {
+        GROWTH_UNCERTAINTY
+    }
+}
+
 /// A length of a design, cold and hot.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct HotSize {
@@ -91,6 +105,8 @@ pub struct HotSizes {
     pub celsius: f64,
     /// How much longer everything is, as a share.
     pub growth: f64,
+    /// How far that may lie off, as a share of itself.
+    pub uncertainty: f64,
     /// The lengths in the order of the list on screen; angles stay as they are.
     pub sizes: Vec<HotSize>,
 }
@@ -112,6 +128,7 @@ pub fn hot_sizes(design: &Design, celsius: f64) -> Result<HotSizes, HotError> {
     Ok(HotSizes {
         celsius,
         growth,
+        uncertainty: growth_uncertainty(celsius),
         sizes: design.sizes().into_iter().filter_map(hot).collect(),
     })
 }

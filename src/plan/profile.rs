@@ -1,5 +1,6 @@
 //! The finished head as a row of cells from back to front, split where the definition has its joints.
 
+use crate::bar::Bar;
 use crate::design::Side;
 use crate::mass::{PartVolumes, part_volumes, section_areas};
 use crate::numeric::order::sort_few;
@@ -48,20 +49,24 @@ pub(super) struct Profile {
     pub slot: f64,
     /// x of the eye's back and front, mm.
     pub eye: [f64; 2],
+    /// Volume of the eye, mm³.
+    pub eye_mm3: f64,
     /// Volume of the cells, mm³.
     pub volume: f64,
 }
 
 impl Profile {
-    /// Cells of `solid`.
+    /// Cells of `solid`, split where the punch of `bar` ends.
     ///
     /// # Accuracy
     /// Runs are integrated to 1e-9. The areas of tips and eye, good to 1e-4, are brought to the volumes that
     /// [`part_volumes`] gives, so that every part between two stations has its own volume.
-    pub fn of(solid: &Solid) -> Self {
+    pub fn of(solid: &Solid, bar: &Bar) -> Self {
         let head = solid.head();
         let volumes = part_volumes(solid);
-        let slot = head.eye.waist.p;
+        let punch = bar.punch(head.eye.least_sizes());
+        let waist = head.eye.waist.p;
+        let slot = punch.map_or(waist, |punch| waist.min(0.5 * punch.across()[0].in_mm()));
         let reach = [1.0, -1.0].map(|way| head.eye.farthest(way).1);
         let mut cells = Vec::with_capacity(160);
         let mut end_areas = [0.0; 2];
@@ -89,8 +94,22 @@ impl Profile {
             end_areas,
             slot,
             eye: [-reach[1], reach[0]],
+            eye_mm3: volumes.eye.iter().sum(),
             volume,
         }
+    }
+
+    /// Mean area of the body along the eye as if unpierced, mm².
+    pub fn cheeks_mm2(&self) -> f64 {
+        let [back, front] = self.eye;
+        let along = self
+            .cells
+            .iter()
+            .filter(|cell| back < cell.x && cell.x < front);
+        let (volume, length) = along.fold((0.0, 0.0), |(volume, length), cell| {
+            (volume + cell.body * cell.length(), length + cell.length())
+        });
+        volume / length
     }
 }
 

@@ -84,8 +84,8 @@ impl TooSmall {
             },
             show_number((self.need_mm2 / bar_mm2 * 100.0).round() / 100.0),
             area(bar_mm2, system),
-            self.section,
-            self.enough,
+            self.section.words(system),
+            self.enough.words(system),
         )
     }
 }
@@ -126,7 +126,7 @@ pub fn least_forging(
     bar: &Bar,
     sections: &[BarSection],
 ) -> Result<Vec<BarFit>, Vec<BarError>> {
-    let profile = Profile::of(solid);
+    let profile = Profile::of(solid, bar);
     let mut fits = Vec::with_capacity(sections.len());
     for section in sections.iter().copied() {
         let bar = Bar {

@@ -55,6 +55,26 @@ pub struct Upset {
 }
 
 impl UpsetRule {
+    /// Its name, for a program.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Free => "within_hand_limit",
+            Self::BeyondHand => "within_free_limit",
+            Self::InHole => "beyond_in_hole",
+            Self::InSteps => "beyond_in_steps",
+        }
+    }
+
+    /// The verdict in words: "within 2.5 d, by hand".
+    pub fn words(self) -> String {
+        match self {
+            Self::Free => format!("within {HAND_DIAMETERS} d, by hand"),
+            Self::BeyondHand => format!("within {FREE_DIAMETERS} d, too long by hand"),
+            Self::InHole => format!("beyond {FREE_DIAMETERS} d, in a hole"),
+            Self::InSteps => format!("beyond {FREE_DIAMETERS} d, in steps"),
+        }
+    }
+
     /// The rule for a free length in diameters of the bar and an upset whose diameter is `width` times the bar's.
     pub fn of(diameters: f64, width: f64) -> Self {
         if diameters <= HAND_DIAMETERS {

@@ -1,7 +1,7 @@
 //! The design in a link's fragment: what stands after the `#` of the address.
 //!
 //! # Format
-//! `5` `cccc` `design` `.` `name` `.` `note`, of which the last parts are left out when they are
+//! `6` `cccc` `design` `.` `name` `.` `note`, of which the last parts are left out when they are
 //! empty. The first character is the version. The next four are a checksum of all the others
 //! (CRC-24 of RFC 9580, section 6.1): it finds every change of one character, and of two or more
 //! all but one in 16.7 million. These five mean the same in every version. Every part is URL-safe
@@ -41,9 +41,9 @@ mod round;
 use pack::{Reader, Writer};
 
 /// The version that is written.
-const VERSION: char = '5';
+const VERSION: char = '6';
 /// The versions that are read.
-const VERSIONS: [char; 5] = ['1', '2', '3', '4', '5'];
+const VERSIONS: [char; 6] = ['1', '2', '3', '4', '5', '6'];
 /// Characters of the checksum.
 const CHECKSUM: usize = 4;
 /// The longest link without name and note, in characters.

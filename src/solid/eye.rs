@@ -204,6 +204,18 @@ impl<T: Scalar> Plug<T> {
         joints
     }
 
+    /// Least length and least width between the mouths, before their corners are broken.
+    pub fn least_sizes(&self) -> [T; 2] {
+        let least = |a: T, b: T| if b.value() < a.value() { b } else { a };
+        let of = |size: fn(&EyeSection<T>) -> T| {
+            least(
+                least(size(&self.top), size(&self.bottom)),
+                size(&self.waist),
+            ) * 2.0
+        };
+        [of(|level| level.p), of(|level| level.q)]
+    }
+
     /// The height and the value of the greatest x (`way` 1) or −x (`way` −1) of all outlines
     /// between the mouths.
     ///

@@ -3,8 +3,9 @@
 use std::fmt;
 use std::str::FromStr;
 
+use super::System;
 use super::error::{UnitError, quoted};
-use super::length::Length;
+use super::length::{Length, LengthNotation};
 use super::text::saved_as_text;
 
 /// The finest division taken for a rule, in mm: a micrometer's.
@@ -42,6 +43,14 @@ impl Rule {
     /// The smallest division.
     pub const fn division(self) -> Length {
         self.0
+    }
+
+    /// The system of units that its division is written in.
+    pub const fn system(self) -> System {
+        match self.0.notation() {
+            LengthNotation::Millimetre | LengthNotation::Centimetre => System::Metric,
+            LengthNotation::InchDecimal | LengthNotation::InchFraction => System::Imperial,
+        }
     }
 
     /// The smallest multiple of the division that is not below `mm` (less [`ROUND_UP_SLACK_MM`]), in mm.

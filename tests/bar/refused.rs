@@ -5,7 +5,7 @@ use headwright::bar::{
     Atmosphere, Bar, BarError, BarSection, Causes, Loss, LossAmount, MOST_BARS, MOST_LOSSES,
     OnHand, Punch, SOURCE_CHARACTERS, billet, from_piece,
 };
-use headwright::units::{Density, Length, Mass};
+use headwright::units::{Density, Length, Mass, System};
 
 use super::{head, round, sentences, square, with_loss, with_section};
 
@@ -15,7 +15,7 @@ fn check_refused(bar: &Bar, sentence: &str) {
         |errors: Vec<BarError>| errors.iter().map(ToString::to_string).collect::<Vec<_>>();
     assert_eq!(sentences(bar.check()), [sentence]);
     assert_eq!(
-        sentences(billet(&head(1.0, 0.1), Density::STEEL, bar).unwrap_err()),
+        sentences(billet(&head(1.0, 0.16), Density::STEEL, bar).unwrap_err()),
         [sentence]
     );
 }
@@ -40,7 +40,7 @@ fn a_bar_out_of_bounds_is_refused_with_a_sentence() {
     };
     check_refused(
         &with_section(section),
-        &format!("The bar's size across flats is 12 1/2 in. {size}"),
+        &format!("The bar's size across flats is 317.5 mm. {size}"),
     );
     let section = BarSection::rectangular(Length::mm(50.0), Length::mm(4.0));
     check_refused(
@@ -63,12 +63,42 @@ fn a_bar_out_of_bounds_is_refused_with_a_sentence() {
 }
 
 #[test]
+fn sentences_are_told_in_the_units_that_are_read() {
+    let told = |errors: Vec<BarError>| errors[0].sentence(System::Imperial);
+    let layer = with_loss(LossAmount::OffSurface {
+        expected: Length::mm(3.0),
+        spread: Length::mm(0.1),
+    });
+    let nothing = from_piece(0.0, &head(1.2, 0.16), Density::STEEL, &Bar::default());
+    for (errors, sentence) in [
+        (
+            with_section(round(0.0)).check(),
+            "The bar's diameter is 0 in. It must be at least 0.197 in and at most 11.811 in.",
+        ),
+        (
+            with_section(BarSection::OfArea { area_mm2: 0.0 }).check(),
+            "The bar’s section is 0 in². It must be at least 0.0388 in² and at most 139.5003 in².",
+        ),
+        (
+            layer.check(),
+            "Loss 1, end trimming: the expected amount is 0.1181 in off the surface. It must be at least 0 in off the surface and at most 0.0787 in off the surface.",
+        ),
+        (
+            nothing.unwrap_err(),
+            "The piece weighs 0 lb. It must weigh at least 0.0022 lb and at most 440.9245 lb.",
+        ),
+    ] {
+        assert_eq!(told(errors), sentence);
+    }
+}
+
+#[test]
 fn a_web_thicker_than_the_head_is_refused() {
     let web = |mm: f64| {
         with_loss(LossAmount::Punched {
-            punch: Punch::Round {
+            punch: Some(Punch::Round {
                 diameter: Length::mm(12.0),
-            },
+            }),
             expected: Length::mm(mm),
             spread: Length::mm(1.0),
         })
@@ -79,6 +109,50 @@ fn a_web_thicker_than_the_head_is_refused() {
     assert_eq!(sentences(&errors), [sentence]);
     let errors = from_piece(1.5, &head(1.2, 0.16), Density::STEEL, &web(41.0)).unwrap_err();
     assert_eq!(sentences(&errors), [sentence]);
+}
+
+#[test]
+fn a_punch_larger_than_the_eye_is_refused() {
+    let punched = |punch, web: f64| {
+        with_loss(LossAmount::Punched {
+            punch: Some(punch),
+            expected: Length::mm(web),
+            spread: Length::mm(1.0),
+        })
+    };
+    let slot = |length: f64, width: f64| Punch::Obround {
+        length: Length::mm(length),
+        width: Length::mm(width),
+    };
+    let causes = head(1.2, 0.16);
+    assert!(billet(&causes, Density::STEEL, &punched(slot(28.0, 19.0), 8.0)).is_ok());
+    for (punch, refused) in [
+        (
+            slot(28.5, 19.0),
+            "Loss 1, end trimming: the punch is 28.5 mm long, but the eye only 28 mm at its narrowest. Take a smaller punch.",
+        ),
+        (
+            slot(25.0, 20.0),
+            "Loss 1, end trimming: the punch is 20 mm wide, but the eye only 19 mm at its narrowest. Take a smaller punch.",
+        ),
+    ] {
+        let errors = billet(&causes, Density::STEEL, &punched(punch, 8.0)).unwrap_err();
+        assert_eq!(sentences(&errors), [refused]);
+        let errors = from_piece(1.5, &causes, Density::STEEL, &punched(punch, 8.0)).unwrap_err();
+        assert_eq!(sentences(&errors), [refused]);
+    }
+    // Square corners and a web as high as the head: 28 · 19 · 40 mm³ are 0.167 kg.
+    let rectangle = Punch::Rectangle {
+        length: Length::mm(28.0),
+        width: Length::mm(19.0),
+    };
+    let errors = billet(&causes, Density::STEEL, &punched(rectangle, 40.0)).unwrap_err();
+    assert_eq!(
+        sentences(&errors),
+        [
+            "What the punch drives out weighs 0.167048 kg, but the steel in the eye’s place only 0.16 kg. Take a smaller punch or a thinner web."
+        ]
+    );
 }
 
 #[test]
@@ -122,6 +196,7 @@ fn areas_and_heights_that_no_head_has_are_refused() {
         surface_mm2: f64::NAN,
         face_mm2: [-1.0, 1300.0],
         eye_height_mm: f64::INFINITY,
+        eye_mm: [f64::NAN, -3.0],
         ..head(1.2, 0.16)
     };
     let errors = billet(&causes, Density::STEEL, &Bar::default()).unwrap_err();
@@ -131,6 +206,8 @@ fn areas_and_heights_that_no_head_has_are_refused() {
             "The head’s surface has NaN mm². It must have at least 0 mm² and at most 10000000 mm².",
             "The front face has -1 mm². It must have at least 0 mm² and at most 10000000 mm².",
             "The head is inf mm high at the eye. It must be at least 0 mm and at most 1000 mm.",
+            "The eye is NaN mm long at its narrowest. It must be at least 0.1 mm and at most 1000 mm.",
+            "The eye is -3 mm wide at its narrowest. It must be at least 0.1 mm and at most 1000 mm.",
         ]
     );
 }
@@ -138,9 +215,9 @@ fn areas_and_heights_that_no_head_has_are_refused() {
 #[test]
 fn a_loss_out_of_bounds_is_refused_with_a_sentence() {
     let punched = |diameter: f64, expected: f64, spread: f64| LossAmount::Punched {
-        punch: Punch::Round {
+        punch: Some(Punch::Round {
             diameter: Length::mm(diameter),
-        },
+        }),
         expected: Length::mm(expected),
         spread: Length::mm(spread),
     };
@@ -297,6 +374,7 @@ fn every_fault_is_reported_at_once() {
         The confidence is 2. It must be at least 0.5 (as likely as not) and at most 0.999.
         The finished head weighs 0 kg. A cut is worked out for at least 0.001 kg and at most 100 kg.
         The steel in the eye's place weighs -1 kg. It must be at least 0 kg and at most 100 kg.
+        What the punch drives out weighs 0 kg, but the steel in the eye’s place only -1 kg. Take a smaller punch or a thinner web.
         The density is 0 g/cm³. It must be at least 1 g/cm³ and at most 25 g/cm³.
     "#]]
     .assert_eq(&sentences);

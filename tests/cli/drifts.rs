@@ -1,5 +1,7 @@
 //! Drifts at the command line: openings, drifts of one's own, the drawing.
 
+use headwright::units::Rule;
+
 use super::{check_answer, check_refused, lopsided, number, run};
 
 #[test]
@@ -35,7 +37,7 @@ fn openings_and_drifts_are_read_as_they_are_written() {
         ("--slot", "2.5 × 0.6 cm", "obround", 25.0, 6.0),
         ("--slot", "1x1/4 in", "obround", 25.4, 6.35),
         ("--slot", "12mm", "round", 12.0, 12.0),
-        ("--slot", "rectangle:24x6mm", "rectangle", 24.0, 6.0),
+        ("--slot", "rectangle:24x6mm", "rectangular", 24.0, 6.0),
         ("--slit", "32mm", "slit", 32.0, 3.0),
         ("--slit", "32mmx2mm", "slit", 32.0, 2.0),
     ] {
@@ -71,6 +73,19 @@ fn the_last_drift_is_drawn_at_full_size() {
     let svg = String::from_utf8(output.stdout).expect("UTF-8");
     assert!(svg.starts_with("<svg ") && svg.contains("mm\" height=\""));
     assert!(svg.contains("Measure 50 mm here"));
+    assert!(svg.contains("waist 28 mm × 19 mm"), "{svg}");
+    // In the units of the rule, refusals too.
+    let mut in_inches = lopsided();
+    in_inches.bar.rule = Rule::SIXTEENTH;
+    let text = in_inches.to_json();
+    let output = run(&["drift", "-"], text.as_bytes());
+    let svg = String::from_utf8(output.stdout).expect("UTF-8");
+    assert!(svg.contains("waist 1.102 in × 0.748 in"), "{svg}");
+    check_refused(
+        &["bar", "-", "--drift", "20x140"],
+        text.as_bytes(),
+        "Drift 1: its width is 5.512 in. It must be at least 0.079 in and at most 3.937 in.",
+    );
 }
 
 #[test]

@@ -1,6 +1,6 @@
 //! The losses of a bar in files of older versions and of this one.
 
-use headwright::bar::{BarSection, Certainty, LossAmount};
+use headwright::bar::{BarSection, Certainty, LossAmount, Punch};
 use headwright::design::{Design, starter};
 use headwright::units::{Length, Mass};
 use serde_json::{Value, json};
@@ -81,7 +81,6 @@ fn losses_by_cause_are_written_readably_and_read_back_the_same() {
     assert_eq!(
         bar["losses"][0]["amount"],
         json!({ "punched": {
-            "punch": { "obround": { "length": "25 mm", "width": "12 mm" } },
             "expected": "8 mm",
             "spread": "3 mm"
         } })
@@ -98,6 +97,27 @@ fn losses_by_cause_are_written_readably_and_read_back_the_same() {
     );
     assert_eq!(bar["losses"][1]["certainty"], json!("common_practice"));
     assert_eq!(Design::from_json(&design.to_json()), Ok(design));
+}
+
+#[test]
+fn a_punch_with_sizes_keeps_them_as_files_of_version_5_wrote_them() {
+    let mut file: Value =
+        serde_json::from_str(&starter("light").expect("a starter").to_json()).expect("JSON");
+    let punch = json!({ "obround": { "length": "25 mm", "width": "12 mm" } });
+    file["design"]["bar"]["losses"][0]["amount"]["punched"]["punch"] = punch.clone();
+    let design = Design::from_json(&file.to_string()).expect("reads");
+    assert_eq!(
+        design.bar.punch([22.0, 14.0]),
+        Some(Punch::Obround {
+            length: Length::mm(25.0),
+            width: Length::mm(12.0)
+        })
+    );
+    let again: Value = serde_json::from_str(&design.to_json()).expect("JSON");
+    assert_eq!(
+        again["design"]["bar"]["losses"][0]["amount"]["punched"]["punch"],
+        punch
+    );
 }
 
 #[test]

@@ -12,27 +12,32 @@ fn every_cause() -> Vec<Loss> {
     let length = |mm: f64, turn: usize| Length::new(mm, LENGTH_NOTATIONS[turn % 4]);
     let amounts = [
         LossAmount::Punched {
-            punch: Punch::Round {
+            punch: Some(Punch::Round {
                 diameter: length(12.7, 3),
-            },
+            }),
             expected: length(7.9375, 3),
             spread: length(3.2, 0),
         },
         LossAmount::Punched {
-            punch: Punch::Obround {
+            punch: Some(Punch::Obround {
                 length: length(25.123, 0),
                 width: length(12.05, 1),
-            },
+            }),
             expected: length(100.0 / 13.0, 2),
             spread: length(2.0, 0),
         },
         LossAmount::Punched {
-            punch: Punch::Rectangle {
+            punch: Some(Punch::Rectangle {
                 length: length(30.0, 1),
                 width: length(8.0, 0),
-            },
+            }),
             expected: length(9.0, 0),
             spread: length(2.5, 1),
+        },
+        LossAmount::Punched {
+            punch: None,
+            expected: length(8.0, 0),
+            spread: length(3.0, 0),
         },
         LossAmount::PerHeat {
             heats: 11,
@@ -94,6 +99,29 @@ fn losses_by_their_cause_and_every_section_of_bar_travel() {
         let carried = decode(&check_carried(&design)).expect("reads");
         assert_eq!(carried.bar.section, section);
     }
+}
+
+/// The lightest starter as a link of version 5 has it: with the losses that were usual then, and with all but the last
+/// of them, line by line.
+const LIGHT_OF_VERSION_5: [&str; 2] = [
+    "5O_F2sNuKXJNYlHIMlrieVYufSwuwdUG6BmOf3KGHhDUOJfsnFrX8uBXttC1FIunnXSBEkVTFiT8mn0iQWF4mGA.TGlnaHQgYmVuY2ggaGFtbWVy.Rm9yIHNtYWxsIHdvcmsgYW5kIGZvciBhIGZpcnN0IGhhbW1lci4",
+    "531mEsNuKXJNYlHIMlrieVYufSwuwdUG6BmOf3KGHhDUOJfsnFrX8uBXttC1FIunnXYDSLPkcC-H0jItX4AAgnfwXJw1Vk1QaylQeXGNijANgOW1fLVMQKzUB.TGlnaHQgYmVuY2ggaGFtbWVy.Rm9yIHNtYWxsIHdvcmsgYW5kIGZvciBhIGZpcnN0IGhhbW1lci4",
+];
+
+#[test]
+fn a_link_of_version_5_keeps_the_punch_that_was_usual_then() {
+    let mut light = starter("light").expect("a starter");
+    if let LossAmount::Punched { punch, .. } = &mut light.bar.losses[0].amount {
+        *punch = Some(Punch::Obround {
+            length: Length::mm(25.0),
+            width: Length::mm(12.0),
+        });
+    }
+    assert_eq!(decode(LIGHT_OF_VERSION_5[0]).as_ref(), Ok(&light));
+    light.bar.losses.remove(5);
+    assert_eq!(decode(LIGHT_OF_VERSION_5[1]).as_ref(), Ok(&light));
+    // Sent again they say their punch line by line.
+    assert_eq!(decode(&check_carried(&light)).as_ref(), Ok(&light));
 }
 
 #[test]

@@ -113,4 +113,15 @@ fn what_causes_losses_is_what_the_solid_has() {
     assert_relative_eq!(got.face_mm2[0], 1600.0, max_relative = ROUNDOFF);
     assert_relative_eq!(got.face_mm2[1], 1600.0, max_relative = ROUNDOFF);
     assert_relative_eq!(got.eye_height_mm, 40.0, max_relative = ROUNDOFF);
+    // The waist is the narrowest, and the mouths of another eye are.
+    let eye = &solid.head().eye;
+    assert_eq!(got.eye_mm, [2.0 * eye.waist.p, 2.0 * eye.waist.q]);
+    let mut waisted = plain();
+    waisted.eye.top.length = mm(26.0);
+    waisted.eye.bottom.width = Some(mm(20.0));
+    let solid = waisted.build().expect("sound");
+    assert_eq!(
+        causes(&solid, &mass_properties(&solid)).eye_mm,
+        [26.0, 20.0]
+    );
 }

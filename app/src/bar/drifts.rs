@@ -13,6 +13,8 @@ mod own;
 mod series;
 mod words;
 
+pub use opening::down;
+
 /// What the drifts of the head in work are, or why there are none.
 type Drifts = Result<Plan, Vec<DriftError>>;
 /// What the smith's own drifts do, or what is wrong with them.
@@ -28,10 +30,11 @@ pub fn SlotToEye() -> impl IntoView {
         own: Vec::new(),
         ..drifting.get()
     });
+    let bar = Memo::new(move |_| workspace.design.with(|design| design.bar.clone()));
     let drifts: Signal<Drifts> = Memo::new(move |_| {
         workspace
             .sound
-            .with(|solid| series.with(|series| plan(solid, series)))
+            .with(|solid| bar.with(|bar| series.with(|series| plan(solid, bar, series))))
     })
     .into();
     let own: Signal<OwnDrifts> = Memo::new(move |_| {
@@ -40,7 +43,7 @@ pub fn SlotToEye() -> impl IntoView {
         }
         workspace
             .sound
-            .with(|solid| drifting.with(|drifting| plan(solid, drifting)))
+            .with(|solid| bar.with(|bar| drifting.with(|drifting| plan(solid, bar, drifting))))
             .map(|plan| plan.own)
     })
     .into();

@@ -11,7 +11,7 @@ use headwright::design::{Design, Dim, Part, Size};
 use headwright::plan::{
     GROWTH_SOURCE, GROWTH_UNCERTAINTY, HOT_CELSIUS, HotSize, HotSizes, USUAL_HOT_CELSIUS, hot_sizes,
 };
-use headwright::units::{System, show_length, show_number, unit_word};
+use headwright::units::{MM_PER_INCH, System, show_length, show_number, unit_word};
 
 fn unit(system: System) -> &'static str {
     match system {
@@ -138,9 +138,14 @@ pub fn Hot() -> impl IntoView {
                 </details>
                 <p class="soft small">
                     {format!(
-                        "Everything is {} % longer, give or take a {} of that. {GROWTH_SOURCE}.",
+                        "Everything is {} % longer, give or take a {} of that{}. {GROWTH_SOURCE}.",
                         show_number((hot.growth * 1e4).round() / 1e2),
-                        share(GROWTH_UNCERTAINTY),
+                        share(hot.uncertainty),
+                        if hot.uncertainty > GROWTH_UNCERTAINTY {
+                            ", because steel shrinks about there on its way to austenite"
+                        } else {
+                            ""
+                        },
                     )}
                 </p>
             }
@@ -175,8 +180,18 @@ pub fn Hot() -> impl IntoView {
 fn share(share: f64) -> String {
     if (share - 0.1).abs() < 1e-9 {
         "tenth".to_owned()
+    } else if (share - 0.25).abs() < 1e-9 {
+        "quarter".to_owned()
     } else {
         format!("share of {}", show_number(share))
+    }
+}
+
+/// What a caliper reads: tenths of a millimetre, or thousandths of an inch.
+fn caliper(mm: f64, system: System) -> String {
+    match system {
+        System::Metric => words::about_number(mm, system),
+        System::Imperial => format!("{:.3}", mm / MM_PER_INCH),
     }
 }
 
@@ -188,7 +203,7 @@ fn table(design: &Design, part: Part, sizes: &[HotSize], system: System) -> impl
             <tr>
                 <th scope="row">{words::label(design, size.dim)}</th>
                 <td class="soft"><Number text=show_length(size.cold, system) /></td>
-                <td><Number text=words::about_number(size.hot.in_mm(), system) /></td>
+                <td><Number text=caliper(size.hot.in_mm(), system) /></td>
             </tr>
         }
     });
@@ -230,6 +245,13 @@ mod tests {
             sentence.contains("4000 °F") && sentence.contains("2192 °F"),
             "{sentence}"
         );
+    }
+
+    #[test]
+    fn a_hot_size_is_what_a_caliper_reads() {
+        assert_eq!(caliper(42.62, System::Metric), "42.6");
+        assert_eq!(caliper(42.62, System::Imperial), "1.678");
+        assert_eq!(caliper(25.4, System::Imperial), "1.000");
     }
 
     #[test]

@@ -5,7 +5,7 @@ use leptos::prelude::*;
 use super::super::state::Workspace;
 use super::super::words;
 use super::reckoned::Reckoned;
-use headwright::bar::{Billet, LossAmount};
+use headwright::bar::{Billet, LossAmount, Punch};
 use headwright::units::{GRAMS_PER_KG, KG_PER_OUNCE, Length, System, show_number};
 
 /// The ledger, line by line.
@@ -19,7 +19,7 @@ pub fn Ledger() -> impl IntoView {
             {move || {
                 let system = workspace.system.get();
                 let billet = billet.get().ok()?;
-                let bar = workspace.design.with(|d| d.bar.clone());
+                let bar = workspace.bar();
                 let bases: Vec<String> = bar.losses.iter().map(|loss| basis(loss.amount, system)).collect();
                 let lines = lines(&billet, system);
                 let spread = whole(billet.spread_kg, system);
@@ -110,7 +110,8 @@ fn basis(amount: LossAmount, system: System) -> String {
         LossAmount::Punched {
             punch, expected, ..
         } => {
-            format!("{} punch, web of {}", punch.shape(), at(expected))
+            let shape = punch.map_or("usual", Punch::shape);
+            format!("{shape} punch, web of {}", at(expected))
         }
         LossAmount::PerHeat { heats, .. } => format!("{heats} heats on the whole surface"),
         LossAmount::PercentPerHeat { heats, .. } => {
@@ -211,6 +212,7 @@ mod tests {
                     surface_mm2: 22_000.0,
                     face_mm2: [1400.0, 1300.0],
                     eye_height_mm: 40.0,
+                    eye_mm: [28.0, 19.0],
                 };
                 let billet = billet(&causes, Density::STEEL, &Bar::default()).expect("a cut");
                 let lines = lines(&billet, system);

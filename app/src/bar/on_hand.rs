@@ -29,7 +29,7 @@ pub fn BarsOnHand() -> impl IntoView {
     let causes = Reckoned::here().causes;
     let chosen = Memo::new(move |_| workspace.design.with(|design| design.bar.section));
     let fits = Memo::new(move |_| {
-        let (bar, density) = workspace.design.with(|d| (d.bar.clone(), d.density));
+        let (bar, density) = (workspace.bar(), workspace.design.with(|d| d.density));
         workspace.sound.with(|solid| {
             causes.with(|causes| {
                 let bars = bars.value.get().0.into_iter();

@@ -7,7 +7,7 @@ use super::super::state::Workspace;
 use super::super::words;
 use super::super::workshop::Workshop;
 use super::reckoned::Reckoned;
-use headwright::bar::{Piece, from_piece};
+use headwright::bar::{BarError, Piece, from_piece};
 use headwright::design::{Design, starter, starter_names};
 use headwright::fit::{PieceFit, to_piece};
 use headwright::mass::mass_properties;
@@ -16,7 +16,7 @@ use headwright::units::{Mass, System, parse_mass, show_mass};
 /// What is known of a piece.
 #[derive(Clone, PartialEq)]
 struct Known {
-    given: Result<Piece, Vec<String>>,
+    given: Result<Piece, Vec<BarError>>,
 }
 
 /// The piece and what it gives.
@@ -34,12 +34,7 @@ pub fn WeighedPiece() -> impl IntoView {
                 .design
                 .with(|d| from_piece(piece.in_kg(), causes, d.density, &d.bar))
         });
-        let sentences = |errors: Vec<headwright::bar::BarError>| {
-            errors.iter().map(ToString::to_string).collect()
-        };
-        Some(Known {
-            given: given.map_err(sentences),
-        })
+        Some(Known { given })
     });
     let fit = move |_| {
         let Some(piece) = piece.get_untracked() else {
@@ -51,7 +46,7 @@ pub fn WeighedPiece() -> impl IntoView {
                 refused.set(missed(&fitted));
                 workspace.replace("the fit to the piece".to_owned(), fitted.design);
             }
-            Err(error) => refused.set(Some(error.to_string())),
+            Err(error) => refused.set(Some(error.sentence(workspace.system.get_untracked()))),
         }
     };
     // They are of this bar and this steel.
@@ -118,8 +113,10 @@ pub fn WeighedPiece() -> impl IntoView {
                             }
                                 .into_any()
                         }
-                        Err(sentences) => {
-                            view! { <div class="problems" role="status">{paragraphs(sentences)}</div> }
+                        Err(errors) => {
+                            let sentences = errors.iter().map(|error| error.sentence(system));
+                            let sentences = sentences.map(|text| view! { <p>{text}</p> }).collect_view();
+                            view! { <div class="problems" role="status">{sentences}</div> }
                                 .into_any()
                         }
                     })
@@ -186,11 +183,6 @@ fn Heads(
         </ul>
     }
     .into_any()
-}
-
-fn paragraphs(sentences: Vec<String>) -> impl IntoView {
-    let shown = sentences.into_iter().map(|text| view! { <p>{text}</p> });
-    shown.collect_view()
 }
 
 /// The unit that a bare number takes.

@@ -70,6 +70,7 @@ fn width_mm(sheet: &str) -> Option<f64> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use headwright::bar::Bar;
     use headwright::drift::{Drifting, plan, profile_svg};
     use headwright::units::System;
 
@@ -78,7 +79,7 @@ mod tests {
         let solid = headwright::design::starter("rounding")
             .and_then(|design| design.build().ok())
             .expect("starters are sound");
-        let plan = plan(&solid, &Drifting::default()).expect("the usual drifts");
+        let plan = plan(&solid, &Bar::default(), &Drifting::default()).expect("the usual drifts");
         let sheet = profile_svg(&plan, System::Metric);
         let width = width_mm(&sheet).expect("a width");
         assert!(sheet.contains(&format!("viewBox=\"0 0 {width:.2} ")));

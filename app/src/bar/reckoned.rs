@@ -24,7 +24,9 @@ impl Reckoned {
                 .with(|solid| workspace.properties.with(|p| causes(solid, p)))
         });
         let billet = Memo::new(move |_| {
-            causes.with(|causes| workspace.design.with(|d| billet(causes, d.density, &d.bar)))
+            let bar = workspace.bar();
+            let density = workspace.design.with(|d| d.density);
+            causes.with(|causes| billet(causes, density, &bar))
         });
         Self { causes, billet }
     }

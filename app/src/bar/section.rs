@@ -145,7 +145,7 @@ pub fn Section() -> impl IntoView {
                     id="rule"
                     label="rule, the smallest division"
                     value=Signal::derive(move || {
-                        workspace.design.with(|d| show_length(d.bar.rule.division(), system.get()))
+                        show_length(workspace.rule().division(), system.get())
                     })
                     unit=Signal::derive(move || unit_word(system.get()).to_owned())
                     read=move |text: String| {

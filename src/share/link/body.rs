@@ -94,6 +94,9 @@ const TWO_HOLDS: char = '3';
 /// round, square, rectangular or octagonal with sharp corners.
 const WITHOUT_CAUSES: char = '4';
 
+/// The last version in which every punch has its sizes, that of the usual losses 25 × 12 mm.
+const PUNCH_WITH_SIZES: char = '5';
+
 /// Walks `design`, all but its name and note, as `version` has it; `detail` is an index into
 /// [`DETAILS`].
 pub(super) fn design<C: Coder>(

@@ -425,7 +425,9 @@ fn round_loss(amount: &mut LossAmount, fineness: Fineness) {
     }
     match amount {
         LossAmount::PerHeat { minutes, .. } => *minutes = plain(*minutes, Scale::minutes()),
-        LossAmount::Punched { punch, .. } => match punch {
+        LossAmount::Punched {
+            punch: Some(punch), ..
+        } => match punch {
             Punch::Round { diameter } => round_length(diameter, Scale::punches(fineness)),
             Punch::Obround { length, width } | Punch::Rectangle { length, width } => {
                 round_length(length, Scale::punches(fineness));

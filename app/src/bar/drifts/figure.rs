@@ -70,7 +70,7 @@ impl Outline {
 fn outlines(plan: &Plan) -> Vec<Outline> {
     let slot = plan.opening.size;
     let round = 0.5 * slot.length_mm.min(slot.width_mm);
-    let corner = if plan.opening.shape == "rectangle" {
+    let corner = if plan.opening.shape == "rectangular" {
         0.0
     } else {
         round

@@ -8,14 +8,15 @@ use super::super::super::state::Workspace;
 use super::super::super::words::plain_number;
 use super::super::super::workshop::Workshop;
 use super::Drifts;
+use headwright::bar::{Bar, Punch};
 use headwright::drift::{Drifting, MOST_DRIFTS, Opening, Plan, SLIT_WIDTH_MM, Steps, plan};
 use headwright::units::{
     Length, LengthNotation, MM_PER_INCH, System, parse_length, show_length, unit_word,
 };
 
-/// The usual slot, then every shape.
+/// What the bar's punch leaves, then every shape.
 const SHAPES: [&str; 5] = [
-    "punched slot as usual",
+    "as the bar’s punch",
     "punched slot, round ends",
     "punched slot, square corners",
     "punched round",
@@ -26,15 +27,15 @@ const SHAPES: [&str; 5] = [
 fn shape(opening: Option<Opening>) -> &'static str {
     SHAPES[match opening {
         None => 0,
-        Some(Opening::Obround { .. }) => 1,
-        Some(Opening::Rectangle { .. }) => 2,
-        Some(Opening::Round { .. }) => 3,
+        Some(Opening::Punched(Punch::Obround { .. })) => 1,
+        Some(Opening::Punched(Punch::Rectangle { .. })) => 2,
+        Some(Opening::Punched(Punch::Round { .. })) => 3,
         Some(Opening::Slit { .. }) => 4,
     }]
 }
 
 /// `mm` down to half a millimetre or a 32nd of an inch: an opening must not become larger than the eye.
-fn down(mm: f64, system: System) -> Length {
+pub fn down(mm: f64, system: System) -> Length {
     let (division, notation) = match system {
         System::Metric => (0.5, LengthNotation::Millimetre),
         System::Imperial => (MM_PER_INCH / 32.0, LengthNotation::InchFraction),
@@ -52,13 +53,15 @@ fn shaped(
     let usual = usual?;
     let slot = usual.opening.size;
     let [length, width] = match opening {
-        Some(opening @ (Opening::Obround { .. } | Opening::Rectangle { .. })) => opening.sizes(),
+        Some(Opening::Punched(punch @ (Punch::Obround { .. } | Punch::Rectangle { .. }))) => {
+            punch.across()
+        }
         _ => [slot.length_mm, slot.width_mm].map(|mm| down(mm, system)),
     };
     match SHAPES.iter().position(|shape| *shape == word) {
-        Some(1) => Some(Opening::Obround { length, width }),
-        Some(2) => Some(Opening::Rectangle { length, width }),
-        Some(3) => Some(Opening::Round { diameter: width }),
+        Some(1) => Some(Opening::Punched(Punch::Obround { length, width })),
+        Some(2) => Some(Opening::Punched(Punch::Rectangle { length, width })),
+        Some(3) => Some(Opening::Punched(Punch::Round { diameter: width })),
         Some(4) => Some(Opening::Slit {
             length: down(usual.slit_length_mm, system),
             width: down(SLIT_WIDTH_MM, system),
@@ -76,10 +79,12 @@ fn sized(opening: Opening, index: usize, size: Length) -> Opening {
         width = size;
     }
     match opening {
-        Opening::Round { .. } => Opening::Round { diameter: size },
         Opening::Slit { .. } => Opening::Slit { length, width },
-        Opening::Obround { .. } => Opening::Obround { length, width },
-        Opening::Rectangle { .. } => Opening::Rectangle { length, width },
+        Opening::Punched(punch) => Opening::Punched(match punch {
+            Punch::Round { .. } => Punch::Round { diameter: size },
+            Punch::Obround { .. } => Punch::Obround { length, width },
+            Punch::Rectangle { .. } => Punch::Rectangle { length, width },
+        }),
     }
 }
 
@@ -112,9 +117,12 @@ pub fn Choices(
     let counted = Memo::new(move |_| drifting.value.with(|d| matches!(d.steps, Steps::Count(_))));
     let choose_shape = move |word: String| {
         let system = system.get_untracked();
-        let usual = workspace
-            .sound
-            .with_untracked(|solid| plan(solid, &Drifting::default()).ok());
+        let usual = workspace.sound.with_untracked(|solid| {
+            let bar = workspace.design.with_untracked(|design| design.bar.clone());
+            let usual = |bar: &Bar| plan(solid, bar, &Drifting::default()).ok();
+            // A punch that does not fit this eye says nothing of what would.
+            usual(&bar).or_else(|| usual(&Bar::default()))
+        });
         drifting.apply(|d| d.opening = shaped(d.opening, &word, usual.as_ref(), system));
     };
     let choose_steps = move |word: String| {
@@ -238,8 +246,9 @@ mod tests {
     #[test]
     fn every_shape_begins_with_sizes_that_can_be_drifted() {
         for name in starter_names() {
-            let solid = starter(name).and_then(|d| d.build().ok()).expect("sound");
-            let usual = plan(&solid, &Drifting::default()).expect("the usual drifts");
+            let design = starter(name).expect("a starter");
+            let (solid, bar) = (design.build().expect("sound"), &design.bar);
+            let usual = plan(&solid, bar, &Drifting::default()).expect("the usual drifts");
             for system in [System::Metric, System::Imperial] {
                 for before in SHAPES {
                     let before = shaped(None, before, Some(&usual), system);
@@ -250,7 +259,7 @@ mod tests {
                             opening,
                             ..Drifting::default()
                         };
-                        let drifts = plan(&solid, &drifting);
+                        let drifts = plan(&solid, bar, &drifting);
                         assert!(drifts.is_ok(), "{name} {opening:?}: {drifts:?}");
                     }
                 }
@@ -260,10 +269,10 @@ mod tests {
 
     #[test]
     fn a_size_changes_alone() {
-        let slot = Opening::Rectangle {
+        let slot = Opening::Punched(Punch::Rectangle {
             length: Length::mm(20.0),
             width: Length::mm(8.0),
-        };
+        });
         let [length, width] = sized(slot, 1, Length::mm(9.0)).sizes();
         assert_eq!((length.in_mm(), width.in_mm()), (20.0, 9.0));
     }

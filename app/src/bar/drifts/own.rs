@@ -109,7 +109,7 @@ pub fn Own(
             }
             Err(errors) => {
                 let sentences = errors.iter().map(|error| {
-                    view! { <p class="sentence problem">{error.to_string()}</p> }
+                    view! { <p class="sentence problem">{error.sentence(system)}</p> }
                 });
                 view! { <div role="status">{sentences.collect_view()}</div> }.into_any()
             }
@@ -271,6 +271,7 @@ fn Part(
 #[cfg(test)]
 mod tests {
     use super::*;
+    use headwright::bar::Bar;
     use headwright::design::starter;
     use headwright::drift::{Drifting, plan};
 
@@ -299,7 +300,7 @@ mod tests {
             own: vec![own(28.0, 19.0), own(5.0, 4.0), own(26.0, 10.0)],
             ..Drifting::default()
         };
-        let set = plan(&solid, &drifting)
+        let set = plan(&solid, &Bar::default(), &drifting)
             .expect("drifts")
             .own
             .expect("own ones");

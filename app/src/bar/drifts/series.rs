@@ -23,7 +23,7 @@ pub fn Series(
             Err(errors) => {
                 let sentences = errors
                     .iter()
-                    .map(|error| view! { <p>{error.to_string()}</p> });
+                    .map(|error| view! { <p>{error.sentence(system)}</p> });
                 view! {
                     <div class="problems" role="status">
                         <h3>"No drifts can be worked out"</h3>
@@ -137,6 +137,7 @@ fn Table(
 #[cfg(test)]
 mod tests {
     use super::*;
+    use headwright::bar::Bar;
     use headwright::design::{starter, starter_names};
     use headwright::drift::{Drifting, plan};
 
@@ -144,7 +145,8 @@ mod tests {
     fn a_column_for_each_mouth_stands_only_where_they_differ() {
         for name in starter_names() {
             let solid = starter(name).and_then(|d| d.build().ok()).expect("sound");
-            let plan = plan(&solid, &Drifting::default()).expect("the usual drifts");
+            let plan =
+                plan(&solid, &Bar::default(), &Drifting::default()).expect("the usual drifts");
             let alike = alike(&plan, System::Metric);
             for drift in &plan.drifts {
                 let words = depths(drift, alike, System::Metric);

@@ -1,7 +1,7 @@
 //! The amount of a loss as it is read, shown and reckoned from something else.
 
 use super::super::super::words::{plain_number, small_mass};
-use headwright::bar::{Atmosphere, BarSection, Causes, HEAT_MINUTES, LossAmount, LossKind, Punch};
+use headwright::bar::{Atmosphere, BarSection, Causes, HEAT_MINUTES, LossAmount, LossKind};
 use headwright::units::{
     Density, Length, MM_PER_INCH, Mass, System, parse_length, show_length, show_mass, show_number,
 };
@@ -66,10 +66,7 @@ fn nothing(word: &str) -> Option<LossAmount> {
             spread: 0.0,
         },
         PUNCHED => LossAmount::Punched {
-            punch: Punch::Obround {
-                length: Length::mm(25.0),
-                width: Length::mm(12.0),
-            },
+            punch: None,
             expected,
             spread,
         },
@@ -202,6 +199,7 @@ mod tests {
             surface_mm2: 22_000.0,
             face_mm2: [1400.0, 1300.0],
             eye_height_mm: 40.0,
+            eye_mm: [28.0, 19.0],
         }
     }
 

@@ -6,6 +6,8 @@ use super::super::super::entry::Entry;
 use super::super::super::pick::Pick;
 use super::super::super::state::Workspace;
 use super::super::super::words::plain_number;
+use super::super::drifts::down;
+use super::super::reckoned::Reckoned;
 use super::super::show_bar;
 use headwright::bar::{Atmosphere, LossAmount, Punch};
 use headwright::units::{Length, System, parse_length, show_length, show_number, unit_word};
@@ -24,7 +26,9 @@ enum Cause {
 /// The numbers that `amount` is reckoned from.
 fn causes(amount: LossAmount) -> Vec<Cause> {
     match amount {
-        LossAmount::Punched { punch, .. } => (0..punch.sizes().len()).map(Cause::Punch).collect(),
+        LossAmount::Punched {
+            punch: Some(punch), ..
+        } => (0..punch.sizes().len()).map(Cause::Punch).collect(),
         LossAmount::PerHeat { .. } => vec![Cause::Heats, Cause::Minutes],
         LossAmount::PercentPerHeat { .. } => vec![Cause::Heats],
         _ => Vec::new(),
@@ -36,7 +40,12 @@ fn name(amount: LossAmount, cause: Cause, system: System) -> (String, &'static s
     match (cause, amount) {
         (Cause::Heats, _) => ("heats".to_owned(), ""),
         (Cause::Minutes, _) => ("each".to_owned(), "min"),
-        (Cause::Punch(index), LossAmount::Punched { punch, .. }) => {
+        (
+            Cause::Punch(index),
+            LossAmount::Punched {
+                punch: Some(punch), ..
+            },
+        ) => {
             let size = punch.sizes().get(index).map_or("size", |(name, _)| name);
             (format!("punch {size}"), unit_word(system))
         }
@@ -52,7 +61,12 @@ fn shown(amount: LossAmount, cause: Cause, system: System) -> String {
             LossAmount::PerHeat { heats, .. } | LossAmount::PercentPerHeat { heats, .. },
         ) => heats.to_string(),
         (Cause::Minutes, LossAmount::PerHeat { minutes, .. }) => show_number(minutes),
-        (Cause::Punch(index), LossAmount::Punched { punch, .. }) => {
+        (
+            Cause::Punch(index),
+            LossAmount::Punched {
+                punch: Some(punch), ..
+            },
+        ) => {
             let sizes = punch.sizes();
             let size = sizes.get(index).map(|(_, size)| *size);
             size.map_or_else(String::new, |size| show_length(size, system))
@@ -79,7 +93,12 @@ fn read_into(
                 .map_err(|_| "Heats are counted: write a whole number, such as 8.".to_owned())?;
         }
         (Cause::Minutes, LossAmount::PerHeat { minutes, .. }) => *minutes = plain_number(text)?,
-        (Cause::Punch(index), LossAmount::Punched { punch, .. }) => {
+        (
+            Cause::Punch(index),
+            LossAmount::Punched {
+                punch: Some(punch), ..
+            },
+        ) => {
             let length = parse_length(text, system).map_err(|error| error.to_string())?;
             *punch = sized(*punch, index, length);
         }
@@ -111,18 +130,23 @@ fn sized(punch: Punch, index: usize, size: Length) -> Punch {
     }
 }
 
-const SHAPES: [&str; 3] = ["round", "obround", "rectangular"];
+/// The usual slot, then every shape.
+const SHAPES: [&str; 4] = ["usual for the eye", "round", "obround", "rectangular"];
 
-/// `punch` in another shape, with its sizes as far as they go.
-fn shaped(punch: Punch, shape: &str) -> Punch {
-    let (length, width) = match punch {
-        Punch::Round { diameter } => (diameter, diameter),
-        Punch::Obround { length, width } | Punch::Rectangle { length, width } => (length, width),
+/// `punch` in another shape, with its sizes as far as they go, else with those usual for an eye of this least length
+/// and width, mm.
+fn shaped(punch: Option<Punch>, shape: &str, eye_mm: [f64; 2], system: System) -> Option<Punch> {
+    let [length, width] = match punch {
+        Some(punch) => punch.across(),
+        None => Punch::usual(eye_mm)
+            .across()
+            .map(|size| down(size.in_mm(), system)),
     };
     match shape {
-        "round" => Punch::Round { diameter: width },
-        "rectangular" => Punch::Rectangle { length, width },
-        _ => Punch::Obround { length, width },
+        "round" => Some(Punch::Round { diameter: width }),
+        "rectangular" => Some(Punch::Rectangle { length, width }),
+        "obround" => Some(Punch::Obround { length, width }),
+        _ => None,
     }
 }
 
@@ -146,9 +170,10 @@ pub fn CauseFields(
     amount: Memo<Option<LossAmount>>,
 ) -> impl IntoView {
     let workspace = Workspace::here();
+    let known = Reckoned::here().causes;
     let fields = Memo::new(move |_| amount.get().map_or_else(Vec::new, causes));
     let shape = Memo::new(move |_| match amount.get() {
-        Some(LossAmount::Punched { punch, .. }) => Some(punch.shape()),
+        Some(LossAmount::Punched { punch, .. }) => Some(punch.map_or(SHAPES[0], Punch::shape)),
         _ => None,
     });
     let fire = Memo::new(move |_| match amount.get() {
@@ -204,9 +229,12 @@ pub fn CauseFields(
                 options=SHAPES.to_vec()
                 chosen=Signal::derive(move || shape.get().unwrap_or_default())
                 choose=move |word: String| {
+                    let eye_mm = known.with_untracked(|causes| causes.eye_mm);
+                    let system = workspace.system.get_untracked();
                     put("punch", &|amount| match amount {
                         LossAmount::Punched { punch, expected, spread } => {
-                            LossAmount::Punched { punch: shaped(punch, &word), expected, spread }
+                            let punch = shaped(punch, &word, eye_mm, system);
+                            LossAmount::Punched { punch, expected, spread }
                         }
                         other => other,
                     });
@@ -238,8 +266,20 @@ mod tests {
     #[test]
     fn causes_are_read_one_at_a_time() {
         let usual: Vec<LossAmount> = Loss::usual().into_iter().map(|loss| loss.amount).collect();
-        assert_eq!(causes(usual[0]), [Cause::Punch(0), Cause::Punch(1)]);
-        let wider = read_into(usual[0], Cause::Punch(1), "1/2 in", System::Metric).expect("read");
+        assert!(
+            causes(usual[0]).is_empty(),
+            "the usual punch follows the eye"
+        );
+        let slot = LossAmount::Punched {
+            punch: Some(Punch::Obround {
+                length: Length::mm(25.0),
+                width: Length::mm(12.0),
+            }),
+            expected: Length::mm(8.0),
+            spread: Length::mm(3.0),
+        };
+        assert_eq!(causes(slot), [Cause::Punch(0), Cause::Punch(1)]);
+        let wider = read_into(slot, Cause::Punch(1), "1/2 in", System::Metric).expect("read");
         assert_eq!(shown(wider, Cause::Punch(1), System::Imperial), "1/2");
         assert_eq!(shown(wider, Cause::Punch(0), System::Metric), "25");
         assert_eq!(causes(usual[1]), [Cause::Heats, Cause::Minutes]);
@@ -265,12 +305,25 @@ mod tests {
             length: Length::mm(25.0),
             width: Length::mm(12.0),
         };
-        assert_eq!(shaped(shaped(slot, "rectangular"), "obround"), slot);
+        let shaped = |punch, word| shaped(punch, word, [28.0, 19.0], System::Metric);
         assert_eq!(
-            shaped(slot, "round"),
-            Punch::Round {
+            shaped(shaped(Some(slot), "rectangular"), "obround"),
+            Some(slot)
+        );
+        assert_eq!(
+            shaped(Some(slot), "round"),
+            Some(Punch::Round {
                 diameter: Length::mm(12.0)
-            }
+            })
+        );
+        assert_eq!(shaped(Some(slot), SHAPES[0]), None);
+        // 25.2 × 6.33 mm, down to half a millimetre.
+        assert_eq!(
+            shaped(None, "obround"),
+            Some(Punch::Obround {
+                length: Length::mm(25.0),
+                width: Length::mm(6.0)
+            })
         );
     }
 }

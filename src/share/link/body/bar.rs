@@ -4,7 +4,7 @@ use super::super::CUSTOM_SOURCE;
 use super::super::grid::{Fineness, MASS_NOTATIONS, Scale};
 use super::super::pack::{Coder, Fault};
 use super::super::round::{loss_scale, mass_number};
-use super::{UNREAD, WITHOUT_CAUSES, length, one_of, plain};
+use super::{PUNCH_WITH_SIZES, UNREAD, WITHOUT_CAUSES, length, one_of, plain};
 use crate::bar::{
     Atmosphere, Bar, BarSection, Certainty, HEAT_MINUTES, Loss, LossAmount, LossKind, MOST_LOSSES,
     Punch, READ_BEFORE,
@@ -25,7 +25,7 @@ pub(super) fn bar(
     plain(coder, Scale::shares(), &mut bar.confidence)?;
     if version > WITHOUT_CAUSES {
         // Most bars have the losses that every design begins with.
-        let usual = Loss::usual();
+        let usual = usual_losses(version);
         if coder.flag(bar.losses == usual)? {
             bar.losses = usual;
             return Ok(());
@@ -45,7 +45,7 @@ pub(super) fn bar(
     for loss in &mut bar.losses {
         one_of(coder, &LossKind::ALL, &mut loss.kind)?;
         kind_of_amount(coder, &mut loss.amount, version)?;
-        amount(coder, &mut loss.amount, fineness)?;
+        amount(coder, &mut loss.amount, version, fineness)?;
         source(coder, loss, version)?;
     }
     Ok(())
@@ -134,7 +134,7 @@ fn kind_of_amount(
             spread: none,
         },
         3 => LossAmount::Punched {
-            punch: Punch::Round { diameter: UNREAD },
+            punch: None,
             expected: UNREAD,
             spread: UNREAD,
         },
@@ -169,11 +169,12 @@ fn kind_of_amount(
 fn amount(
     coder: &mut impl Coder,
     amount: &mut LossAmount,
+    version: char,
     fineness: Fineness,
 ) -> Result<(), Fault> {
     let scale = loss_scale(*amount, fineness);
     match amount {
-        LossAmount::Punched { punch: one, .. } => punch(coder, one, fineness)?,
+        LossAmount::Punched { punch: one, .. } => punch(coder, one, version, fineness)?,
         LossAmount::PerHeat {
             heats: number,
             minutes,
@@ -215,30 +216,45 @@ fn amount(
     }
 }
 
-fn punch(coder: &mut impl Coder, punch: &mut Punch, fineness: Fineness) -> Result<(), Fault> {
+/// A punch of its own, or the usual one for the eye, which has no sizes.
+fn punch(
+    coder: &mut impl Coder,
+    punch: &mut Option<Punch>,
+    version: char,
+    fineness: Fineness,
+) -> Result<(), Fault> {
     let code = match punch {
-        Punch::Round { .. } => 0,
-        Punch::Obround { .. } => 1,
-        Punch::Rectangle { .. } => 2,
+        Some(Punch::Round { .. }) => 0,
+        Some(Punch::Obround { .. }) => 1,
+        Some(Punch::Rectangle { .. }) => 2,
+        None => 3,
     };
-    let mut sizes: Vec<Length> = punch.sizes().into_iter().map(|(_, size)| size).collect();
-    let code = coder.choice(code, 3)?;
-    sizes.resize(if code == 0 { 1 } else { 2 }, UNREAD);
+    let sizes = punch.map_or_else(Vec::new, Punch::sizes);
+    let mut sizes: Vec<Length> = sizes.into_iter().map(|(_, size)| size).collect();
+    let shapes = if version > PUNCH_WITH_SIZES { 4 } else { 3 };
+    let code = coder.choice(code, shapes)?;
+    let count = match code {
+        0 => 1,
+        3 => 0,
+        _ => 2,
+    };
+    sizes.resize(count, UNREAD);
     for size in &mut sizes {
         length(coder, Scale::punches(fineness), size)?;
     }
     let first = sizes.first().copied().unwrap_or(UNREAD);
     let width = sizes.get(1).copied().unwrap_or(UNREAD);
     *punch = match code {
-        0 => Punch::Round { diameter: first },
-        1 => Punch::Obround {
+        0 => Some(Punch::Round { diameter: first }),
+        1 => Some(Punch::Obround {
             length: first,
             width,
-        },
-        _ => Punch::Rectangle {
+        }),
+        2 => Some(Punch::Rectangle {
             length: first,
             width,
-        },
+        }),
+        _ => None,
     };
     Ok(())
 }
@@ -269,6 +285,22 @@ fn source(coder: &mut impl Coder, loss: &mut Loss, version: char) -> Result<(), 
         loss.certainty = Certainty::of_source(&loss.source);
         Ok(())
     }
+}
+
+/// The losses that every design began with in the days of `version`.
+fn usual_losses(version: char) -> Vec<Loss> {
+    let mut usual = Loss::usual();
+    if version <= PUNCH_WITH_SIZES {
+        for loss in &mut usual {
+            if let LossAmount::Punched { punch, .. } = &mut loss.amount {
+                *punch = Some(Punch::Obround {
+                    length: Length::mm(25.0),
+                    width: Length::mm(12.0),
+                });
+            }
+        }
+    }
+    usual
 }
 
 /// The source that the usual line of this kind had in the days of `version`.
