@@ -259,7 +259,7 @@ impl SectionList {
         if let Some(section) = &self.section {
             lines.push(section.clone());
         }
-        let long = |mm: f64| show_length(Length::mm((mm * 100.0).round() / 100.0), self.system);
+        let long = |mm: f64| show_length(Length::mm(mm), self.system);
         let unit = unit_word(self.system);
         lines.push(format!(
             "{:>5}  {:>9}  {:>9}  pieces ({unit})",

@@ -2,7 +2,7 @@
 
 use headwright::bar::BarSection;
 use headwright::cut::{MOST_PIECES, Order, Search};
-use headwright::units::{Density, Length};
+use headwright::units::{Density, Length, System};
 
 use super::{order, piece, stock};
 
@@ -43,6 +43,28 @@ fn a_kerf_as_long_as_the_stock_is_refused() {
     check_refused(
         order,
         "The end waste, 3000 mm, is not shorter than the longest stock, 3000 mm. Make it shorter.",
+    );
+}
+
+#[test]
+fn a_refusal_is_said_in_the_units_that_are_read() {
+    let mut order = sound();
+    order.kerf = Length::mm(76.2);
+    let errors = order.check();
+    assert_eq!(
+        errors[0].sentence(System::Imperial),
+        "The kerf is 3 in. It must be at least 0 in and at most 1.969 in."
+    );
+    assert_eq!(
+        errors[0].to_string(),
+        "The kerf is 76.2 mm. It must be at least 0 mm and at most 50 mm."
+    );
+    // Unasked, in the units the length was written in.
+    order.kerf = Length::inches(3.0);
+    assert!(
+        order.check()[0]
+            .to_string()
+            .starts_with("The kerf is 3 in.")
     );
 }
 

@@ -68,21 +68,22 @@ pub fn ManyHeads() -> impl IntoView {
             <div>
                 {move || {
                     let system = workspace.system.get();
-                    match found.get() {
-                        Found::Nothing => ().into_any(),
-                        Found::Running(progress, _) => running(progress, system).into_any(),
-                        Found::Wrong(errors) => problem(sentences(&errors, system)).into_any(),
-                        Found::Refused(sentence) => problem(sentence).into_any(),
-                        Found::List(answer, why) => {
-                            let (asked, list) = *answer;
-                            let old = order.value.with(|now| *now != asked);
-                            view! {
-                                {why.map(problem)}
-                                {list::shown(&asked, &list, old, system)}
+                    found
+                        .with(|found| match found {
+                            Found::Nothing => ().into_any(),
+                            Found::Running(progress, _) => running(*progress, system).into_any(),
+                            Found::Wrong(errors) => problem(sentences(errors, system)).into_any(),
+                            Found::Refused(sentence) => problem(sentence.clone()).into_any(),
+                            Found::List(answer, why) => {
+                                let (asked, list) = &**answer;
+                                let old = order.value.with(|now| now != asked);
+                                view! {
+                                    {why.clone().map(problem)}
+                                    {list::shown(asked, list, old, system)}
+                                }
+                                    .into_any()
                             }
-                                .into_any()
-                        }
-                    }
+                        })
                 }}
             </div>
         </section>
