@@ -75,7 +75,7 @@ pub use error::{
 };
 pub use made::{KerfSize, Level, Made, PartMass, Strength, TongueSize, WedgeSize, make};
 pub use note::{CAUTIONS, MOST_CRUSH_MM, Note};
-pub use silhouette::Silhouette;
+pub use silhouette::{HalfSizes, Silhouette};
 pub use usual::{USUAL_CRUSH_MM, USUAL_KERF_SHARE, usual_length_mm};
 pub use wood::{Species, Wood};
 

@@ -102,7 +102,11 @@ fn stem(seat: &Seat<f64>, handle: &Handle, errors: &mut Vec<HandleError>) {
     }
     let on_the_stem = Limit {
         least: 0.0,
-        most: stem_mm.max(0.0) + ROUNDOFF_MM,
+        most: if stem_mm.is_finite() {
+            stem_mm.max(0.0) + ROUNDOFF_MM
+        } else {
+            f64::MAX
+        },
     };
     let grip = handle.grip.in_mm();
     if !on_the_stem.admits(grip) {

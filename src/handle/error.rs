@@ -207,7 +207,7 @@ impl HandleError {
             if mm.is_finite() {
                 length_in_words(mm, system)
             } else {
-                "not a number".to_owned()
+                number(mm, "")
             }
         };
         let within = |limit: &Limit| {
@@ -268,14 +268,14 @@ impl HandleError {
                 show(*stem_mm)
             ),
             Self::Moisture { percent } => format!(
-                "The wood’s moisture is {} %. It must be at least {} % and at most {} %.",
-                show_number(*percent),
+                "The wood’s moisture is {}. It must be at least {} % and at most {} %.",
+                number(*percent, " %"),
                 show_number(MOISTURE_PERCENT.least),
                 show_number(MOISTURE_PERCENT.most)
             ),
             Self::SpecificGravity { of, value } => format!(
                 "The specific gravity of the {of}’s wood is {}. It must be at least {} and at most {}.",
-                show_number(*value),
+                number(*value, ""),
                 show_number(SPECIFIC_GRAVITY.least),
                 show_number(SPECIFIC_GRAVITY.most)
             ),
@@ -287,7 +287,7 @@ impl HandleError {
                 mm,
                 tongue_mm,
             } => format!(
-                "{what} goes {} deep, deeper than the tongue of {} in the eye. Make it at most as deep.",
+                "{what} goes {} deep, deeper than the tongue of {} in the eye. Make it shallower.",
                 show(*mm),
                 show(*tongue_mm)
             ),
@@ -313,11 +313,19 @@ impl HandleError {
                 show(WEDGE_LENGTH_MM.least)
             ),
             Self::CrossTooWide { mm, tongue_mm } => format!(
-                "The cross wedge is {} wide but the tongue only {}. Make it at most as wide.",
+                "The cross wedge is {} wide but the tongue only {}. Make it narrower.",
                 show(*mm),
                 show(*tongue_mm)
             ),
         }
+    }
+}
+
+fn number(value: f64, unit: &str) -> String {
+    if value.is_finite() {
+        format!("{}{unit}", show_number(value))
+    } else {
+        "not a number".to_owned()
     }
 }
 

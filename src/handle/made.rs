@@ -2,13 +2,13 @@
 
 use serde::Serialize;
 
+use super::Handle;
 use super::body::{self, HandlePart, frame, parts};
 use super::check::check;
 use super::error::HandleError;
 use super::note::{Note, notes};
 use super::seat::{Prism, Seat};
-use super::silhouette::{Silhouette, silhouettes};
-use super::Handle;
+use super::silhouette::{HalfSizes, Silhouette, outline, silhouettes};
 use crate::drift::SectionSize;
 use crate::mass::Moments;
 use crate::solid::Solid;
@@ -44,6 +44,9 @@ pub struct Made {
     pub levels: Vec<Level>,
     /// The slimmest oval between hand and head, and what it bears.
     pub strength: Strength,
+    /// The wood's half-sizes along the handle, from the butt to the tongue's end.
+    #[serde(skip)]
+    pub outline: Vec<HalfSizes>,
     /// The outlines of the parts as they are seen.
     #[serde(skip)]
     pub silhouettes: Vec<Silhouette>,
@@ -194,6 +197,7 @@ pub fn make(solid: &Solid, handle: &Handle) -> Result<Made, Vec<HandleError>> {
         }),
         wedge: seat.wedge.as_ref().map(wedge_size),
         cross_wedge: seat.cross.as_ref().map(wedge_size),
+        outline: outline(&seat, handle),
         silhouettes: silhouettes(&seat, handle),
         notes: notes(&seat, handle, &levels, &strength),
         levels,
@@ -207,7 +211,12 @@ fn levels(seat: &Seat<f64>) -> Vec<Level> {
     let upper = (0..=STEPS).map(|step| (waist, seat.top, step));
     lower
         .chain(upper)
-        .map(|(from, to, step)| level(seat, from + (to - from) * f64::from(step) / f64::from(STEPS)))
+        .map(|(from, to, step)| {
+            level(
+                seat,
+                from + (to - from) * f64::from(step) / f64::from(STEPS),
+            )
+        })
         .collect()
 }
 

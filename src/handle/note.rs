@@ -138,9 +138,13 @@ impl Note {
                 is_left(*gap_mm, system)
             ),
             Self::Crushed { crush_mm, depth_mm } => format!(
-                "{} below the upper mouth the wood would be pressed together by {}, more than {}: the wedge may stop \
+                "{} the wood would be pressed together by {}, more than {}: the wedge may stop \
                  before it is home, or split the tongue. Take a thinner or a longer wedge.",
-                show(*depth_mm),
+                if *depth_mm < LEAST_SAID_MM {
+                    "At the upper mouth".to_owned()
+                } else {
+                    format!("{} below the upper mouth", show(*depth_mm))
+                },
                 show(*crush_mm),
                 show(MOST_CRUSH_MM)
             ),

@@ -60,16 +60,33 @@ impl<T: Scalar> Prism<T> {
 pub(super) struct Spread<T> {
     pub moved: T,
     pub crushed: T,
+    /// What is left between wood and wall; negative where the wood is crushed. Between two joints it is a polynomial of
+    /// degree 2 at most.
+    pub room: f64,
 }
 
 impl<T: Scalar> Spread<T> {
     fn new(open: T, room: T) -> Self {
+        let left = (room - open).value();
         let (open, room) = (or_nothing(open), or_nothing(room));
         Self {
             moved: lesser(open, room),
             crushed: or_nothing(open - room),
+            room: left,
         }
     }
+}
+
+/// Where between 0 and 1 a polynomial of degree 2 passes nothing.
+fn roots(f: impl Fn(f64) -> f64) -> impl Iterator<Item = f64> {
+    let [before, middle, after] = [0.25, 0.5, 0.75].map(f);
+    // In u = 4t − 2.
+    let (a, b) = (0.5 * (before + after) - middle, 0.5 * (after - before));
+    let sum = -0.5 * (b + (b * b - 4.0 * a * middle).sqrt().copysign(b));
+    [sum / a, middle / sum]
+        .into_iter()
+        .map(|u| 0.25 * u + 0.5)
+        .filter(|share| (0.0..1.0).contains(share))
 }
 
 impl<T: Scalar> Seat<T> {
@@ -185,8 +202,7 @@ impl<T: Scalar> Seat<T> {
         ]
     }
 
-    /// Heights between which the wood changes smoothly, from the lower mouth to the tongue's end, but for where spread
-    /// wood meets the wall.
+    /// Heights between which the wood changes smoothly, from the lower mouth to the tongue's end.
     pub fn joints(&self) -> Vec<T> {
         let mut joints = vec![self.plug.waist_height, self.top];
         joints.extend(self.kerf.as_ref().map(|kerf| kerf.bottom));
@@ -197,10 +213,20 @@ impl<T: Scalar> Seat<T> {
             let share = -(wedge.thick.recip() * (2.0 * kerf.half_width)) + 1.0;
             joints.push(wedge.end - share * wedge.length);
         }
-        joints.retain(|z| {
-            self.bottom.value() < z.value() && z.value() < self.end.value()
-        });
+        joints.retain(|z| self.bottom.value() < z.value() && z.value() < self.end.value());
         joints.extend([self.bottom, self.end]);
+        sort_few(&mut joints, |z| z.value());
+        let mut meetings = Vec::new();
+        for pair in joints.windows(2) {
+            let [from, to] = [pair[0].value(), pair[1].value()];
+            for spread in [Self::along_at, Self::across_at] {
+                let room = |share: f64| spread(self, T::constant(from + (to - from) * share)).room;
+                for share in roots(room) {
+                    meetings.push(T::constant(from + (to - from) * share));
+                }
+            }
+        }
+        joints.extend(meetings);
         sort_few(&mut joints, |z| z.value());
         joints
     }
@@ -218,8 +244,9 @@ fn passing<T: Scalar>(levels: &[EyeSection<T>]) -> EyeSection<T> {
             d: nothing,
         };
     };
-    let is_ellipse =
-        |level: &EyeSection<T>| level.c.value() == level.p.value() && level.d.value() == level.q.value();
+    let is_ellipse = |level: &EyeSection<T>| {
+        level.c.value() == level.p.value() && level.d.value() == level.q.value()
+    };
     let (mut p, mut q, mut radius) = (first.p, first.q, first.d);
     for level in others {
         p = lesser(p, level.p);

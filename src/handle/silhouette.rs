@@ -1,5 +1,7 @@
 //! The outlines of the handle as the views of the head show them.
 
+use serde::Serialize;
+
 use super::Handle;
 use super::body::{HandlePart, frame, stem_corners};
 use super::seat::{Prism, Seat};
@@ -19,6 +21,17 @@ pub struct Silhouette {
     pub front: Vec<[f64; 2]>,
 }
 
+/// Half-sizes of the wood at one place along the handle.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct HalfSizes {
+    /// From the head's origin along the true handle axis, negative towards the butt.
+    pub along_mm: f64,
+    /// Along the head.
+    pub half_depth_mm: f64,
+    /// Across the cheeks.
+    pub half_width_mm: f64,
+}
+
 /// Chords between two joints of the eye's wall.
 const CHORDS: u32 = 16;
 
@@ -29,6 +42,23 @@ struct Row {
     across: [f64; 3],
 }
 
+/// The wood from the butt to the tongue's end; where its size jumps, two at one place.
+pub(super) fn outline(seat: &Seat<f64>, handle: &Handle) -> Vec<HalfSizes> {
+    let butt = seat.bottom * seat.slant - seat.stem;
+    let half_sizes = |along_mm: f64, [half_depth_mm, half_width_mm]: [f64; 2]| HalfSizes {
+        along_mm,
+        half_depth_mm,
+        half_width_mm,
+    };
+    let stem = stem_corners(&handle.stations, seat.stem)
+        .into_iter()
+        .map(|(s, sizes)| half_sizes(butt + s, sizes));
+    let eye = eye_heights(seat)
+        .into_iter()
+        .map(|z| half_sizes(z * seat.slant, seat.half_sizes_at(z)));
+    stem.chain(eye).collect()
+}
+
 /// The outlines of the parts that `handle` has: stem, wood in the eye, wedge, cross wedge.
 pub(super) fn silhouettes(seat: &Seat<f64>, handle: &Handle) -> Vec<Silhouette> {
     let mut all = vec![
@@ -36,7 +66,8 @@ pub(super) fn silhouettes(seat: &Seat<f64>, handle: &Handle) -> Vec<Silhouette> 
         silhouette(HandlePart::Tongue, &eye_rows(seat)),
     ];
     let prism_rows = |prism: &Prism<f64>, sizes: fn(f64, f64) -> [f64; 2]| {
-        [prism.tip(), prism.end].map(|z| level_row(seat, z, sizes(prism.thickness_at(z), prism.broad)))
+        [prism.tip(), prism.end]
+            .map(|z| level_row(seat, z, sizes(prism.thickness_at(z), prism.broad)))
     };
     if let Some(wedge) = &seat.wedge {
         let rows = prism_rows(wedge, |thick, broad| [0.5 * broad, 0.5 * thick]);
@@ -63,7 +94,8 @@ fn stem_rows(seat: &Seat<f64>, handle: &Handle) -> Vec<Row> {
         .collect()
 }
 
-fn eye_rows(seat: &Seat<f64>) -> Vec<Row> {
+/// Heights close enough for the wall, from the lower mouth to the tongue's end.
+fn eye_heights(seat: &Seat<f64>) -> Vec<f64> {
     let joints = seat.joints();
     let mut heights = vec![seat.bottom];
     for pair in joints.windows(2).filter(|pair| pair[0] < pair[1]) {
@@ -71,6 +103,10 @@ fn eye_rows(seat: &Seat<f64>) -> Vec<Row> {
         heights.extend((1..=CHORDS).map(|chord| pair[0] + (pair[1] - pair[0]) * share(chord)));
     }
     heights
+}
+
+fn eye_rows(seat: &Seat<f64>) -> Vec<Row> {
+    eye_heights(seat)
         .into_iter()
         .map(|z| level_row(seat, z, seat.half_sizes_at(z)))
         .collect()

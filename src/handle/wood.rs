@@ -29,8 +29,11 @@ pub enum Wood {
 ///
 /// # Source
 /// U.S. Forest Products Laboratory, Wood Handbook, FPL-GTR-282 (2021), table 5-3, clear wood at 12 % moisture. The
-/// handbook itself was not read: the values were read in reprints of its table, but for the modulus of rupture of
-/// shagbark hickory, which is from memory.
+/// handbook itself was not read. Specific gravities and moduli of rupture were read as quoted from it by G. Wengert,
+/// Strength and density predictors, FDMC magazine (maple, birch, beech, ash, oak; its headings are mixed up), and the
+/// specific gravities of hickory and locust in a reprint of its table. Not from it: Osage orange (a Forest Products
+/// Laboratory sheet, and The Wood Database as quoted) and the modulus of rupture of locust (quoted alike). That of
+/// shagbark hickory is from memory.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, JsonSchema)]
 #[serde(rename_all = "snake_case")]
 pub enum Species {

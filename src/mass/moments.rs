@@ -250,8 +250,11 @@ mod tests {
     #[test]
     fn a_box_that_is_turned_and_sheared_has_the_moments_of_its_corners_box() {
         // A quarter turn about z takes x to y and y to −x.
-        let turned =
-            corner_box(3.0, 5.0, 11.0).carried(&[[0.0, -1.0, 0.0], [1.0, 0.0, 0.0], [0.0, 0.0, 1.0]]);
+        let turned = corner_box(3.0, 5.0, 11.0).carried(&[
+            [0.0, -1.0, 0.0],
+            [1.0, 0.0, 0.0],
+            [0.0, 0.0, 1.0],
+        ]);
         let expected = corner_box(5.0, 3.0, 11.0).mirrored_in_x();
         assert_eq!(turned, expected);
         // x → x + z/2: ∫(x + z/2)² = ∫x² + ∫zx + ∫z²/4.
