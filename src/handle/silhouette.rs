@@ -9,8 +9,8 @@ use super::seat::{Prism, Seat};
 /// The outline of one part, as closed rows of points whose last joins the first, mm.
 ///
 /// # Accuracy
-/// Chords stay within 0.02 mm of an arc of the eye's wall up to a flare of 20 mm. With a lean, an oval of the stem is
-/// drawn by the ends of its own axes: its outline lies within a hundredth of its size.
+/// Chords stay within 0.02 mm of an arc of the eye's wall up to a flare of 20 mm on each side. Ovals of the stem are drawn
+/// edge on, by the ends of their own axes: with a lean the butt is seen a little open, which is left out.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Silhouette {
     /// Which part. The wood in the eye is one outline: with a shoulder it is the shoulder's and the tongue's.

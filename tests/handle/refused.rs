@@ -265,6 +265,9 @@ fn an_unknown_species_is_named_with_those_that_are_known() {
     }
     let error = read("balsa").expect_err("no handle of balsa").to_string();
     expect!["“balsa” is no wood that is known here. Known are shagbark_hickory, white_ash, white_oak, sugar_maple, black_locust, yellow_birch, american_beech, osage_orange; give any other as “own”, with its name and specific gravity. at line 1 column 27"].assert_eq(&error);
+    let own = r#"{"own":{"name":"hornbeam","specific_gravity":0.7,"colour":"pale"}}"#;
+    let error = serde_json::from_str::<Wood>(own).expect_err("a foreign field");
+    assert!(error.to_string().contains("colour"), "{error}");
     let foreign = text.replace("\"grip\"", "\"gripp\"");
     let error = serde_json::from_str::<Handle>(&foreign).expect_err("a foreign field");
     assert!(error.to_string().contains("gripp"), "{error}");
