@@ -176,6 +176,19 @@ fn tongue(seat: &Seat<f64>, handle: &Handle, errors: &mut Vec<HandleError>) {
             tongue_mm: width,
         });
     }
+    for (what, prism, half) in [
+        ("The wedge", &seat.wedge, seat.plug.top.q),
+        ("The cross wedge", &seat.cross, seat.plug.top.p),
+    ] {
+        let thickness = prism.as_ref().map(|prism| prism.thickness_at(seat.top));
+        if let Some(mm) = thickness.filter(|mm| *mm >= 2.0 * half && mm.is_finite()) {
+            errors.push(HandleError::TooThick {
+                what,
+                mm,
+                eye_mm: 2.0 * half,
+            });
+        }
+    }
     let Some(wedge) = &handle.wedge else {
         return;
     };

@@ -191,6 +191,15 @@ pub enum HandleError {
         /// How far the tongue stands out of the eye.
         proud_mm: f64,
     },
+    /// A wedge or a cross wedge that is as thick at the upper mouth as the eye is open there.
+    TooThick {
+        /// Which, as a sentence begins.
+        what: &'static str,
+        /// Its thickness there.
+        mm: f64,
+        /// The eye's width, for a cross wedge its length.
+        eye_mm: f64,
+    },
     /// A cross wedge that is wider than the tongue.
     CrossTooWide {
         /// Its width.
@@ -311,6 +320,11 @@ impl HandleError {
                 show(*mm),
                 show(*proud_mm),
                 show(WEDGE_LENGTH_MM.least)
+            ),
+            Self::TooThick { what, mm, eye_mm } => format!(
+                "{what} is {} thick at the upper mouth, where the eye is open by only {}. Take a thinner one.",
+                show(*mm),
+                show(*eye_mm)
             ),
             Self::CrossTooWide { mm, tongue_mm } => format!(
                 "The cross wedge is {} wide but the tongue only {}. Make it narrower.",

@@ -210,6 +210,40 @@ fn a_wedge_out_of_bounds_is_refused() {
 }
 
 #[test]
+fn a_wedge_as_thick_as_the_eye_is_refused() {
+    check(
+        |handle| wedge(handle).thick = Some(mm(22.0)),
+        expect![[r#"
+        The wedge is 22 mm thick at the upper mouth, where the eye is open by only 21 mm. Take a thinner one.
+        The wedge is 0.866 in thick at the upper mouth, where the eye is open by only 0.827 in. Take a thinner one."#]],
+    );
+    let solid = head("light", &[("eye.top.length", 24.0)]);
+    let handle = Handle {
+        cross_wedge: Some(CrossWedge {
+            length: mm(20.0),
+            thick: mm(15.0),
+            width: mm(10.0),
+        }),
+        ..Handle::usual(&solid)
+    };
+    assert!(make(&solid, &handle).is_ok());
+    let small = head(
+        "light",
+        &[
+            ("eye.waist.length", 14.0),
+            ("eye.top.length", 15.0),
+            ("eye.waist.width", 13.0),
+        ],
+    );
+    let handle = Handle {
+        cross_wedge: handle.cross_wedge,
+        ..Handle::usual(&small)
+    };
+    let refused = make(&small, &handle).expect_err("too thick");
+    expect!["The cross wedge is 15 mm thick at the upper mouth, where the eye is open by only 15 mm. Take a thinner one."].assert_eq(&refused[0].sentence(System::Metric));
+}
+
+#[test]
 fn moisture_and_gravity_out_of_bounds_are_refused() {
     check(
         |handle| handle.moisture_percent = 30.0,

@@ -106,6 +106,19 @@ fn a_wedge_that_crushes_is_told() {
 }
 
 #[test]
+fn a_wedge_that_is_too_thin_is_told_with_what_it_leaves_open() {
+    let solid = head("rounding", &[]);
+    let mut handle = Handle::usual(&solid);
+    handle.wedge.as_mut().expect("a wedge").thick = Some(mm(3.0));
+    let notes = made(&solid, &handle).notes;
+    expect![
+        "1 mm stays open across the upper mouth: take a thicker wedge, or the head works loose."
+    ]
+    .assert_eq(&notes[0].to_string());
+    assert_eq!(serde_json::json!(notes[0]), notes[0].to_string());
+}
+
+#[test]
 fn the_slimmest_oval_between_hand_and_head_bears_what_its_modulus_says() {
     let solid = head("rounding", &[]);
     // Slimmest of all at the butt, where no bending is.
