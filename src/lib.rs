@@ -28,6 +28,7 @@ pub mod design;
 pub mod drawing;
 pub mod drift;
 pub mod fit;
+pub mod handle;
 pub mod mass;
 pub mod mesh;
 pub mod numeric;

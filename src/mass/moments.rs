@@ -129,6 +129,38 @@ impl<T: Scalar> Moments<T> {
         }
     }
 
+    /// Each multiplied by `factor`: with a density, ∫dm, ∫x dm and so on.
+    #[must_use]
+    pub fn times(&self, factor: f64) -> Self {
+        self.each(self, |a, _| a * factor)
+    }
+
+    /// Of the body carried by the linear map r → `map`·r, rows of a matrix whose determinant is 1: a rotation or a
+    /// shear.
+    #[must_use]
+    pub fn carried(&self, map: &[[T; 3]; 3]) -> Self {
+        let dot = |row: [T; 3], [x, y, z]: [T; 3]| row[0] * x + row[1] * y + row[2] * z;
+        let first = [self.x, self.y, self.z];
+        let second = [
+            [self.xx, self.xy, self.zx],
+            [self.xy, self.yy, self.yz],
+            [self.zx, self.yz, self.zz],
+        ];
+        let entry = |i: usize, j: usize| dot(map[i], second.map(|row| dot(map[j], row)));
+        Self {
+            volume: self.volume,
+            x: dot(map[0], first),
+            y: dot(map[1], first),
+            z: dot(map[2], first),
+            xx: entry(0, 0),
+            yy: entry(1, 1),
+            zz: entry(2, 2),
+            xy: entry(0, 1),
+            yz: entry(1, 2),
+            zx: entry(2, 0),
+        }
+    }
+
     /// The centroid.
     pub fn centroid(&self) -> [T; 3] {
         let per_volume = self.volume.recip();
@@ -213,6 +245,27 @@ mod tests {
         let inertia = corner_box(3.0, 5.0, 11.0).inertia_about([0.0; 3]);
         assert_relative_eq!(inertia[0][1], -165.0 * 15.0 / 4.0, max_relative = 1e-13);
         assert_relative_eq!(inertia[2][0], -165.0 * 33.0 / 4.0, max_relative = 1e-13);
+    }
+
+    #[test]
+    fn a_box_that_is_turned_and_sheared_has_the_moments_of_its_corners_box() {
+        // A quarter turn about z takes x to y and y to −x.
+        let turned = corner_box(3.0, 5.0, 11.0).carried(&[
+            [0.0, -1.0, 0.0],
+            [1.0, 0.0, 0.0],
+            [0.0, 0.0, 1.0],
+        ]);
+        let expected = corner_box(5.0, 3.0, 11.0).mirrored_in_x();
+        assert_eq!(turned, expected);
+        // x → x + z/2: ∫(x + z/2)² = ∫x² + ∫zx + ∫z²/4.
+        let plain = corner_box(3.0, 5.0, 11.0);
+        let sheared = plain.carried(&[[1.0, 0.0, 0.5], [0.0, 1.0, 0.0], [0.0, 0.0, 1.0]]);
+        assert_relative_eq!(sheared.x, plain.x + 0.5 * plain.z, max_relative = 1e-14);
+        let xx = plain.xx + plain.zx + 0.25 * plain.zz;
+        assert_relative_eq!(sheared.xx, xx, max_relative = 1e-14);
+        let xy = plain.xy + 0.5 * plain.yz;
+        assert_relative_eq!(sheared.xy, xy, max_relative = 1e-14);
+        assert_eq!(sheared.yz, plain.yz);
     }
 
     #[test]
