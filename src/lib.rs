@@ -34,4 +34,5 @@ pub mod numeric;
 pub mod plan;
 pub mod share;
 pub mod solid;
+pub mod swing;
 pub mod units;
