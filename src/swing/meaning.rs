@@ -30,11 +30,13 @@ pub struct Line {
     pub meaning: String,
 }
 
-fn line(name: &'static str, value: String, meaning: impl Into<String>) -> Line {
-    Line {
-        name,
-        value,
-        meaning: meaning.into(),
+impl Line {
+    pub(crate) fn new(name: &'static str, value: String, meaning: impl Into<String>) -> Self {
+        Self {
+            name,
+            value,
+            meaning: meaning.into(),
+        }
     }
 }
 
@@ -90,12 +92,12 @@ impl Tool {
             format!("Held level with the head on its side, the {side} turns down in the hand.")
         };
         vec![
-            line(
+            Line::new(
                 "mass",
                 show_mass(self.mass_kg(), system),
                 "What the hand lifts, head and handle together.",
             ),
-            line(
+            Line::new(
                 "balance point from the butt",
                 length(self.balance_from_butt_mm, system),
                 format!(
@@ -103,37 +105,37 @@ impl Tool {
                     length(self.balance_from_eye_mm, system)
                 ),
             ),
-            line(
+            Line::new(
                 "inertia about the grip",
                 inertia(self.inertia_grip_kg_mm2, system),
                 "How hard the tool is to swing from the grip and to stop.",
             ),
-            line(
+            Line::new(
                 "inertia about the handle",
                 inertia(self.inertia_handle_axis_kg_mm2, system),
                 "How firmly the head stays put when a blow lands beside its middle.",
             ),
-            line(
+            Line::new(
                 "inertia about the head’s length",
                 inertia(self.inertia_head_axis_kg_mm2, system),
                 "How hard it is to swing the handle from side to side about the head.",
             ),
-            line(
+            Line::new(
                 "radius of gyration",
                 length(self.gyration_mm, system),
                 "All of the mass at this distance from the grip would be as hard to swing.",
             ),
-            line(
+            Line::new(
                 "centre of percussion",
                 length(self.percussion_mm, system),
                 "A blow that passes at this distance from the grip leaves the hand at rest.",
             ),
-            line(
+            Line::new(
                 "turning moment about the handle",
                 show_turning_moment(self.turning_moment_nmm, system),
                 turning,
             ),
-            line(
+            Line::new(
                 "hang angle",
                 degrees(self.hang_angle),
                 format!(
@@ -154,7 +156,7 @@ impl Blow {
     /// What belongs to a blow of this end.
     pub fn lines(&self, system: System) -> Vec<Line> {
         vec![
-            line(
+            Line::new(
                 "line of the blow",
                 length(self.line_mm, system),
                 format!(
@@ -162,27 +164,27 @@ impl Blow {
                     self.striker.surface.word()
                 ),
             ),
-            line(
+            Line::new(
                 "sting",
                 show_kick(self.sting_per_ns, system),
                 self.sting_meaning(system),
             ),
-            line(
+            Line::new(
                 "effective mass",
                 show_mass(self.effective_mass_kg, system),
                 "The work feels a blow as from a block of this mass; the rest of the tool swings on.",
             ),
-            line(
+            Line::new(
                 "mass in the swing",
                 show_mass(self.swing_mass_kg, system),
                 "All of it in the line of the blow would be as hard to swing.",
             ),
-            line(
+            Line::new(
                 "tilt in the swing",
                 degrees(self.tilt.in_swing),
                 self.tilt.meaning_in_swing(&self.striker),
             ),
-            line(
+            Line::new(
                 "tilt about the handle",
                 degrees(self.tilt.about_handle),
                 self.tilt.meaning_about_handle(&self.striker),
@@ -243,27 +245,27 @@ impl Swing {
     /// What belongs to this swing.
     pub fn lines(&self, system: System) -> Vec<Line> {
         vec![
-            line(
+            Line::new(
                 "speed of the head",
                 show_speed(self.speed_m_per_s, system),
                 "Speed of the middle of the striking surface as it lands.",
             ),
-            line(
+            Line::new(
                 "energy of the swing",
                 show_energy(self.energy_j, system),
                 "What the tool holds when it swings about a grip at rest; hand and arm bring more.",
             ),
-            line(
+            Line::new(
                 "momentum",
                 show_impulse(self.momentum_ns, system),
                 "Of the whole tool along the blow.",
             ),
-            line(
+            Line::new(
                 "impulse of the blow",
                 show_impulse(self.impulse_ns, system),
                 "What the work takes when the head stops dead; a head that springs back gives up to twice as much.",
             ),
-            line(
+            Line::new(
                 "energy of the blow",
                 show_energy(self.delivered_j, system),
                 format!(
