@@ -3,7 +3,7 @@
 use approx::assert_relative_eq;
 use expect_test::expect;
 use headwright::design::Side;
-use headwright::swing::{Body, CAUTIONS, Drive, FreeBody, tool};
+use headwright::swing::{Body, CAUTIONS, Drive, FreeBody, Held, tool};
 use headwright::units::System;
 
 use super::{ROUNDOFF, block_on_a_rod, cuboid, diagonal, elliptic, striker, upright};
@@ -201,6 +201,39 @@ fn the_grip_and_the_centre_of_percussion_change_places() {
     let other = tool_of(-1.0, one.percussion_mm - 560.0);
     assert!(other.lever_mm < 0.1 * one.lever_mm);
     check(other.percussion_mm, one.percussion_mm);
+}
+
+#[test]
+fn a_handle_that_leans_along_the_head_is_measured_square_to_the_blow() {
+    // Two small balls, 1 kg in the head and 0.2 kg on the handle, which leans half of its height towards the front.
+    let ball = |mass_kg: f64, centroid_mm: [f64; 3]| Body {
+        mass_kg,
+        centroid_mm,
+        inertia_kg_mm2: diagonal([30.0 * mass_kg; 3]),
+    };
+    let (head, handle) = (ball(1.0, [6.0, 0.0, 0.0]), ball(0.2, [-60.0, 0.0, -120.0]));
+    let held = Held {
+        grip_mm: [-120.0, 0.0, -240.0],
+        butt_mm: [-150.0, 0.0, -300.0],
+        axis: [0.5, 0.0, 1.0],
+    };
+    let ends = [
+        striker(Side::Front, [50.0, 0.0, 0.0]),
+        striker(Side::Back, [-50.0, 0.0, 0.0]),
+    ];
+    let tool = tool(&head, &handle, &held, &ends).expect("a tool");
+    // The centroid is at (−5, 0, −20), 220 mm over the grip; along the handle with (1, 2)/√5.
+    let root = 5f64.sqrt();
+    check(tool.lever_mm, 220.0);
+    check(tool.ends[0].line_mm, 240.0);
+    check(tool.balance_from_eye_mm, 45.0 / root);
+    check(tool.balance_from_butt_mm, (750.0 - 45.0) / root);
+    // About the grip: 1.2·30 + 1·(126² + 240²) + 0.2·(60² + 120²).
+    check(tool.inertia_grip_kg_mm2, 36.0 + 73_476.0 + 3_600.0);
+    // Square to the handle with (2, −1)/√5: only the head is beside the axis, by 12/√5 mm.
+    check(tool.inertia_handle_axis_kg_mm2, 36.0 + 144.0 / 5.0);
+    check(tool.turning_moment_nmm, 9.806_65 * 12.0 / root);
+    check(tool.hang_angle.tan(), -5.0 / 60.0);
 }
 
 #[test]

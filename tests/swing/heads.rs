@@ -2,8 +2,8 @@
 
 use approx::assert_relative_eq;
 use headwright::design::Side;
-use headwright::swing::{Body, Drive, Striker, Surface, tool};
-use nalgebra::Vector3;
+use headwright::swing::{Body, Drive, Held, Striker, Surface, Tool, tool};
+use nalgebra::{Matrix3, Rotation3, Vector3};
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
 
@@ -122,5 +122,64 @@ fn the_sting_of_a_head_alike_on_both_sides_is_what_the_free_body_does_to_the_gri
                 epsilon = 1e-12
             );
         }
+    }
+}
+
+/// A head and its handle turned together about the head's length are swung in a plane that is turned as much.
+#[test]
+fn a_tool_turned_about_the_heads_length_swings_as_before() {
+    let solid = super::solid("rounding");
+    let turn = Rotation3::from_axis_angle(&Vector3::x_axis(), 0.35);
+    let place = |at: [f64; 3]| <[f64; 3]>::from(turn * Vector3::from(at));
+    let body = |body: &Body| {
+        let tensor = Matrix3::from_fn(|i, j| body.inertia_kg_mm2[i][j]);
+        let turned = turn * tensor * turn.inverse();
+        Body {
+            mass_kg: body.mass_kg,
+            centroid_mm: place(body.centroid_mm),
+            inertia_kg_mm2: std::array::from_fn(|i| std::array::from_fn(|j| turned[(i, j)])),
+        }
+    };
+    let (head, handle) = (
+        Body::of_head(&solid),
+        elliptic(0.25, -150.0, 340.0, [15.0, 11.0]),
+    );
+    let (held, ends) = (upright(-270.0, -320.0), Striker::both(&solid));
+    let around = Held {
+        grip_mm: place(held.grip_mm),
+        butt_mm: place(held.butt_mm),
+        axis: place(held.axis).map(|part| 7.0 * part),
+    };
+    let ends_around = ends.map(|end| Striker {
+        point_mm: place(end.point_mm),
+        ..end
+    });
+    let one = tool(&head, &handle, &held, &ends).expect("a tool");
+    let other = tool(&body(&head), &body(&handle), &around, &ends_around).expect("a tool");
+    let numbers = |tool: &Tool| {
+        let [front, back] = tool.ends.map(|end| {
+            [
+                end.line_mm,
+                end.sting_per_ns,
+                end.effective_mass_kg,
+                end.swing_mass_kg,
+            ]
+        });
+        let whole = [
+            tool.balance_from_butt_mm,
+            tool.balance_from_eye_mm,
+            tool.lever_mm,
+            tool.inertia_grip_kg_mm2,
+            tool.inertia_swing_kg_mm2,
+            tool.inertia_head_axis_kg_mm2,
+            tool.inertia_handle_axis_kg_mm2,
+            tool.gyration_mm,
+            tool.percussion_mm,
+            tool.turning_moment_nmm,
+        ];
+        [front.as_slice(), &back, &whole].concat()
+    };
+    for (before, after) in numbers(&one).into_iter().zip(numbers(&other)) {
+        assert_relative_eq!(before, after, max_relative = 1e-9, epsilon = 1e-9);
     }
 }
