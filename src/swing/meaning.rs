@@ -10,7 +10,7 @@ use crate::design::length_in_words;
 use crate::mass::PIN_HEIGHT;
 use crate::units::{
     Angle, System, inertia_unit_word, show_angle, show_energy, show_impulse, show_inertia,
-    show_kick, show_mass, show_speed, show_turning_moment, show_twist,
+    show_kick, show_mass, show_number, show_speed, show_turning_moment, show_twist,
 };
 
 /// How far a blow may pass from the centre of percussion and be said to pass through it, mm (our choice: a hand is far
@@ -66,8 +66,7 @@ fn degrees(radians: f64) -> String {
 }
 
 fn percent(share: f64) -> String {
-    let tenths = tenths(100.0 * share);
-    format!("{} %", show_angle(Angle::degrees(tenths)))
+    format!("{} %", show_number(tenths(100.0 * share)))
 }
 
 fn inertia(kg_mm2: f64, system: System) -> String {
