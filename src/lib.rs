@@ -33,6 +33,8 @@ pub mod mass;
 pub mod mesh;
 pub mod numeric;
 pub mod plan;
+pub mod posture;
 pub mod share;
 pub mod solid;
+pub mod swing;
 pub mod units;

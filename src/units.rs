@@ -36,6 +36,7 @@ mod inertia;
 mod length;
 mod mass;
 mod measure;
+mod motion;
 mod ratio;
 mod rule;
 mod scan;
@@ -50,6 +51,10 @@ pub use inertia::{Inertia, InertiaNotation, parse_inertia};
 pub use length::{Length, LengthNotation, parse_length};
 pub use mass::{Mass, MassNotation, parse_mass};
 pub use measure::Measure;
+pub use motion::{
+    M_PER_FOOT, N_PER_POUND_FORCE, STANDARD_GRAVITY, show_energy, show_impulse, show_kick,
+    show_speed, show_torque, show_turning_moment, show_twist,
+};
 pub use ratio::parse_ratio;
 pub use rule::{ROUND_UP_SLACK_MM, RULE_MAX_MM, RULE_MIN_MM, Rule};
 pub use show::{
