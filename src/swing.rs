@@ -22,6 +22,7 @@
 mod body;
 mod drive;
 mod error;
+mod made;
 mod meaning;
 mod off_centre;
 mod striker;
@@ -37,6 +38,13 @@ pub use meaning::Line;
 pub use off_centre::{OffCentre, Shares};
 pub use striker::{Patch, Striker, Surface, Tilt};
 pub use tool::{Blow, Held, Tool, tool};
+
+/// The speed of the head that is taken when nobody names one, m/s (from memory: hand hammers strike at 5 to 10).
+pub const USUAL_SPEED_M_PER_S: f64 = 7.0;
+/// The torque about the grip that is taken when an angle alone is named, N·m (our choice).
+pub const USUAL_TORQUE_NM: f64 = 20.0;
+/// The angle that is taken when a torque alone is named, degrees (our choice).
+pub const USUAL_ANGLE_DEG: f64 = 90.0;
 
 /// What goes with swinging a hammer, wherever its numbers are shown (OSHA 29 CFR 1926.301 on handles; ASME B107.53 and
 /// DGUV Information 209-001 on eyes, splinters and square blows; an older tool catalogue on worn heads).
