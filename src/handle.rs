@@ -40,10 +40,11 @@
 //!
 //! # Examples
 //! ```
+//! use headwright::units::System;
 //! use headwright::{design, handle};
 //!
 //! let solid = design::starter("rounding").expect("a starter").build().expect("starters are sound");
-//! let made = handle::make(&solid, &handle::Handle::usual(&solid))?;
+//! let made = handle::make(&solid, &handle::Handle::usual(&solid, System::Metric))?;
 //! let parts: f64 = made.parts.iter().map(|part| part.mass_kg).sum();
 //! assert!((parts - made.mass_kg).abs() < 1e-12);
 //! // Hickory of a usual hand hammer.
@@ -64,6 +65,7 @@ mod note;
 mod oval;
 mod seat;
 mod silhouette;
+mod tool;
 mod usual;
 mod wood;
 
@@ -76,6 +78,7 @@ pub use error::{
 pub use made::{KerfSize, Level, Made, PartMass, Strength, TongueSize, WedgeSize, make};
 pub use note::{CAUTIONS, MOST_CRUSH_MM, Note};
 pub use silhouette::{HalfSizes, Silhouette};
+pub use tool::Tool;
 pub use usual::{USUAL_CRUSH_MM, USUAL_KERF_SHARE, usual_length_mm};
 pub use wood::{Species, Wood};
 

@@ -11,7 +11,7 @@ use headwright::handle::{
 };
 use headwright::mass::{Moments, mass_properties};
 use headwright::solid::Solid;
-use headwright::units::{Angle, Length, Measure};
+use headwright::units::{Angle, Length, Measure, System};
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
 
@@ -404,7 +404,7 @@ fn the_usual_length_follows_the_rows_of_the_standard() {
 fn every_starter_has_a_usual_handle_without_a_gap_across() {
     for name in starter_names() {
         let solid = head(name, &[]);
-        let handle = Handle::usual(&solid);
+        let handle = Handle::usual(&solid, System::Metric);
         let made = made(&solid, &handle);
         let top = made.levels.last().expect("levels");
         assert!(top.gap_across_mm < 1e-9, "{name}");
@@ -468,7 +468,7 @@ fn a_leaning_stem_is_the_upright_one_turned() {
 #[test]
 fn a_mirrored_head_has_the_mirrored_handle() {
     let handle = |solid: &Solid| {
-        let handle = Handle::usual(solid);
+        let handle = Handle::usual(solid, System::Metric);
         body(solid.head(), &handle)
     };
     let one = handle(&leaning(3.0, -2.0));
@@ -494,7 +494,7 @@ fn a_mirrored_head_has_the_mirrored_handle() {
 #[test]
 fn the_grip_and_the_butt_lie_on_the_true_axis() {
     let solid = leaning(3.0, -2.0);
-    let made = made(&solid, &Handle::usual(&solid));
+    let made = made(&solid, &Handle::usual(&solid, System::Metric));
     let norm: f64 = made.axis.iter().map(|part| part * part).sum();
     assert_relative_eq!(norm, 1.0, max_relative = 1e-14);
     for k in 0..3 {
@@ -511,7 +511,7 @@ fn the_grip_and_the_butt_lie_on_the_true_axis() {
 
 #[test]
 fn a_handle_is_read_back_as_it_was_written() {
-    let mut handle = Handle::usual(&head("rounding", &[]));
+    let mut handle = Handle::usual(&head("rounding", &[]), System::Metric);
     handle.length = Length::inches(14.25);
     let text = serde_json::to_string(&handle).expect("plain data");
     assert!(text.contains("\"14 1/4 in\""), "{text}");
@@ -530,7 +530,7 @@ proptest! {
     #[test]
     fn every_sound_head_has_a_usual_handle_that_adds_up(design in common::sound_designs()) {
         let solid = design.build().expect("sound");
-        let handle = Handle::usual(&solid);
+        let handle = Handle::usual(&solid, System::Metric);
         let made = made(&solid, &handle);
         let sum: f64 = made.parts.iter().map(|part| part.mass_kg).sum();
         assert_relative_eq!(sum, made.mass_kg, max_relative = 1e-12);

@@ -321,7 +321,7 @@ mod tests {
                         depth: Length::mm(38.0),
                         width: Length::mm(3.0),
                     }),
-                    ..Handle::usual(&solid)
+                    ..Handle::usual(&solid, crate::units::System::Metric)
                 };
                 let seat = Seat::new(solid.head(), &handle);
                 let [few, many] = [EYE_POINTS, 32].map(|points| in_the_eye(&seat, points));

@@ -116,14 +116,23 @@ fn stem(seat: &Seat<f64>, handle: &Handle, errors: &mut Vec<HandleError>) {
     if !(1..=MOST_STATIONS).contains(&count) {
         errors.push(HandleError::StationCount { count });
     }
+    // What the head covers of the stations does no harm: so a handle fits a head that grows.
+    let on_the_handle = Limit {
+        least: 0.0,
+        most: if length_mm.is_finite() {
+            length_mm + ROUNDOFF_MM
+        } else {
+            f64::MAX
+        },
+    };
     let mut before: Option<f64> = None;
     for (number, station) in (1..).zip(&handle.stations) {
         let at = station.at.in_mm();
-        if !on_the_stem.admits(at) {
+        if !on_the_handle.admits(at) {
             errors.push(HandleError::StationPlace {
                 number,
                 mm: at,
-                stem_mm,
+                length_mm,
             });
         }
         if let Some(before_mm) = before.filter(|before| at <= *before) {

@@ -103,14 +103,14 @@ pub enum HandleError {
         /// Its value.
         mm: f64,
     },
-    /// A station before the butt or in the head.
+    /// A station that does not lie on the handle.
     StationPlace {
         /// The station, counted from 1 at the butt.
         number: usize,
         /// From the butt.
         mm: f64,
-        /// From the butt to the lower mouth.
-        stem_mm: f64,
+        /// Length of the handle over all.
+        length_mm: f64,
     },
     /// A station that does not lie beyond the one before it.
     StationOrder {
@@ -238,12 +238,11 @@ impl HandleError {
             Self::StationPlace {
                 number,
                 mm,
-                stem_mm,
+                length_mm,
             } => format!(
-                "Station {number} of the handle lies {} from the butt. It must lie between the butt and the lower \
-                 mouth of the eye, {} from it.",
+                "Station {number} of the handle lies {} from the butt. It must lie on the handle, which is {} long.",
                 show(*mm),
-                show(*stem_mm)
+                show(*length_mm)
             ),
             Self::StationOrder {
                 number,

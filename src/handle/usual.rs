@@ -1,10 +1,10 @@
 //! The usual handle for a head.
 
-use super::{Handle, Kerf, Shoulder, Species, Station, Wedge, Wood};
+use super::{Handle, Kerf, STATION_MM, Shoulder, Species, Station, Wedge, Wood};
 use crate::handle::seat::Seat;
 use crate::mass::{Order, moments};
 use crate::solid::Solid;
-use crate::units::Length;
+use crate::units::{Length, LengthNotation, MM_PER_INCH, System};
 
 /// Depth of the kerf as a share of the eye's (from memory: B. Weisgerber and B. Vachowski, An Ax to Grind, USDA Forest
 /// Service 9923-2823-MTDC, 1999).
@@ -57,70 +57,153 @@ pub fn usual_length_mm(head_kg: f64) -> f64 {
     10.0 * (mm / 10.0).round()
 }
 
-impl Handle {
-    /// The usual handle for `solid`: hickory at 12 %, with a flared grip, slim behind the head, a shoulder that fills the
-    /// lower mouth, and one oak wedge that fills the upper mouth across. [`make`](super::make) makes it for every
-    /// head of the tests.
-    pub fn usual(solid: &Solid) -> Self {
-        let head = solid.head();
-        let mass_kg = moments(head, Order::default()).volume * head.density * 1e-9;
-        let mut handle = Self {
-            wood: Wood::Species(Species::ShagbarkHickory),
-            moisture_percent: USUAL_MOISTURE_PERCENT,
-            length: Length::mm(usual_length_mm(mass_kg)),
-            stations: Vec::new(),
-            grip: Length::mm(GRIP_MIDDLE_MM),
-            shoulder: Shoulder::FillsMouth,
-            proud: Length::mm(0.0),
-            kerf: None,
-            wedge: None,
-            cross_wedge: None,
+/// The lengths that a smith writes in one of the two systems.
+#[derive(Clone, Copy)]
+struct Written(System);
+
+impl Written {
+    /// In the system of `length`.
+    fn like(length: Length) -> Self {
+        Self(length.notation().system())
+    }
+
+    fn just(self, mm: f64) -> Length {
+        let notation = match self.0 {
+            System::Metric => LengthNotation::Millimetre,
+            System::Imperial => LengthNotation::InchFraction,
         };
-        let short = USUAL_LEAST_STEM_MM - Seat::new(head, &handle).stem;
+        Length::new(mm, notation)
+    }
+
+    /// Not above `mm`: to tenths of a millimetre, or to a thirty-second of an inch.
+    fn down(self, mm: f64) -> Length {
+        let (unit, parts) = match self.0 {
+            System::Metric => (1.0, 10.0),
+            System::Imperial => (MM_PER_INCH, 32.0),
+        };
+        // What lies on a division stays there.
+        self.just((mm / unit * parts + 1e-9).floor() / parts * unit)
+    }
+
+    /// `mm`, or the nearest part of an inch, of which there are `per_inch`.
+    fn near(self, mm: f64, per_inch: f64) -> Length {
+        self.just(match self.0 {
+            System::Metric => mm,
+            System::Imperial => (mm / MM_PER_INCH * per_inch).round() / per_inch * MM_PER_INCH,
+        })
+    }
+}
+
+/// By which an inch is divided for what is worked by hand and eye, and for what is sawn.
+const SIXTEENTHS: f64 = 16.0;
+const SIXTY_FOURTHS: f64 = 64.0;
+
+impl Handle {
+    /// The usual handle for `solid`, its lengths written in `system`: hickory at 12 %, with a flared grip, slim behind the
+    /// head, a shoulder that fills the lower mouth, and one oak wedge that fills the upper mouth across.
+    /// [`make`](super::make) makes it for every head of the tests.
+    pub fn usual(solid: &Solid, system: System) -> Self {
+        let head = solid.head();
+        let written = Written(system);
+        let mass_kg = moments(head, Order::default()).volume * head.density * 1e-9;
+        let mut length = written.near(usual_length_mm(mass_kg), 4.0);
+        let short = USUAL_LEAST_STEM_MM - Seat::new(head, &bare(length)).stem;
         if short > 0.0 {
-            let longer = 10.0 * (short / 10.0).ceil();
-            handle.length = Length::mm(handle.length.in_mm() + longer);
+            // Whole centimetres, or half inches, more.
+            let step = written.near(10.0, 2.0).in_mm();
+            length = written.just(length.in_mm() + step * (short / step).ceil());
         }
-        let seat = Seat::new(head, &handle);
+        Self::usual_of_length(solid, length)
+    }
+
+    /// As [`Handle::usual`], but `length` over all, in whose system all lengths are written.
+    pub fn usual_of_length(solid: &Solid, length: Length) -> Self {
+        let written = Written::like(length);
+        let mut handle = bare(length);
+        let seat = Seat::new(solid.head(), &handle);
         let mouth = [seat.plug.bottom.p, seat.plug.bottom.q].map(|half| 2.0 * half);
-        handle.stations = stations(seat.stem, mouth);
-        let depth = rounded_down(USUAL_KERF_SHARE * (seat.top - seat.bottom));
-        let width = KERF_WIDTH_MM.min(rounded_down(2.0 * seat.tongue.q * KERF_SHARE_OF_TONGUE));
+        handle.stations = stations(written, seat.stem, mouth);
+        let depth = written.down(USUAL_KERF_SHARE * (seat.top - seat.bottom));
+        let most = written.down(2.0 * seat.tongue.q * KERF_SHARE_OF_TONGUE);
+        let width = written.near(KERF_WIDTH_MM, SIXTY_FOURTHS);
         handle.kerf = Some(Kerf {
-            depth: Length::mm(depth),
-            width: Length::mm(width),
+            depth,
+            width: if most.in_mm() < width.in_mm() {
+                most
+            } else {
+                width
+            },
         });
         handle.wedge = Some(Wedge {
             wood: Wood::Species(Species::WhiteOak),
-            length: Length::mm(rounded_down(WEDGE_SHARE * depth)),
+            length: written.down(WEDGE_SHARE * depth.in_mm()),
             thick: None,
-            crush: Length::mm(USUAL_CRUSH_MM),
+            crush: written.near(USUAL_CRUSH_MM, SIXTY_FOURTHS),
         });
+        handle
+    }
+
+    /// This handle `length` over all: what lies nearer to the head than to the grip stays as far from the head.
+    #[must_use]
+    pub fn with_length(&self, length: Length) -> Self {
+        let longer = length.in_mm() - self.length.in_mm();
+        let middle = 0.5 * (self.grip.in_mm() + self.length.in_mm());
+        let mut handle = self.clone();
+        handle.length = length;
+        for station in &mut handle.stations {
+            if station.at.in_mm() > middle {
+                station.at = station.at.with_mm(station.at.in_mm() + longer);
+            }
+        }
         handle
     }
 }
 
-fn stations(stem: f64, mouth: [f64; 2]) -> Vec<Station> {
-    let station = |at: f64, [depth, width]: [f64; 2]| Station {
-        at: Length::mm(at),
-        depth: Length::mm(depth),
-        width: Length::mm(width),
-    };
-    let slim = [0, 1].map(|k| {
-        let share = rounded_down(mouth[k] * SLIM_SHARE);
-        share.min(SLIM_MM[k]).max(super::STATION_MM.least)
-    });
-    let [flared, held] = GRIP_SPAN_MM;
-    vec![
-        station(0.0, FLARE_MM),
-        station(flared, GRIP_MM),
-        station(held, GRIP_MM),
-        station(rounded_down(stem - SLIM_BEHIND_MM), slim),
-        station(rounded_down(stem), mouth),
-    ]
+/// Hickory of this length, nothing worked on it yet.
+fn bare(length: Length) -> Handle {
+    Handle {
+        wood: Wood::Species(Species::ShagbarkHickory),
+        moisture_percent: USUAL_MOISTURE_PERCENT,
+        length,
+        stations: Vec::new(),
+        grip: Written::like(length).near(GRIP_MIDDLE_MM, SIXTEENTHS),
+        shoulder: Shoulder::FillsMouth,
+        proud: Length::mm(0.0),
+        kerf: None,
+        wedge: None,
+        cross_wedge: None,
+    }
 }
 
-/// To tenths and not above `mm`.
-fn rounded_down(mm: f64) -> f64 {
-    (mm * 10.0).floor() / 10.0
+/// 350 mm long and without a kerf: what stands for a handle where no head is known.
+impl Default for Handle {
+    fn default() -> Self {
+        let mut handle = bare(Length::mm(350.0));
+        handle.stations = stations(Written(System::Metric), 300.0, SLIM_MM);
+        handle
+    }
+}
+
+fn stations(written: Written, stem: f64, mouth: [f64; 2]) -> Vec<Station> {
+    let station = |at: Length, [depth, width]: [Length; 2]| Station { at, depth, width };
+    let worked = |mm: f64| written.near(mm, SIXTEENTHS);
+    let slim = [0, 1].map(|k| {
+        let share = written.down(mouth[k] * SLIM_SHARE);
+        let most = worked(SLIM_MM[k]);
+        if share.in_mm() > most.in_mm() {
+            most
+        } else if share.in_mm() < STATION_MM.least {
+            written.just(STATION_MM.least)
+        } else {
+            share
+        }
+    });
+    let [flared, held] = GRIP_SPAN_MM.map(worked);
+    vec![
+        station(written.just(0.0), FLARE_MM.map(worked)),
+        station(flared, GRIP_MM.map(worked)),
+        station(held, GRIP_MM.map(worked)),
+        station(written.down(stem - SLIM_BEHIND_MM), slim),
+        station(written.down(stem), mouth.map(|mm| written.just(mm))),
+    ]
 }

@@ -21,6 +21,16 @@ pub enum LengthNotation {
     InchFraction,
 }
 
+impl LengthNotation {
+    /// The system that it belongs to.
+    pub const fn system(self) -> System {
+        match self {
+            Self::Millimetre | Self::Centimetre => System::Metric,
+            Self::InchDecimal | Self::InchFraction => System::Imperial,
+        }
+    }
+}
+
 /// A length in millimetres together with the notation it was written in.
 ///
 /// The value should be finite. Reading a text never gives another; a length computed as infinite or as no number

@@ -5,7 +5,7 @@ use std::str::FromStr;
 
 use super::System;
 use super::error::{UnitError, quoted};
-use super::length::{Length, LengthNotation};
+use super::length::Length;
 use super::text::saved_as_text;
 
 /// The finest division taken for a rule, in mm: a micrometer's.
@@ -47,10 +47,7 @@ impl Rule {
 
     /// The system of units that its division is written in.
     pub const fn system(self) -> System {
-        match self.0.notation() {
-            LengthNotation::Millimetre | LengthNotation::Centimetre => System::Metric,
-            LengthNotation::InchDecimal | LengthNotation::InchFraction => System::Imperial,
-        }
+        self.0.notation().system()
     }
 
     /// The smallest multiple of the division that is not below `mm` (less [`ROUND_UP_SLACK_MM`]), in mm.

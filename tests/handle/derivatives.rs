@@ -4,6 +4,7 @@ use headwright::design::{Design, Dim, Edit, Part, Size, bounds};
 use headwright::handle::{Handle, body};
 use headwright::numeric::{Dual, Scalar};
 use headwright::solid::{EyeSection, Head, checks};
+use headwright::units::System;
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
 
@@ -42,7 +43,7 @@ fn has_ties(head: &Head<f64>) -> bool {
 /// Compares at every dimension of the eye and the cheeks that can move either way; how many could.
 #[track_caller]
 fn check_derivatives(design: &Design) -> usize {
-    let handle = Handle::usual(&design.build().expect("sound"));
+    let handle = Handle::usual(&design.build().expect("sound"), System::Metric);
     let ties = has_ties(&Head::lift(design, &mut |_, number| number));
     let mut tried = 0;
     for (dim, size) in design.sizes() {

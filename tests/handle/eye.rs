@@ -3,7 +3,7 @@
 use approx::assert_relative_eq;
 use headwright::design::EyeOutline;
 use headwright::handle::{CrossWedge, Handle, HandlePart, Kerf, Shoulder, Wedge};
-use headwright::units::Length;
+use headwright::units::{Length, System};
 
 use super::{design, head, hourglass, made, mm, plain};
 
@@ -202,7 +202,7 @@ fn the_corners_of_a_tongue_are_as_round_as_the_roundest_level() {
 #[test]
 fn broken_mouth_corners_change_nothing() {
     let mut design = design("rounding", &[]);
-    let handle = Handle::usual(&design.build().expect("sound"));
+    let handle = Handle::usual(&design.build().expect("sound"), System::Metric);
     let plain = made(&design.build().expect("sound"), &handle);
     design.eye.mouth_break = Some(mm(1.0));
     let broken = made(&design.build().expect("sound"), &handle);

@@ -26,7 +26,7 @@ fn a_usual_handle_is_told_what_it_bears_and_that_it_is_open_along() {
     let solid = head("rounding", &[]);
     check(
         &solid,
-        &Handle::usual(&solid),
+        &Handle::usual(&solid, System::Metric),
         expect![[r#"
         2 mm stays open along the upper mouth, which no wedge along the head fills. A cross wedge as thick there closes it.
         0.079 in stays open along the upper mouth, which no wedge along the head fills. A cross wedge as thick there closes it.
@@ -72,7 +72,7 @@ fn a_cocked_eye_with_a_narrow_mouth_is_told() {
             name: "hornbeam".to_owned(),
             specific_gravity: 0.7,
         },
-        ..Handle::usual(&solid)
+        ..Handle::usual(&solid, System::Metric)
     };
     check(
         &solid,
@@ -90,7 +90,7 @@ fn a_cocked_eye_with_a_narrow_mouth_is_told() {
 #[test]
 fn a_wedge_that_crushes_is_told() {
     let solid = head("rounding", &[]);
-    let mut handle = Handle::usual(&solid);
+    let mut handle = Handle::usual(&solid, System::Metric);
     handle.wedge.as_mut().expect("a wedge").thick = Some(mm(7.0));
     check(
         &solid,
@@ -108,7 +108,7 @@ fn a_wedge_that_crushes_is_told() {
 #[test]
 fn a_wedge_that_is_too_thin_is_told_with_what_it_leaves_open() {
     let solid = head("rounding", &[]);
-    let mut handle = Handle::usual(&solid);
+    let mut handle = Handle::usual(&solid, System::Metric);
     handle.wedge.as_mut().expect("a wedge").thick = Some(mm(3.0));
     let notes = made(&solid, &handle).notes;
     expect![
@@ -147,7 +147,7 @@ fn the_slimmest_oval_between_hand_and_head_bears_what_its_modulus_says() {
 fn no_usual_handle_of_a_starter_is_crushed_or_stepped() {
     for name in starter_names() {
         let solid = head(name, &[]);
-        for note in made(&solid, &Handle::usual(&solid)).notes {
+        for note in made(&solid, &Handle::usual(&solid, System::Metric)).notes {
             let said = note.to_string();
             assert!(
                 !said.contains("pressed together") && !said.contains("step"),
