@@ -9,6 +9,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::bar::Bar;
+use crate::handle::Handle;
 use crate::units::{Angle, Density, Length, Measure};
 
 mod alike;
@@ -67,6 +68,9 @@ pub struct Design {
     pub alike: BTreeSet<Dim>,
     /// The bar the head is cut from, and what is lost on the way.
     pub bar: Bar,
+    /// The handle that the head is hung on. A file that leaves this out has the usual one for its head.
+    #[serde(default)]
+    pub handle: Handle,
 }
 
 /// The cheek block.

@@ -179,7 +179,9 @@ fn report<Q: Measurable>(
 ) -> Fitted<Q> {
     let design = problem.design_at(&end.point);
     let residuals = residuals(problem, targets, &design);
-    let met = residuals.iter().all(|residual| residual.miss == 0.0);
+    // Its handle is no margin of the fit: an eye may have become too small for it.
+    let sound = !design.holds.of_tool() || design.build().is_ok();
+    let met = sound && residuals.iter().all(|residual| residual.miss == 0.0);
     let active = problem.obstacles(end);
     let contradicting = if met {
         Vec::new()

@@ -59,7 +59,7 @@ fn a_file_is_readable_and_keeps_every_notation() {
     expect![[r#"
         {
           "format": "headwright design",
-          "version": 5,
+          "version": 6,
           "design": {
             "name": "Small „one“",
             "density": "7.85 g/cm³",
@@ -163,6 +163,53 @@ fn a_file_is_readable_and_keeps_every_notation() {
               ],
               "confidence": 0.9,
               "rule": "1 mm"
+            },
+            "handle": {
+              "wood": {
+                "species": "shagbark_hickory"
+              },
+              "moisture_percent": 12.0,
+              "length": "330 mm",
+              "stations": [
+                {
+                  "at": "0 mm",
+                  "depth": "42 mm",
+                  "width": "32 mm"
+                },
+                {
+                  "at": "35 mm",
+                  "depth": "38 mm",
+                  "width": "28 mm"
+                },
+                {
+                  "at": "115 mm",
+                  "depth": "38 mm",
+                  "width": "28 mm"
+                },
+                {
+                  "at": "253 mm",
+                  "depth": "22 mm",
+                  "width": "14.7 mm"
+                },
+                {
+                  "at": "298 mm",
+                  "depth": "24 mm",
+                  "width": "16 mm"
+                }
+              ],
+              "grip": "75 mm",
+              "shoulder": "fills_mouth",
+              "kerf": {
+                "depth": "21.3 mm",
+                "width": "2 mm"
+              },
+              "wedge": {
+                "wood": {
+                  "species": "white_oak"
+                },
+                "length": "19.1 mm",
+                "crush": "0.5 mm"
+              }
             }
           }
         }
@@ -252,7 +299,10 @@ fn every_quantity_can_be_held_in_every_form() {
         "inertia_handle_axis": {"value": "4.25 lb·in²", "tolerance": "10 kg·mm²"},
         "reach_ratio": {"low": 1.0, "high": 1.25},
         "length": {"value": "4 1/2 in"},
-        "least_wall": {"at_least": "8 mm"}
+        "least_wall": {"at_least": "8 mm"},
+        "tool_mass": {"at_most": "3 lb"},
+        "tool_balance": {"at_least": "50 mm"},
+        "grip_inertia": {"at_most": "120000 kg·mm²"}
     });
     let text = changed("/design/holds", Some(holds.clone()));
     let design = Design::from_json(&text).expect("reads");
@@ -314,7 +364,7 @@ fn a_file_loses_the_ties_that_do_not_hold() {
 #[test]
 fn a_file_of_version_1_reads_as_it_stands() {
     let file = starter("rounding").expect("a starter").to_json();
-    let old = file.replacen("\"version\": 5", "\"version\": 1", 1);
+    let old = file.replacen("\"version\": 6", "\"version\": 1", 1);
     assert_ne!(file, old);
     assert_eq!(
         Design::from_json(&old),
@@ -505,9 +555,9 @@ fn check_refused(text: &str, expected: Expect) {
 fn a_version_that_cannot_be_read_says_so() {
     let version = |version: Value| changed("/version", Some(version));
     check_refused(
-        &version(json!(6)),
+        &version(json!(7)),
         expect![
-            "This design was written by a newer Headwright (format version 6); this one reads up to version 5. Reload the app or install the newer one."
+            "This design was written by a newer Headwright (format version 7); this one reads up to version 6. Reload the app or install the newer one."
         ],
     );
     check_refused(
@@ -516,19 +566,19 @@ fn a_version_that_cannot_be_read_says_so() {
     );
     check_refused(
         &version(json!("1")),
-        expect![[r#"This design file can’t be read: it states no version, such as "version": 5."#]],
+        expect![[r#"This design file can’t be read: it states no version, such as "version": 6."#]],
     );
     check_refused(
         &version(json!(-1)),
-        expect![[r#"This design file can’t be read: it states no version, such as "version": 5."#]],
+        expect![[r#"This design file can’t be read: it states no version, such as "version": 6."#]],
     );
     check_refused(
         &version(json!(1.5)),
-        expect![[r#"This design file can’t be read: it states no version, such as "version": 5."#]],
+        expect![[r#"This design file can’t be read: it states no version, such as "version": 6."#]],
     );
     check_refused(
         &changed("/version", None),
-        expect![[r#"This design file can’t be read: it states no version, such as "version": 5."#]],
+        expect![[r#"This design file can’t be read: it states no version, such as "version": 6."#]],
     );
 }
 
@@ -579,7 +629,7 @@ fn what_is_no_design_file_says_so() {
     );
     let twice = small()
         .to_json()
-        .replacen("\"version\": 5", "\"version\": 5, \"version\": 5", 1);
+        .replacen("\"version\": 6", "\"version\": 6, \"version\": 6", 1);
     check_refused(
         &twice,
         expect![[
@@ -616,7 +666,7 @@ fn every_starter_is_what_the_schema_says() {
 fn what_the_reader_refuses_the_schema_refuses_too() {
     let schema = schema().to_value();
     for (pointer, part) in [
-        ("/version", Some(json!(6))),
+        ("/version", Some(json!(7))),
         ("/format", Some(json!("a hammer"))),
         ("/colour", Some(json!("red"))),
         ("/design/colour", Some(json!("red"))),

@@ -25,6 +25,8 @@ mod reach;
 mod relief;
 #[path = "fit/rule.rs"]
 mod rule;
+#[path = "fit/tool.rs"]
+mod tool;
 #[path = "fit/trade_off.rs"]
 mod trade_off;
 

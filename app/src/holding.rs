@@ -34,7 +34,7 @@ pub fn holdings(design: &Design, solid: &Solid, weighed: &MassProperties) -> Vec
     targets(design)
         .into_iter()
         .map(|target| {
-            let value = target.quantity.of(solid, weighed);
+            let value = target.quantity.of(solid, weighed, &design.handle);
             let miss = target.miss(value);
             let slack = SLACK * target.quantity.default_tolerance();
             Holding {

@@ -28,6 +28,11 @@ pub fn settle(start: &Standing, edit: &Edit, effort: Effort) -> Standing {
             fitted: start.fitted.clone(),
             moved: start.moved,
         },
+        Edit::Handle(_) if !design.holds.of_tool() => Standing {
+            design,
+            fitted: start.fitted.clone(),
+            moved: start.moved,
+        },
         // What comes from elsewhere is shown as it came; the fit only says how it stands.
         Edit::Replace(_) => look(design),
         _ => fitted(design, moved, effort),

@@ -102,6 +102,7 @@ pub fn concerns(error: &DesignError, dim: Dim) -> bool {
     let face = |side: Side, size: Size| dim == Part::Face(side).size(size);
     let pein = |side: Side, size: Size| dim == Part::Pein(side).size(size);
     match error {
+        DesignError::Handle(_) => false,
         DesignError::OutOfBounds { dim: other, .. } | DesignError::NoSuchSize(other) => {
             *other == dim
         }
@@ -179,6 +180,7 @@ pub fn step(before: &Design, edit: &Edit, system: System) -> String {
         Edit::Hold(quantity, Some(_)) => format!("{} held", quantity.words()),
         Edit::Hold(quantity, None) => format!("{} let go", quantity.words()),
         Edit::Bar(bar) => bar_step(&before.bar, bar),
+        Edit::Handle(_) => "the handle".to_owned(),
         Edit::Replace(other) => other.name.clone(),
     }
 }

@@ -241,9 +241,9 @@ impl FitResidual {
 /// The unit that a quantity is answered in.
 pub(super) fn unit(quantity: Quantity) -> &'static str {
     match quantity {
-        Quantity::Mass => "kg",
-        Quantity::Balance | Quantity::Length | Quantity::LeastWall => "mm",
-        Quantity::Inertia => "kg·mm²",
+        Quantity::Mass | Quantity::ToolMass => "kg",
+        Quantity::Balance | Quantity::Length | Quantity::LeastWall | Quantity::ToolBalance => "mm",
+        Quantity::Inertia | Quantity::GripInertia => "kg·mm²",
         Quantity::ReachRatio => "",
     }
 }

@@ -2,6 +2,7 @@
 
 use super::bounds::{DENSITY, LONGEST_NAME, LONGEST_NOTE, MOST_WEIGHT};
 use super::{Corner, Design, DesignError, Dim, MOST_NECKS, Outline, Part, Side, Tip, bounds};
+use crate::handle::{self, Handle};
 use crate::solid::{self, Bulge, Cap, Check, Head, Lugs, Pein, Solid, checks};
 use crate::units::Amount;
 
@@ -16,6 +17,18 @@ impl Design {
     /// Every reason at once, first the dimensions outside their bounds, in the order of the list
     /// on screen. Conditions between dimensions are looked at only when each is inside its own.
     pub fn build(&self) -> Result<Solid, Vec<DesignError>> {
+        let solid = self.build_head()?;
+        // Of a tool whose handle cannot be made nothing can be held.
+        if self.holds.of_tool()
+            && let Err(reasons) = handle::make(&solid, &self.handle)
+        {
+            return Err(reasons.into_iter().map(DesignError::Handle).collect());
+        }
+        Ok(solid)
+    }
+
+    /// The head, whatever its handle.
+    pub(crate) fn build_head(&self) -> Result<Solid, Vec<DesignError>> {
         let mut errors = self.texts_and_numbers();
         errors.extend(self.sizes().into_iter().filter_map(|(dim, value)| {
             let limits = bounds(dim);
@@ -40,11 +53,17 @@ impl Design {
                 }
             }
         });
-        if errors.is_empty() {
-            Ok(Solid::new(head))
-        } else {
-            Err(errors)
+        if !errors.is_empty() {
+            return Err(errors);
         }
+        Ok(Solid::new(head))
+    }
+
+    /// The usual handle for this head, in the units of its cheeks; for a head that cannot be, what stands for one.
+    pub fn usual_handle(&self) -> Handle {
+        let system = self.cheeks.length.notation().system();
+        let solid = self.build_head();
+        solid.map_or_else(|_| Handle::default(), |solid| Handle::usual(&solid, system))
     }
 
     pub(super) fn outlines(&self) -> Vec<(Part, &Outline)> {

@@ -5,6 +5,7 @@ use super::{
     Part, Quantity, Range, Side, Size, Tip, Transition, Wall,
 };
 use crate::bar::Bar;
+use crate::handle::Handle;
 use crate::solid::{Form, Station};
 use crate::units::{Amount, Angle, Density, Length, LengthNotation, Measure};
 
@@ -56,6 +57,8 @@ pub enum Edit {
     Hold(Quantity, Option<Hold<Amount>>),
     /// Changes the bar, its losses or what is rounded to.
     Bar(Box<Bar>),
+    /// Changes the handle.
+    Handle(Box<Handle>),
     /// Puts another design in the place of this one: a starter, a link, a file, a fit's answer.
     Replace(Box<Design>),
 }
@@ -137,6 +140,7 @@ impl Design {
             }
             Edit::Hold(quantity, hold) => design.holds.set(quantity, hold),
             Edit::Bar(bar) => design.bar = *bar,
+            Edit::Handle(handle) => design.handle = *handle,
             Edit::Replace(other) => design = *other,
         }
         if gives_values {

@@ -3,6 +3,7 @@
 use std::fmt;
 
 use super::{Dim, Side};
+use crate::handle::HandleError;
 use crate::units::{Length, LengthNotation, Measure, System};
 
 /// A reason why a design is not sound. Lengths in mm.
@@ -19,6 +20,8 @@ pub enum DesignError {
         /// The most it may be.
         high: f64,
     },
+    /// Something of the finished tool is held, and its handle cannot be made.
+    Handle(HandleError),
     /// A corner is larger than half of its section.
     CornerTooLarge {
         /// The section, in words.
@@ -252,6 +255,7 @@ impl DesignError {
                 value.with_number(*low).words(system),
                 value.with_number(*high).words(system)
             ),
+            Self::Handle(error) => error.sentence(system),
             Self::CornerTooLarge {
                 part,
                 across,
@@ -473,6 +477,7 @@ impl DesignError {
                 let limit = |number: f64| value.with_number(number).words(system);
                 format!("{}, {} to {}", dim.words(), limit(*low), limit(*high))
             }
+            Self::Handle(error) => error.sentence(system),
             Self::CornerTooLarge {
                 part, across, most, ..
             } => format!("{part} corner, at most {}, half the {across}", show(*most)),

@@ -8,7 +8,7 @@ use crate::units::{
     Amount, Inertia, InertiaNotation, Length, LengthNotation, Mass, MassNotation, System,
 };
 
-/// A quantity of the head that can be held.
+/// A quantity of the head, or of the tool that it makes with its handle, that can be held.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Quantity {
     /// Finished mass.
@@ -23,17 +23,26 @@ pub enum Quantity {
     Length,
     /// The least cheek wall.
     LeastWall,
+    /// Mass of the finished tool, head and handle.
+    ToolMass,
+    /// From the middle of the eye to the balance point of the finished tool, along the handle.
+    ToolBalance,
+    /// Moment of inertia of the finished tool about the line across the head through the grip.
+    GripInertia,
 }
 
 impl Quantity {
     /// All of them, in the order in which they are shown.
-    pub const ALL: [Self; 6] = [
+    pub const ALL: [Self; 9] = [
         Self::Mass,
         Self::Balance,
         Self::Inertia,
         Self::ReachRatio,
         Self::Length,
         Self::LeastWall,
+        Self::ToolMass,
+        Self::ToolBalance,
+        Self::GripInertia,
     ];
 
     /// Its name in JSON and at the command line.
@@ -45,6 +54,9 @@ impl Quantity {
             Self::ReachRatio => "reach_ratio",
             Self::Length => "length",
             Self::LeastWall => "least_wall",
+            Self::ToolMass => "tool_mass",
+            Self::ToolBalance => "balance_point",
+            Self::GripInertia => "grip_inertia",
         }
     }
 
@@ -57,40 +69,51 @@ impl Quantity {
             Self::ReachRatio => "ratio of the reaches, front to back",
             Self::Length => "length over all",
             Self::LeastWall => "least cheek wall",
+            Self::ToolMass => "weight of the finished tool",
+            Self::ToolBalance => "balance point of the finished tool below the head’s middle",
+            Self::GripInertia => "inertia about the grip",
         }
     }
 
     /// How far off a value may be when nobody has said: 0.1 g; 0.01 mm; 1 kg·mm², less than a
-    /// thousandth of a common hammer's; 0.001.
+    /// thousandth of a common hammer's, and 50 kg·mm² about the grip, as little of that; 0.001.
     pub const fn default_tolerance(self) -> f64 {
         match self {
-            Self::Mass => 1e-4,
-            Self::Balance | Self::Length | Self::LeastWall => 0.01,
+            Self::Mass | Self::ToolMass => 1e-4,
+            Self::Balance | Self::Length | Self::LeastWall | Self::ToolBalance => 0.01,
             Self::Inertia => 1.0,
+            Self::GripInertia => 50.0,
             Self::ReachRatio => 1e-3,
         }
     }
 
     /// Whether it may be nothing or less.
     pub const fn can_be_negative(self) -> bool {
-        matches!(self, Self::Balance)
+        matches!(self, Self::Balance | Self::ToolBalance)
+    }
+
+    /// Whether it is one of the finished tool, to which the handle belongs.
+    pub const fn is_of_tool(self) -> bool {
+        matches!(self, Self::ToolMass | Self::ToolBalance | Self::GripInertia)
     }
 
     /// An amount of it: `number` kg, mm, kg·mm² or the ratio, in the notation of `system`.
     pub const fn amount(self, number: f64, system: System) -> Amount {
         match self {
-            Self::Mass => Amount::Mass(match system {
+            Self::Mass | Self::ToolMass => Amount::Mass(match system {
                 System::Metric => Mass::kg(number),
                 System::Imperial => Mass::new(number, MassNotation::PoundOunce),
             }),
-            Self::Balance | Self::Length | Self::LeastWall => {
+            Self::Balance | Self::Length | Self::LeastWall | Self::ToolBalance => {
                 let notation = match system {
                     System::Metric => LengthNotation::Millimetre,
                     System::Imperial => LengthNotation::InchFraction,
                 };
                 Amount::Length(Length::new(number, notation))
             }
-            Self::Inertia => Amount::Inertia(Inertia::new(number, InertiaNotation::of(system))),
+            Self::Inertia | Self::GripInertia => {
+                Amount::Inertia(Inertia::new(number, InertiaNotation::of(system)))
+            }
             Self::ReachRatio => Amount::Ratio(number),
         }
     }
@@ -314,21 +337,33 @@ pub struct Holds {
     /// The least cheek wall.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub least_wall: Option<Hold<Length>>,
+    /// Mass of the finished tool, head and handle.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub tool_mass: Option<Hold<Mass>>,
+    /// From the middle of the eye to the balance point of the finished tool, along the handle.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub tool_balance: Option<Hold<Length>>,
+    /// Moment of inertia of the finished tool about the line across the head through the grip.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub grip_inertia: Option<Hold<Inertia>>,
 }
 
 impl Holds {
     /// The hold on `quantity`.
     pub fn get(&self, quantity: Quantity) -> Option<Hold<Amount>> {
+        let masses = |hold: Option<Hold<Mass>>| hold.map(|hold| hold.map(Amount::Mass));
         let lengths = |hold: Option<Hold<Length>>| hold.map(|hold| hold.map(Amount::Length));
+        let inertias = |hold: Option<Hold<Inertia>>| hold.map(|hold| hold.map(Amount::Inertia));
         match quantity {
-            Quantity::Mass => self.mass.map(|hold| hold.map(Amount::Mass)),
+            Quantity::Mass => masses(self.mass),
             Quantity::Balance => lengths(self.balance),
-            Quantity::Inertia => self
-                .inertia_handle_axis
-                .map(|hold| hold.map(Amount::Inertia)),
+            Quantity::Inertia => inertias(self.inertia_handle_axis),
             Quantity::ReachRatio => self.reach_ratio.map(|hold| hold.map(Amount::Ratio)),
             Quantity::Length => lengths(self.length),
             Quantity::LeastWall => lengths(self.least_wall),
+            Quantity::ToolMass => masses(self.tool_mass),
+            Quantity::ToolBalance => lengths(self.tool_balance),
+            Quantity::GripInertia => inertias(self.grip_inertia),
         }
     }
 
@@ -341,7 +376,15 @@ impl Holds {
             Quantity::ReachRatio => put(&mut self.reach_ratio, hold, Amount::as_ratio),
             Quantity::Length => put(&mut self.length, hold, Amount::as_length),
             Quantity::LeastWall => put(&mut self.least_wall, hold, Amount::as_length),
+            Quantity::ToolMass => put(&mut self.tool_mass, hold, Amount::as_mass),
+            Quantity::ToolBalance => put(&mut self.tool_balance, hold, Amount::as_length),
+            Quantity::GripInertia => put(&mut self.grip_inertia, hold, Amount::as_inertia),
         }
+    }
+
+    /// Whether something is held of the finished tool.
+    pub fn of_tool(&self) -> bool {
+        self.iter().any(|(quantity, _)| quantity.is_of_tool())
     }
 
     /// Everything that is held, in the order of [`Quantity::ALL`].

@@ -8,6 +8,7 @@ use super::{
     Neck, Outline, Part, Pein, Range, Side, Size, Tip, Transition, Wall,
 };
 use crate::bar::{Bar, BarSection};
+use crate::handle::Handle;
 use crate::units::{Angle, Density, Length, LengthNotation, Measure, Rule};
 
 /// One starter, before it is made into a design.
@@ -491,9 +492,11 @@ impl Sketch {
                 rule: self.rule(),
                 ..Bar::default()
             },
+            handle: Handle::default(),
         };
         design.free = design.default_free();
         design.alike = design.default_alike();
+        design.handle = design.usual_handle();
         design
     }
 

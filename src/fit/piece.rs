@@ -171,7 +171,7 @@ fn fit_mass(
     let solid = fitted.design.build().map_err(PieceError::Unsound)?;
     let weighed = mass_properties(&solid);
     let missed = others.iter().filter(|target| {
-        let value = target.quantity.of(&solid, &weighed);
+        let value = target.quantity.of(&solid, &weighed, &fitted.design.handle);
         target.miss(value) != 0.0
     });
     let missed = missed.map(|target| target.quantity).collect();

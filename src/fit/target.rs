@@ -1,6 +1,7 @@
 //! What a fit is asked for: quantities and what each is to be.
 
 use crate::design::{Design, Dim, Hold, Quantity, Side};
+use crate::handle::{Handle, Tool};
 use crate::mass::{MassProperties, Moments, Order, moments};
 use crate::numeric::Scalar;
 use crate::solid::{Head, Solid};
@@ -14,6 +15,8 @@ pub struct Worked<T> {
     pub moments: Moments<T>,
     /// Every size, mm or degrees.
     sizes: Vec<(Dim, T)>,
+    /// The handle.
+    handle: Handle,
 }
 
 impl<T: Scalar> Worked<T> {
@@ -29,6 +32,7 @@ impl<T: Scalar> Worked<T> {
             moments: moments(&head, Order::default()),
             head,
             sizes,
+            handle: design.handle.clone(),
         }
     }
 
@@ -36,6 +40,11 @@ impl<T: Scalar> Worked<T> {
     pub fn size(&self, dim: Dim) -> Option<T> {
         let mut sizes = self.sizes.iter();
         sizes.find_map(|(other, size)| (*other == dim).then_some(*size))
+    }
+
+    /// Head and handle together.
+    pub fn tool(&self) -> Tool<T> {
+        Tool::new(&self.head, &self.moments, &self.handle)
     }
 
     /// kg per mm³ of the steel.
@@ -72,9 +81,11 @@ impl Measurable for Quantity {
     /// of a ratio.
     fn scale(self) -> f64 {
         match self {
-            Quantity::Mass | Quantity::ReachRatio => 0.01,
+            Quantity::Mass | Quantity::ReachRatio | Quantity::ToolMass => 0.01,
             Quantity::Balance | Quantity::Length | Quantity::LeastWall => 0.5,
+            Quantity::ToolBalance => 2.0,
             Quantity::Inertia => 20.0,
+            Quantity::GripInertia => 1000.0,
         }
     }
 
@@ -92,14 +103,18 @@ impl Measurable for Quantity {
                     found(wall.thickness);
                 }
             }
+            Quantity::ToolMass => found(worked.tool().mass),
+            Quantity::ToolBalance => found(worked.tool().balance),
+            Quantity::GripInertia => found(worked.tool().inertia_grip),
         }
     }
 }
 
 impl Quantity {
-    /// The quantity on a head that was weighed already.
-    pub fn of(self, solid: &Solid, weighed: &MassProperties) -> f64 {
+    /// The quantity on a head that was weighed already, hung on `handle`.
+    pub fn of(self, solid: &Solid, weighed: &MassProperties, handle: &Handle) -> f64 {
         let head = solid.head();
+        let tool = || Tool::new(head, &moments(head, Order::default()), handle);
         let reach = |side: Side| head.end(side).tip.reach();
         match self {
             Quantity::Mass => weighed.mass,
@@ -109,6 +124,9 @@ impl Quantity {
             Quantity::Length => reach(Side::Front) + reach(Side::Back),
             // Every head has walls beside its eye.
             Quantity::LeastWall => head.least_wall().map_or(0.0, |wall| wall.thickness),
+            Quantity::ToolMass => tool().mass,
+            Quantity::ToolBalance => tool().balance,
+            Quantity::GripInertia => tool().inertia_grip,
         }
     }
 }

@@ -13,6 +13,9 @@
 //!   1/64 in, 1/40000 in), otherwise to 0.001 mm, and rounded so that a sound design stays sound.
 //! - Weights of conic corners to 0.000005, holds to 0.005 g (0.023 g in pounds and ounces),
 //!   0.0005 mm, 0.005 kg·mm² (0.015 kg·mm² in lb·in²) and 0.000005, the bar's sizes as the head's, the rule to 0.00001 mm.
+//! - The handle's sizes as the head's, moisture and specific gravity to 0.005; where all but its length is usual
+//!   ([`crate::handle::Handle::usual_of_length`]) that is all that is said of it. A wood of one's own goes by its
+//!   specific gravity: its name stays in the file ([`CUSTOM_WOOD`]).
 //! - Of the sizes that are equal at both ends, which are alike ([`Design::alike`]).
 //! - Limits of free sizes as the sizes, rounded outwards and no farther than the table of bounds;
 //!   losses to 0.005 g (0.023 g), 0.0005 % or 0.0005 mm. Where the losses are the usual ones
@@ -56,6 +59,9 @@ pub const LONGEST_LINK: usize =
     LONGEST_DESIGN + 2 + (4 * LONGEST_NAME * 4).div_ceil(3) + (4 * LONGEST_NOTE * 4).div_ceil(3);
 /// The source of a loss whose own source is longer than a link carries.
 pub const CUSTOM_SOURCE: &str = "stated in the sender’s design file";
+
+/// The name of a wood of the sender's own.
+pub const CUSTOM_WOOD: &str = "the sender’s own wood";
 
 /// Why a text is no link, or why a design does not go into one.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -132,8 +138,8 @@ pub enum LinkError {
 /// over all), 1 kg·m² and 25.
 /// [`LinkError::TooMuch`] is possible only beyond that, or on a head with two peins and nearly all
 /// that a head may do without, or with all six quantities held besides every loss, or with more
-/// than six losses that are reckoned from punch or heats, and only when most sizes are conic, free
-/// and on no grid; the other errors say which limit of the design is passed.
+/// than six losses that are reckoned from punch or heats, or with a handle that is not the usual one, and only when
+/// most sizes are conic, free and on no grid; the other errors say which limit of the design is passed.
 ///
 /// # Examples
 /// ```

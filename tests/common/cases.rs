@@ -5,7 +5,10 @@ use std::thread;
 
 use headwright::design::{Design, Dim, Edit, Quantity, Range, bounds};
 use headwright::fit::Target;
-use headwright::mass::mass_properties;
+use headwright::handle::{Handle, make};
+use headwright::mass::{MassProperties, mass_properties};
+use headwright::solid::Solid;
+use nalgebra::{Matrix3, Vector3};
 use proptest::prelude::*;
 use proptest::strategy::ValueTree;
 use proptest::test_runner::{RngSeed, TestRunner};
@@ -168,13 +171,43 @@ pub fn value_of(design: &Design, quantity: Quantity) -> f64 {
         Quantity::ReachRatio => front / back,
         Quantity::Length => front + back,
         Quantity::LeastWall => solid.head().least_wall().expect("a wall").thickness,
+        Quantity::ToolMass | Quantity::ToolBalance | Quantity::GripInertia => {
+            tool_value(&solid, &properties, &design.handle, quantity)
+        }
+    }
+}
+
+/// A quantity of the tool, by the parallel axis theorem from head and made handle.
+fn tool_value(solid: &Solid, head: &MassProperties, handle: &Handle, quantity: Quantity) -> f64 {
+    let made = make(solid, handle).expect("a handle that fits");
+    let vector = Vector3::from;
+    let axis = vector(made.axis);
+    let bodies = [
+        (head.mass, head.centroid, head.inertia_centroid),
+        (made.mass_kg, made.centroid_mm, made.inertia_kg_mm2),
+    ];
+    let mass: f64 = bodies.iter().map(|(mass, ..)| mass).sum();
+    let first: Vector3<f64> = bodies.iter().map(|(mass, at, _)| vector(*at) * *mass).sum();
+    match quantity {
+        Quantity::ToolMass => mass,
+        Quantity::ToolBalance => -first.dot(&axis) / mass,
+        _ => {
+            let turn = axis.cross(&Vector3::x()).normalize();
+            let about_grip = |(mass, at, inertia): &(f64, [f64; 3], [[f64; 3]; 3])| {
+                let tensor = Matrix3::from_fn(|i, j| inertia[i][j]);
+                let arm = vector(*at) - vector(made.grip_mm);
+                turn.dot(&(tensor * turn)) + mass * arm.cross(&turn).norm_squared()
+            };
+            bodies.iter().map(about_grip).sum()
+        }
     }
 }
 
 /// Some quantities, no more than are free, each to be met exactly, within a tolerance, in a range,
 /// at least or at most.
 fn targets_of(witness: &Design, even: &mut Even) -> Vec<Target> {
-    let mut quantities = Quantity::ALL.to_vec();
+    let of_head = Quantity::ALL.into_iter().filter(|q| !q.is_of_tool());
+    let mut quantities: Vec<Quantity> = of_head.collect();
     let count = 1 + even.below(witness.free.len().min(MOST_TARGETS));
     let drawn = (0..count).map(|_| quantities.swap_remove(even.below(quantities.len())));
     let drawn: Vec<Quantity> = drawn.collect();

@@ -7,6 +7,7 @@ use headwright::design::{
     Ball, Cheeks, Corner, Crown, Design, Edge, End, Eye, EyeLevel, EyeOutline, Face, Holds, Neck,
     Outline, Side, Tip, Transition, Wall,
 };
+use headwright::handle::Handle;
 use headwright::solid::{Head, LEAST_END_WALL, LEAST_WALL};
 use headwright::units::{Density, Length};
 use parts::{Parts, PeinShares};
@@ -363,6 +364,7 @@ fn designs(with_parts: bool) -> impl Strategy<Value = Design> {
                     free: BTreeMap::new(),
                     alike: BTreeSet::new(),
                     bar: Bar::default(),
+                    handle: Handle::default(),
                 };
                 place_all(&mut design, room, &ends, &parts);
                 design.build().is_ok().then_some(design)

@@ -32,6 +32,7 @@ pub fn missed(design: &Design, targets: &[Target]) -> Option<f64> {
             Quantity::Mass | Quantity::ReachRatio => 0.01,
             Quantity::Balance | Quantity::Length | Quantity::LeastWall => 0.5,
             Quantity::Inertia => 20.0,
+            of_tool => unreachable!("{of_tool:?} is not asked of a head"),
         };
         let off = match target.aim {
             Some(aim) => value - aim,

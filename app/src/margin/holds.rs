@@ -62,10 +62,11 @@ pub fn HoldHere(
 
 /// The hold that keeps `quantity` where it is.
 fn here(workspace: Workspace, quantity: Quantity) -> Hold<Amount> {
+    let handle = workspace.design.with_untracked(|d| d.handle.clone());
     let value = workspace.sound.with_untracked(|solid| {
         workspace
             .properties
-            .with_untracked(|p| quantity.of(solid, p))
+            .with_untracked(|p| quantity.of(solid, p, &handle))
     });
     let system = workspace.system.get_untracked();
     if quantity == Quantity::LeastWall {

@@ -51,7 +51,11 @@ pub fn Results() -> impl IntoView {
         properties.with(|p| {
             let [small, middle, large] = p.principal_moments.map(|i| inertia(i, system));
             let held = |quantity: Quantity| {
-                let value = workspace.sound.with(|solid| quantity.of(solid, p));
+                let value = workspace.design.with(|d| {
+                    workspace
+                        .sound
+                        .with(|solid| quantity.of(solid, p, &d.handle))
+                });
                 quantity.amount(value, system).words(system)
             };
             [

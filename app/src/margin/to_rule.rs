@@ -192,6 +192,20 @@ fn left_over(left: &[(Quantity, f64)], system: System) -> String {
                 "has the reaches",
                 ["too long in front", "too short in front"],
             ),
+            Quantity::ToolMass => ("makes a tool", "makes a tool", ["too heavy", "too light"]),
+            Quantity::ToolBalance => (
+                "balances as a tool",
+                "balances as a tool",
+                ["too near to the hand", "too near to the head"],
+            ),
+            Quantity::GripInertia => (
+                "turns about the grip",
+                "has",
+                [
+                    "too much inertia about the grip",
+                    "too little inertia about the grip",
+                ],
+            ),
             Quantity::Length => ("is long", "is", ["too long over all", "too short over all"]),
             Quantity::LeastWall => (
                 "has its cheek wall",

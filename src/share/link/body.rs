@@ -13,9 +13,11 @@ use crate::design::{
     Ball, Bounds, Cheeks, Corner, Crown, Design, Dim, Edge, End, Eye, EyeLevel, EyeOutline, Face,
     Holds, Lugs, MOST_NECKS, Neck, Outline, Pein, Range, Side, Tip, Transition, Wall, bounds,
 };
+use crate::handle::Handle;
 use crate::units::{Angle, Density, Length, Measure};
 
 mod bar;
+mod handle;
 mod holds;
 
 /// A size that has not been read yet.
@@ -78,6 +80,7 @@ pub(super) fn unread() -> Design {
             losses: Vec::new(),
             ..Bar::default()
         },
+        handle: Handle::default(),
     }
 }
 
@@ -93,6 +96,9 @@ const TWO_HOLDS: char = '3';
 /// The last version in which losses are masses and percents alone, each as certain as its source says, and bars are
 /// round, square, rectangular or octagonal with sharp corners.
 const WITHOUT_CAUSES: char = '4';
+
+/// The last version without a handle and without holds on the finished tool.
+const WITHOUT_HANDLE: char = '5';
 
 /// The last version in which every punch has its sizes, that of the usual losses 25 × 12 mm.
 const PUNCH_WITH_SIZES: char = '5';
@@ -129,7 +135,13 @@ pub(super) fn design<C: Coder>(
     };
     let density = Scale::densities().code(coder, density)?;
     design.density = Density::kg_per_m3(density.value);
-    bar::bar(coder, &mut design.bar, version, detail.losses)
+    bar::bar(coder, &mut design.bar, version, detail.losses)?;
+    if version > WITHOUT_HANDLE {
+        handle::handle(coder, design)
+    } else {
+        design.handle = design.usual_handle();
+        Ok(())
+    }
 }
 
 fn one_of<T: Copy + PartialEq>(

@@ -11,6 +11,7 @@ use crate::bar::{
     SECTION_MM2,
 };
 use crate::design::Quantity;
+use crate::handle::{MOISTURE_PERCENT, SPECIFIC_GRAVITY};
 use crate::units::{
     GRAMS_PER_KG, InertiaNotation, KG_MM2_PER_LB_IN2, KG_PER_OUNCE, KG_PER_POUND, LengthNotation,
     MM_PER_CM, MM_PER_INCH, MassNotation, RULE_MAX_MM, RULE_MIN_MM,
@@ -99,7 +100,9 @@ const COMMON_LENGTHS: [Grid; 4] = [
 ];
 
 const HEAT_COUNTS: [Grid; 1] = [grid(250, 0, 1.0, 1.0)];
-/// The grids of minutes: halves, then hundredths.
+/// The grids of specific gravities: hundredths, then thousandths.
+const GRAVITIES: [Grid; 2] = [grid(200, 0, 1.0, 100.0), grid(50, 0, 1.0, 1000.0)];
+/// The grids of minutes and of moistures: halves, then hundredths.
 const MINUTE_GRIDS: [Grid; 2] = [grid(200, 0, 1.0, 2.0), grid(50, 0, 1.0, 100.0)];
 /// The grids of a section's area: mm², then thousandths.
 const AREAS: [Grid; 2] = [grid(200, 0, 1.0, 1.0), grid(50, 0, 1.0, 1000.0)];
@@ -183,6 +186,10 @@ const MOST_HELD_MM: f64 = 250.0;
 const LONGEST_HELD_MM: f64 = 500.0;
 /// Held moments of inertia on the grids end here, kg·mm².
 const MOST_HELD_KG_MM2: f64 = 1e6;
+/// Held moments of inertia about the grip on the grids end here, kg·mm².
+const MOST_HELD_ABOUT_GRIP_KG_MM2: f64 = 1e8;
+/// Held balance points of the tool on the grids lie within this, mm.
+const FARTHEST_HELD_MM: f64 = 1000.0;
 /// Held ratios on the grids end here.
 const MOST_HELD_RATIO: f64 = 25.0;
 
@@ -209,16 +216,22 @@ impl Scale {
     /// What is held of a quantity.
     pub fn held(quantity: Quantity) -> Self {
         match quantity {
-            Quantity::Mass => Self::masses(&MASSES, MOST_HELD_KG),
+            Quantity::Mass | Quantity::ToolMass => Self::masses(&MASSES, MOST_HELD_KG),
             Quantity::Balance => Self::lengths(-MOST_HELD_MM, MOST_HELD_MM),
-            Quantity::Inertia => Self {
-                notations: INERTIA_NOTATIONS.len(),
-                roundoff: ROUNDOFF_KG_MM2,
-                ..Self::plain(&INERTIAS, 0.0, MOST_HELD_KG_MM2)
-            },
+            Quantity::Inertia => Self::inertias(MOST_HELD_KG_MM2),
+            Quantity::GripInertia => Self::inertias(MOST_HELD_ABOUT_GRIP_KG_MM2),
             Quantity::ReachRatio => Self::plain(&RATIOS, 0.0, MOST_HELD_RATIO),
             Quantity::Length => Self::lengths(0.0, LONGEST_HELD_MM),
             Quantity::LeastWall => Self::lengths(0.0, MOST_HELD_MM),
+            Quantity::ToolBalance => Self::lengths(-FARTHEST_HELD_MM, FARTHEST_HELD_MM),
+        }
+    }
+
+    fn inertias(most: f64) -> Self {
+        Self {
+            notations: INERTIA_NOTATIONS.len(),
+            roundoff: ROUNDOFF_KG_MM2,
+            ..Self::plain(&INERTIAS, 0.0, most)
         }
     }
 
@@ -269,6 +282,16 @@ impl Scale {
     /// Lengths of heats.
     pub fn minutes() -> Self {
         Self::plain(&MINUTE_GRIDS, MINUTES.least, MINUTES.most)
+    }
+
+    /// Moistures of wood, percent.
+    pub fn moistures() -> Self {
+        Self::plain(&MINUTE_GRIDS, MOISTURE_PERCENT.least, MOISTURE_PERCENT.most)
+    }
+
+    /// Specific gravities of wood.
+    pub fn gravities() -> Self {
+        Self::plain(&GRAVITIES, SPECIFIC_GRAVITY.least, SPECIFIC_GRAVITY.most)
     }
 
     /// Shares of one.

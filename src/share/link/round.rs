@@ -6,6 +6,7 @@ use std::collections::BTreeMap;
 use super::grid::{Fineness, INERTIA_NOTATIONS, LENGTH_NOTATIONS, MASS_NOTATIONS, Number, Scale};
 use crate::bar::{ALLOWANCE_MM, Bar, BarSection, LAYER_MM, LossAmount, Punch, TRIM_MM, WEB_MM};
 use crate::design::{Bounds, Corner, Design, Dim, Quantity, Range, Side, Tip, bounds};
+use crate::handle::{Handle, LENGTH_MM};
 use crate::solid::{Head, checks};
 use crate::units::{
     Amount, Density, Inertia, Length, LengthNotation, MM_PER_INCH, Mass, Measure, Rule,
@@ -150,7 +151,31 @@ pub(super) fn rounded(design: &Design) -> Design {
     round_sizes(&mut rounded, design.build().is_ok());
     round_targets(&mut rounded);
     round_bar(&mut rounded.bar);
+    round_handle(design, &mut rounded);
     rounded
+}
+
+/// The usual handle of its length for a head; nothing for a head that cannot be made.
+pub(super) fn usual_handle(design: &Design) -> Option<Handle> {
+    let solid = design.build_head().ok()?;
+    Some(Handle::usual_of_length(&solid, design.handle.length))
+}
+
+/// The handle's length as the head's. One that was usual is that of the rounded head.
+fn round_handle(design: &Design, rounded: &mut Design) {
+    if design.handle == design.usual_handle() {
+        rounded.handle = rounded.usual_handle();
+        return;
+    }
+    round_length(
+        &mut rounded.handle.length,
+        Scale::lengths(LENGTH_MM.least, LENGTH_MM.most),
+    );
+    if usual_handle(design).as_ref() == Some(&design.handle)
+        && let Some(handle) = usual_handle(rounded)
+    {
+        rounded.handle = handle;
+    }
 }
 
 /// `design`, of which `rounded` has been made, as a link with `detail` carries it.

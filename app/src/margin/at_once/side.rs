@@ -33,7 +33,7 @@ pub fn value(
     weighed: &MassProperties,
 ) -> Option<f64> {
     match side {
-        Traded::Quantity(quantity) => Some(quantity.of(solid, weighed)),
+        Traded::Quantity(quantity) => Some(quantity.of(solid, weighed, &design.handle)),
         Traded::Size(dim) => design.size(dim).map(|size| size.number()),
     }
 }

@@ -3,13 +3,15 @@
 use super::super::grid::{INERTIA_NOTATIONS, LENGTH_NOTATIONS, MASS_NOTATIONS, Scale};
 use super::super::pack::{Coder, Fault};
 use super::super::round::amount_number;
-use super::TWO_HOLDS;
+use super::{TWO_HOLDS, WITHOUT_HANDLE};
 use crate::design::{Hold, Holds, Quantity};
 use crate::units::{Amount, Inertia, Length, Mass, System};
 
 /// The forms of a hold, nothing held among them, and the first of these, which are common.
 const FORMS: u64 = 6;
 const COMMON_FORMS: u64 = 4;
+/// How many quantities there were before the handle, all of them the head's.
+const OF_THE_HEAD: usize = 6;
 
 /// Walks the holds, as `version` has them.
 pub(super) fn holds(coder: &mut impl Coder, holds: &mut Holds, version: char) -> Result<(), Fault> {
@@ -22,9 +24,15 @@ pub(super) fn holds(coder: &mut impl Coder, holds: &mut Holds, version: char) ->
         return Ok(());
     }
     // Mass and balance alone, about a value or between two, take no more room than they did.
-    let forms = Quantity::ALL.map(|quantity| form(holds.get(quantity)));
-    let [first, second, others @ ..] = forms;
-    let common = first.max(second) < COMMON_FORMS && others.iter().all(|form| *form == 0);
+    let quantities = if version <= WITHOUT_HANDLE {
+        &Quantity::ALL[..OF_THE_HEAD]
+    } else {
+        &Quantity::ALL
+    };
+    let [first, second] = [mass, balance].map(|quantity| form(holds.get(quantity)));
+    let others = &quantities[2..];
+    let common = first.max(second) < COMMON_FORMS
+        && others.iter().all(|quantity| holds.get(*quantity).is_none());
     let uncommon = COMMON_FORMS * COMMON_FORMS;
     let code = if common {
         first * COMMON_FORMS + second
@@ -36,9 +44,9 @@ pub(super) fn holds(coder: &mut impl Coder, holds: &mut Holds, version: char) ->
         hold(coder, holds, mass, code / COMMON_FORMS)?;
         return hold(coder, holds, balance, code % COMMON_FORMS);
     }
-    for (quantity, form) in Quantity::ALL.into_iter().zip(forms) {
-        let form = coder.choice(form, FORMS)?;
-        hold(coder, holds, quantity, form)?;
+    for quantity in quantities {
+        let form = coder.choice(form(holds.get(*quantity)), FORMS)?;
+        hold(coder, holds, *quantity, form)?;
     }
     Ok(())
 }
