@@ -23,6 +23,7 @@
 
 pub mod bar;
 pub mod cli;
+pub mod compare;
 pub mod cut;
 pub mod design;
 pub mod drawing;
