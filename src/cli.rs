@@ -9,6 +9,7 @@ use crate::mesh::Format;
 use crate::units::{Length, Mass, Rule};
 
 mod bar;
+mod compare;
 mod cut;
 mod drifts;
 mod effects;
@@ -18,9 +19,11 @@ mod plan;
 mod range;
 mod report;
 mod rule;
+mod swing;
 mod table;
 
 pub use bar::{BarAnswer, CauseAreas, PieceAnswer};
+pub use compare::{CompareAnswer, HammerAnswer, SweepAsked};
 pub use cut::{CutAnswer, CutAsked, CutOptionError, SectionList};
 pub use drifts::{DriftOptionError, Drifts};
 pub use effects::{EffectsAnswer, SizeEffect};
@@ -30,6 +33,10 @@ pub use plan::{Asked, HotAnswer, HotSizeAnswer, MarkAnswer, MarksAnswer, PlanAns
 pub use range::{Freedom, FreedomError};
 pub use report::{FitAnswer, FitResidual, LimitChange, MeshAnswer, SizeChange, Weighed};
 pub use rule::{LeftOver, RuleAnswer};
+pub use swing::{
+    BesideAnswer, BlowAnswer, PatchAnswer, PostureAnswer, SwingAnswer, SwingAsked, SwingNumbers,
+    SwingOptionError, ToolAnswer,
+};
 
 /// What `--help` prints.
 pub const HELP: &str = "\
@@ -43,6 +50,9 @@ Designs forged hammer heads and carries a design to the bar.
   headwright drift DESIGN                     the last drift's profile, as SVG at 1:1
   headwright cut ORDER                        which piece is cut from which bar, in the fewest bars
   headwright cut DESIGN ... --stock LENGTH    the same for the billets of designs
+  headwright swing DESIGN                     the whole tool, its handle and its blow, the smith at the anvil
+  headwright compare DESIGN DESIGN ...        up to four hammers side by side, and what that means
+  headwright compare DESIGN --sweep RANGE     one with a size from short to long, weight and balance kept
   headwright mesh DESIGN --out FILE           the head as triangles, as FILE ends: .stl, .3mf, .glb
   headwright starter                          names of the designs to begin with
   headwright starter NAME                     one of them, as a design file
@@ -51,7 +61,8 @@ Designs forged hammer heads and carries a design to the bar.
 
 DESIGN is a design file, or - for standard input.
 HOLD is on mass, offset (the balance), inertia (about the handle), reach_ratio (front to back), length
-(over all) or least_wall: a value mass=1.1kg, with a tolerance mass=1.1kg±10g (or +-10g), a range
+(over all), least_wall, or of the finished tool on tool_mass, balance_point (below the head's middle) or
+grip_inertia (about the grip): a value mass=1.1kg, with a tolerance mass=1.1kg±10g (or +-10g), a range
 mass=1.0kg..1.2kg, at least least_wall=8mm.. or at most length=..110mm; masses in g, kg, oz, lb or lb
 and oz, lengths in mm, cm or in, inertia in kg·mm2 or lb·in2. Without --hold the design's own holds are
 kept. With --free front.reach=50mm..70mm a size may move between two limits (without limits, between
@@ -68,6 +79,10 @@ bar and drift take the opening before drifting, --slot 25mmx6mm (with round ends
 a unit; and for every drift that there is --drift 20x14 (at its greatest), --drift 20x14@1:12 with its taper.
 cut takes for designs --count 6 after each, --stock 3m (or several), --kerf 2mm (when not given), --end 20mm behind the
 last piece of every bar, the last cut taken from it, --price 2.4 per kg; an order file says all that itself. --table prints it for reading.
+swing and compare take --side back, the end that strikes, --off 8mm (or 8mm,5mm), how far beside its middle, across
+and along the handle, and the smith: --stature 1750mm, --anvil 760mm (knuckle height without it), --work 20mm. swing
+takes how hard as --speed 7m/s, --energy 40J, or --torque 20Nm --angle 90deg, and --depth 0.5mm for the print in soft
+work; compare takes --sweep front.reach=50mm..72mm. Both take --table. What is said of smith and arm are estimates.
 FILE.stl is binary STL in mm, FILE.3mf is 3MF with name and mass, FILE.glb is binary glTF, in m and
 with the handle axis up as that format wants it.
 The answer is one JSON object, but for drift and with --table. Exit status 0 with any answer, 2 and one sentence for wrong input.
@@ -125,6 +140,26 @@ pub enum Command {
     },
     /// `cut ORDER` or `cut DESIGN …`
     Cut(CutAsked),
+    /// `swing DESIGN …`
+    Swing {
+        /// The design.
+        design: OsString,
+        /// How it is swung, and by whom.
+        asked: SwingAsked,
+        /// Whether as a table to be read.
+        table: bool,
+    },
+    /// `compare DESIGN …`
+    Compare {
+        /// The designs.
+        designs: Vec<OsString>,
+        /// What is the same for all of them.
+        asked: SwingAsked,
+        /// The size that one of them is to have from short to long.
+        sweep: Option<SweepAsked>,
+        /// Whether as a table to be read.
+        table: bool,
+    },
     /// `mesh DESIGN --out FILE`
     Mesh {
         /// The design.
@@ -177,6 +212,7 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
     let (mut rule, mut accuracy, mut piece) = (None, None, None);
     let (mut hot, mut from, mut table) = (None, None, false);
     let (mut drifts, mut cut) = (Drifts::default(), CutAsked::default());
+    let (mut swing, mut sweep) = (SwingAsked::default(), None);
     let mut unknown = None;
     while let Some(argument) = parser.next().map_err(unexpected)? {
         match argument {
@@ -260,6 +296,19 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
                 let text = value(&mut parser, option, wanted)?;
                 cut.take(option, &text.to_string_lossy())?;
             }
+            Long("sweep") => {
+                let wanted = "a size from short to long, such as front.reach=50mm..72mm";
+                let text = value(&mut parser, "--sweep", wanted)?;
+                let read = SweepAsked::read(&text.to_string_lossy())?;
+                if sweep.replace(read).is_some() {
+                    return Err(CliError::Repeated("--sweep"));
+                }
+            }
+            Long(option) if swing::swing_option(option).is_some() => {
+                let (option, wanted) = swing::swing_option(option).unwrap_or_default();
+                let text = value(&mut parser, option, wanted)?;
+                swing.take(option, &text.to_string_lossy())?;
+            }
             Value(value) => values.push(value),
             Short(letter) => {
                 unknown.get_or_insert(format!("-{letter}"));
@@ -296,7 +345,19 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
         .or_else(|| foreign(piece.is_some() && name != "bar", "--piece"))
         .or_else(|| foreign(hot.is_some() && name != "bar", "--hot"))
         .or_else(|| foreign(from.is_some() && name != "bar", "--from"))
-        .or_else(|| foreign(table && name != "bar" && name != "cut", "--table"))
+        .or_else(|| {
+            let tables = ["bar", "cut", "swing", "compare"];
+            foreign(table && tables.iter().all(|told| name != *told), "--table")
+        })
+        .or_else(|| {
+            let swung = name == "swing" || name == "compare";
+            swing.given().filter(|_| !swung).map(ToOwned::to_owned)
+        })
+        .or_else(|| {
+            let beyond = swing.beyond_compare();
+            beyond.filter(|_| name == "compare").map(ToOwned::to_owned)
+        })
+        .or_else(|| foreign(sweep.is_some() && name != "compare", "--sweep"))
         .or_else(|| drifts.given().filter(|_| name != "bar" && name != "drift"))
         .or_else(|| {
             cut.design_option()
@@ -314,8 +375,9 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
         no_option("headwright")?;
         return Err(CliError::NoCommand);
     }
-    const COMMANDS: [&str; 9] = [
-        "weigh", "fit", "effects", "bar", "drift", "cut", "mesh", "starter", "schema",
+    const COMMANDS: [&str; 11] = [
+        "weigh", "fit", "effects", "bar", "drift", "cut", "swing", "compare", "mesh", "starter",
+        "schema",
     ];
     let Some(name) = COMMANDS.into_iter().find(|command| name == *command) else {
         return Err(CliError::UnknownCommand(shown(&name)));
@@ -368,6 +430,23 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
             cut.files.extend(values.by_ref());
             cut.table = table;
             Command::Cut(cut)
+        }
+        "swing" => Command::Swing {
+            design: design(name, values.next())?,
+            asked: swing,
+            table,
+        },
+        "compare" => {
+            let mut designs = vec![design(name, values.next())?];
+            if sweep.is_none() {
+                designs.extend(values.by_ref());
+            }
+            Command::Compare {
+                designs,
+                asked: swing,
+                sweep,
+                table,
+            }
         }
         "mesh" => {
             let design = design(name, values.next())?;
@@ -449,6 +528,8 @@ fn takes(command: &Command) -> &'static str {
             "one design, every hold after --hold, and every size after --free or --lock"
         }
         Command::Cut(_) => "one order, or designs",
+        Command::Swing { .. } => "one design",
+        Command::Compare { .. } => "designs, or one design and a size after --sweep",
         Command::Mesh { .. } => "one design, and one file after --out",
         Command::Starters | Command::Starter(_) => "one name",
         Command::Schema | Command::Help | Command::Version => "nothing more",

@@ -16,6 +16,8 @@ mod drifts;
 mod plan;
 #[path = "cli/refused.rs"]
 mod refused;
+#[path = "cli/swing.rs"]
+mod swing;
 
 /// Runs the binary with `input` on standard input.
 fn run(arguments: &[&str], input: &[u8]) -> Output {
@@ -719,9 +721,13 @@ fn help_names_every_command_and_the_version_is_the_packages() {
             "effects",
             "bar",
             "drift",
+            "swing",
+            "compare",
             "mesh",
             "starter",
             "schema",
+            "--sweep",
+            "--stature",
             "--hold",
             "--out",
             "--rule",

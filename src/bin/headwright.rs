@@ -6,8 +6,8 @@ use std::io::{self, Read, Write};
 use std::process::ExitCode;
 
 use headwright::cli::{
-    BarAnswer, CliError, Command, CutAnswer, EffectsAnswer, FitAnswer, HELP, LARGEST_DESIGN,
-    MeshAnswer, PieceAnswer, Weighed, parse, shown,
+    BarAnswer, CliError, Command, CompareAnswer, CutAnswer, EffectsAnswer, FitAnswer, HELP,
+    LARGEST_DESIGN, MeshAnswer, PieceAnswer, SwingAnswer, Weighed, parse, shown,
 };
 use headwright::design::{Design, schema, starter, starter_names};
 use headwright::mass::mass_properties;
@@ -80,6 +80,36 @@ fn answer(command: Command) -> Result<String, CliError> {
             }
         }
         Command::Drift { design, drifts } => drifts.profile(&read(&design)?)?,
+        Command::Swing {
+            design,
+            asked,
+            table,
+        } => {
+            let answer = SwingAnswer::of(&read(&design)?, &asked)?;
+            if table {
+                answer.to_string()
+            } else {
+                json(&answer)
+            }
+        }
+        Command::Compare {
+            designs,
+            asked,
+            sweep,
+            table,
+        } => {
+            let designs = designs.iter().map(|design| read(design));
+            let designs = designs.collect::<Result<Vec<Design>, CliError>>()?;
+            let answer = match (sweep, designs.as_slice()) {
+                (Some(size), [design, ..]) => CompareAnswer::swept(design, &asked, size)?,
+                _ => CompareAnswer::side_by_side(&designs, &asked)?,
+            };
+            if table {
+                answer.to_string()
+            } else {
+                json(&answer)
+            }
+        }
         Command::Mesh {
             design,
             out,

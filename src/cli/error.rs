@@ -10,12 +10,12 @@ use crate::units::{Length, System, UnitError};
 pub enum CliError {
     /// No command at all.
     #[error(
-        "Say what to do: weigh, fit, effects, bar, drift, cut, mesh, starter or schema; headwright --help tells how."
+        "Say what to do: weigh, fit, effects, bar, drift, cut, swing, compare, mesh, starter or schema; headwright --help tells how."
     )]
     NoCommand,
     /// A command that is none.
     #[error(
-        "There is no command “{0}”; the commands are weigh, fit, effects, bar, drift, cut, mesh, starter and schema."
+        "There is no command “{0}”; the commands are weigh, fit, effects, bar, drift, cut, swing, compare, mesh, starter and schema."
     )]
     UnknownCommand(String),
     /// An option that the command does not have.
@@ -154,6 +154,21 @@ pub enum CliError {
     /// Drifts that cannot be worked out, in the units of the rule of the bar.
     #[error("{}", told(.0.iter().map(|error| error.sentence(*.1))))]
     Drifts(Vec<crate::drift::DriftError>, System),
+    /// An option of `swing` or `compare` that cannot be read.
+    #[error(transparent)]
+    SwingOption(#[from] super::SwingOptionError),
+    /// A handle that cannot be made.
+    #[error("{}", told(.0.iter().map(|error| error.sentence(*.1))))]
+    Handle(Vec<crate::handle::HandleError>, System),
+    /// A tool that cannot be swung so.
+    #[error("{}", told(.0.iter().map(|error| error.sentence(*.1))))]
+    Swing(Vec<crate::swing::SwingError>, System),
+    /// A smith who cannot stand so.
+    #[error("{}", told(.0.iter().map(|error| error.sentence(*.1))))]
+    Posture(Vec<crate::posture::PostureError>, System),
+    /// Hammers that cannot be compared.
+    #[error("{}", told(.0.iter().map(|error| error.sentence(*.1))))]
+    Compare(Vec<crate::compare::CompareError>, System),
     /// A file that cannot be written.
     #[error("“{name}” can’t be written: {reason}.")]
     Unwritable {

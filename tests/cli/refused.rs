@@ -12,11 +12,11 @@ fn wrong_arguments_are_refused_in_one_sentence() {
     };
     refused(
         &[],
-        "Say what to do: weigh, fit, effects, bar, drift, cut, mesh, starter or schema; headwright --help tells how.",
+        "Say what to do: weigh, fit, effects, bar, drift, cut, swing, compare, mesh, starter or schema; headwright --help tells how.",
     );
     refused(
         &["wiegh", "-"],
-        "There is no command “wiegh”; the commands are weigh, fit, effects, bar, drift, cut, mesh, starter and schema.",
+        "There is no command “wiegh”; the commands are weigh, fit, effects, bar, drift, cut, swing, compare, mesh, starter and schema.",
     );
     for command in ["weigh", "fit", "effects", "bar", "drift", "cut", "mesh"] {
         refused(
@@ -167,7 +167,7 @@ fn wrong_holds_are_refused_in_one_sentence() {
         ),
         (
             "weight=1kg",
-            "“weight” can’t be held; a hold is on mass, offset, inertia, reach_ratio, length or least_wall.",
+            "“weight” can’t be held; a hold is on mass, offset, inertia, reach_ratio, length, least_wall, tool_mass, balance_point or grip_inertia.",
         ),
         (
             "mass=1mm",
