@@ -166,6 +166,10 @@ impl Bar {
         let mut errors = Vec::new();
         let mut slug_kg = 0.0;
         for (line, loss) in (1..).zip(&self.losses) {
+            let is_punched = matches!(loss.amount, LossAmount::Punched { .. });
+            if is_punched || loss.kind == LossKind::Slug {
+                slug_kg += loss.amount.in_kg(causes, density, self.section).0;
+            }
             let LossAmount::Punched {
                 punch,
                 expected: web,
@@ -197,7 +201,6 @@ impl Bar {
                     });
                 }
             }
-            slug_kg += loss.amount.in_kg(causes, density, self.section).0;
         }
         // Of a punch or a web that does not fit no mass is taken.
         if errors.is_empty() && slug_kg > causes.eye_kg {

@@ -80,7 +80,8 @@ a unit; and for every drift that there is --drift 20x14 (at its greatest), --dri
 cut takes for designs --count 6 after each, --stock 3m (or several), --kerf 2mm (when not given), --end 20mm behind the
 last piece of every bar, the last cut taken from it, --price 2.4 per kg; an order file says all that itself. --table prints it for reading.
 swing and compare take --side back, the end that strikes, --off 8mm (or 8mm,5mm), how far beside its middle, across
-and along the handle, and the smith: --stature 1750mm, --anvil 760mm (knuckle height without it), --work 20mm. swing
+and along the handle, and the smith: --stature 1750mm (or --knuckle 760mm --shoulder 1430mm), --anvil 760mm
+(knuckle height without it), --work 20mm. swing
 takes how hard as --speed 7m/s, --energy 40J, or --torque 20Nm --angle 90deg, and --depth 0.5mm for the print in soft
 work; compare takes --sweep front.reach=50mm..72mm. Both take --table. What is said of smith and arm are estimates.
 FILE.stl is binary STL in mm, FILE.3mf is 3MF with name and mass, FILE.glb is binary glTF, in m and
@@ -383,6 +384,7 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
         return Err(CliError::UnknownCommand(shown(&name)));
     };
     no_option(name)?;
+    swing.check_smith()?;
     let command = match name {
         "weigh" => Command::Weigh(design(name, values.next())?),
         "fit" => Command::Fit {

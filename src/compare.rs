@@ -34,7 +34,7 @@ mod sweep;
 
 pub use error::CompareError;
 pub use figure::Figure;
-pub use measured::{Conditions, Measured, USUAL_OFF_MM, measure};
+pub use measured::{Conditions, Measured, USUAL_OFF_MM, measure, usual_off_mm};
 pub use said::words;
 pub use sweep::{FEWEST_STEPS, Hammer, MOST_STEPS, Step, Sweep, USUAL_STEPS, sweep};
 

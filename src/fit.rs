@@ -22,7 +22,7 @@
 //! enough, because targets curve little within what a smith moves; where they curve much, damped
 //! steps and the tangents of earlier turns do instead of second derivatives.
 
-use crate::design::{Design, DesignError, Dim, Quantity, length_in_words};
+use crate::design::{Design, DesignError, Dim, Holds, Quantity, length_in_words};
 use crate::units::System;
 
 mod branch;
@@ -169,7 +169,37 @@ fn fit_with<Q: Measurable>(
     design.build()?;
     let problem = problem::Problem::new(design, targets);
     let end = solve::solve(&problem, effort);
-    Ok(report(&problem, targets, &end))
+    let mut fitted = report(&problem, targets, &end);
+    if design.holds.of_tool() && fitted.outcome != Outcome::Met {
+        in_the_handles_way(design, targets, effort, &mut fitted);
+    }
+    Ok(fitted)
+}
+
+/// The conditions of a handle are no margins of the fit, which turns away heads that it does not fit. Where another head
+/// would meet all targets but for its handle, the handle is what stands in the way.
+fn in_the_handles_way<Q: Measurable>(
+    design: &Design,
+    targets: &[Target<Q>],
+    effort: Effort,
+    fitted: &mut Fitted<Q>,
+) {
+    let loose = Design {
+        holds: Holds::default(),
+        ..design.clone()
+    };
+    let problem = problem::Problem::new(&loose, targets);
+    let end = solve::solve(&problem, effort);
+    let head = report(&problem, targets, &end);
+    let held = Design {
+        holds: design.holds,
+        ..head.design
+    };
+    if let (Outcome::Met, Err(reasons)) = (head.outcome, held.build()) {
+        fitted.outcome = Outcome::OutOfReach;
+        fitted.contradicting.clear();
+        fitted.in_the_way = reasons.into_iter().map(Obstacle::Soundness).collect();
+    }
 }
 
 fn report<Q: Measurable>(

@@ -440,7 +440,12 @@ fn any_loss() -> impl Strategy<Value = Loss> {
                 _ => LossAmount::OffEnds { expected, spread },
             };
             Loss {
-                kind,
+                // A slug is punched here, so that its mass is known beside the eye's.
+                kind: match amount {
+                    LossAmount::Punched { .. } => kind,
+                    _ if kind == LossKind::Slug => LossKind::Trimming,
+                    _ => kind,
+                },
                 amount,
                 source: String::new(),
                 certainty: Certainty::Own,

@@ -66,7 +66,7 @@ fn a_hammer_against_itself_differs_in_nothing() {
             said(&hammer, &hammer),
             [
                 "A and B: heads of the same weight that balance alike.",
-                "In twist, blow, tilt, hand and swing they are alike."
+                "In nothing that is compared do they differ enough to be felt."
             ]
         );
     }

@@ -323,7 +323,7 @@ impl BarError {
                 mm(*eye_mm)
             ),
             Self::Slug { slug_kg, eye_kg } => format!(
-                "What the punch drives out weighs {}, but the steel in the eye’s place only {}. Take a smaller punch or a thinner web.",
+                "The slug weighs {}, but the steel in the eye’s place only {}. Take a smaller punch, a thinner web or less of a slug.",
                 kg(*slug_kg),
                 kg(*eye_kg)
             ),

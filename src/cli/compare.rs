@@ -11,6 +11,7 @@ use crate::compare::{
 };
 use crate::design::{Design, Dim, Range};
 use crate::posture;
+use crate::solid::Solid;
 use crate::units::System;
 
 /// A size that is to go from short to long.
@@ -81,7 +82,6 @@ impl CompareAnswer {
     /// # Errors
     /// That they are too many, or why one of them cannot be compared.
     pub fn side_by_side(designs: &[Design], asked: &SwingAsked) -> Result<Self, CliError> {
-        let conditions = conditions(asked);
         let system = designs
             .first()
             .map_or(System::Metric, |first| first.bar.rule.system());
@@ -90,8 +90,15 @@ impl CompareAnswer {
             let errors = vec![CompareError::TooMany { count }];
             return Err(CliError::Compare(errors, system));
         }
+        // A design that cannot be built is told below.
+        let solids: Vec<Solid> = designs.iter().filter_map(|d| d.build().ok()).collect();
+        let conditions = conditions(asked, &solids);
         let measured = designs.iter().map(|design| {
-            measure(design, &conditions).map_err(|errors| CliError::Compare(errors, system))
+            measure(design, &conditions).map_err(|errors| CliError::CompareOf {
+                name: design.name.clone(),
+                errors,
+                system,
+            })
         });
         let measured = measured.collect::<Result<Vec<Measured>, CliError>>()?;
         let named: Vec<(String, &Measured)> = designs
@@ -116,7 +123,8 @@ impl CompareAnswer {
     /// # Errors
     /// Why the design or its size cannot be swept.
     pub fn swept(design: &Design, asked: &SwingAsked, size: SweepAsked) -> Result<Self, CliError> {
-        let conditions = conditions(asked);
+        let solid = design.build().map_err(CliError::Unsound)?;
+        let conditions = conditions(asked, [&solid]);
         let system = design.bar.rule.system();
         let ends = [size.range.low, size.range.high];
         let sweep = sweep(design, size.dim, ends, size.steps)
@@ -184,10 +192,10 @@ impl HammerAnswer {
     }
 }
 
-fn conditions(asked: &SwingAsked) -> Conditions {
+fn conditions<'a>(asked: &SwingAsked, solids: impl IntoIterator<Item = &'a Solid>) -> Conditions {
     Conditions {
         side: asked.side(),
-        off_mm: asked.off()[0],
+        off_mm: asked.off(solids)[0],
         stance: asked.stance(),
     }
 }

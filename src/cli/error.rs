@@ -169,6 +169,16 @@ pub enum CliError {
     /// Hammers that cannot be compared.
     #[error("{}", told(.0.iter().map(|error| error.sentence(*.1))))]
     Compare(Vec<crate::compare::CompareError>, System),
+    /// One of several hammers that cannot be compared.
+    #[error("“{name}”: {}", told(.errors.iter().map(|error| error.sentence(*.system))))]
+    CompareOf {
+        /// Its name.
+        name: String,
+        /// What is wrong.
+        errors: Vec<crate::compare::CompareError>,
+        /// The units of its rule.
+        system: System,
+    },
     /// A file that cannot be written.
     #[error("“{name}” can’t be written: {reason}.")]
     Unwritable {

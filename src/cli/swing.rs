@@ -5,7 +5,7 @@ use std::fmt::{self, Write};
 use serde::Serialize;
 
 use super::{CliError, shown};
-use crate::compare::USUAL_OFF_MM;
+use crate::compare::usual_off_mm;
 use crate::design::{Design, Side};
 use crate::handle::{self, Made};
 use crate::posture::{self, Posture, Smith, Stance};
@@ -27,6 +27,8 @@ pub struct SwingAsked {
     off: Option<[f64; 2]>,
     depth: Option<f64>,
     stature: Option<f64>,
+    knuckle: Option<f64>,
+    shoulder: Option<f64>,
     anvil: Option<f64>,
     work: Option<f64>,
 }
@@ -58,6 +60,9 @@ pub enum SwingOptionError {
     /// More than one way to say how hard.
     #[error("Say how hard in one way: --speed, --energy, or --torque with --angle.")]
     Drives,
+    /// One of two heights that belong together.
+    #[error("Say both --knuckle and --shoulder, or --stature alone.")]
+    HalfMeasured,
     /// An option twice.
     #[error("{0} is given twice.")]
     Repeated(&'static str),
@@ -80,6 +85,8 @@ pub(super) fn swing_option(name: &str) -> Option<(&'static str, &'static str)> {
             "how deep the blow sinks into soft work, such as 0.5mm",
         ),
         "stature" => ("--stature", "the height of the smith, such as 1750mm"),
+        "knuckle" => ("--knuckle", "the height of the knuckles, such as 760mm"),
+        "shoulder" => ("--shoulder", "the height of the shoulder, such as 1430mm"),
         "anvil" => ("--anvil", "the height of the anvil, such as 760mm"),
         "work" => ("--work", "the thickness of the work, such as 20mm"),
         _ => return None,
@@ -149,6 +156,8 @@ impl SwingAsked {
             }
             "--depth" => self.depth.replace(length(option, text)?).is_some(),
             "--stature" => self.stature.replace(length(option, text)?).is_some(),
+            "--knuckle" => self.knuckle.replace(length(option, text)?).is_some(),
+            "--shoulder" => self.shoulder.replace(length(option, text)?).is_some(),
             "--anvil" => self.anvil.replace(length(option, text)?).is_some(),
             _ => self.work.replace(length(option, text)?).is_some(),
         };
@@ -162,6 +171,19 @@ impl SwingAsked {
         Ok(())
     }
 
+    /// Whether the smith is told in one whole way.
+    ///
+    /// # Errors
+    /// That a height is missing, or told twice over.
+    pub(super) fn check_smith(&self) -> Result<(), SwingOptionError> {
+        let measured = [self.knuckle, self.shoulder].into_iter().flatten().count();
+        if measured == 1 || (measured == 2 && self.stature.is_some()) {
+            Err(SwingOptionError::HalfMeasured)
+        } else {
+            Ok(())
+        }
+    }
+
     /// The first option that was given, if any.
     pub(super) fn given(&self) -> Option<&'static str> {
         [
@@ -173,6 +195,8 @@ impl SwingAsked {
             (self.off.is_some(), "--off"),
             (self.depth.is_some(), "--depth"),
             (self.stature.is_some(), "--stature"),
+            (self.knuckle.is_some(), "--knuckle"),
+            (self.shoulder.is_some(), "--shoulder"),
             (self.anvil.is_some(), "--anvil"),
             (self.work.is_some(), "--work"),
         ]
@@ -186,6 +210,8 @@ impl SwingAsked {
             side: None,
             off: self.off.filter(|[_, along]| *along != 0.0),
             stature: None,
+            knuckle: None,
+            shoulder: None,
             anvil: None,
             work: None,
             ..self.clone()
@@ -199,15 +225,22 @@ impl SwingAsked {
     }
 
     /// Where a blow lands beside the middle, across and along.
-    pub(super) fn off(&self) -> [f64; 2] {
-        self.off.unwrap_or([USUAL_OFF_MM, 0.0])
+    pub(super) fn off<'a>(&self, solids: impl IntoIterator<Item = &'a Solid>) -> [f64; 2] {
+        self.off
+            .unwrap_or_else(|| [usual_off_mm(solids, self.side()), 0.0])
     }
 
     /// Smith, anvil and work.
     pub(super) fn stance(&self) -> Stance {
         let usual = crate::compare::Conditions::default().stance;
         Stance {
-            smith: self.stature.map_or(usual.smith, |mm| Smith::Stature { mm }),
+            smith: match (self.knuckle, self.shoulder) {
+                (Some(knuckle_mm), Some(shoulder_mm)) => Smith::Measured {
+                    knuckle_mm,
+                    shoulder_mm,
+                },
+                _ => self.stature.map_or(usual.smith, |mm| Smith::Stature { mm }),
+            },
             anvil_mm: self.anvil.or(usual.anvil_mm),
             work_mm: self.work.unwrap_or(usual.work_mm),
             ..usual
@@ -376,7 +409,7 @@ impl SwingAnswer {
         let side = asked.side();
         let blow = *tool.end(side);
         let swung = tool.swing(side, asked.drive()).map_err(swing)?;
-        let beside = tool.off_centre(side, asked.off()).map_err(swing)?;
+        let beside = tool.off_centre(side, asked.off([&solid])).map_err(swing)?;
         let depth_mm = asked.depth.unwrap_or(USUAL_DEPTH_MM);
         let patch = blow.striker.patch(depth_mm).map_err(swing)?;
         let posture = stand(&solid, &blow, asked).map_err(|e| CliError::Posture(e, system))?;

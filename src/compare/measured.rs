@@ -7,13 +7,22 @@ use crate::handle::{Handle, Made, make};
 use crate::mass::{MassProperties, mass_properties};
 use crate::posture::{Posture, Smith, Stance, posture};
 use crate::solid::Solid;
-use crate::swing::Tool;
+use crate::swing::{Striker, Tool};
 
 /// How far beside the middle a blow usually lands in a comparison, mm (our choice).
 pub const USUAL_OFF_MM: f64 = 8.0;
 /// The smith who stands at the anvil when nobody is named: about the median of men and the 95th percentile of women
 /// in ANSUR II (C. C. Gordon and others, NATICK/TR-15/007, 2014), mm.
 const USUAL_STATURE_MM: f64 = 1750.0;
+
+/// How far beside the middle a blow usually lands on all of `solids`, mm: [`USUAL_OFF_MM`], or as far across as the least
+/// of their striking surfaces on `side` goes.
+pub fn usual_off_mm<'a>(solids: impl IntoIterator<Item = &'a Solid>, side: Side) -> f64 {
+    let reaches = solids
+        .into_iter()
+        .map(|solid| Striker::of(solid, side).reach_towards([1.0, 0.0]));
+    reaches.fold(USUAL_OFF_MM, f64::min)
+}
 
 /// What is the same for all hammers that are compared.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -29,10 +29,10 @@ pub fn words(
         names,
         system,
     };
-    let beside = length_in_words(conditions.off_mm, system);
+    let beside = length_in_words(conditions.off_mm.abs(), system);
     let told = [
         pair.twist(&beside),
-        pair.strikes(),
+        pair.strikes(&beside),
         pair.tilt(conditions),
         pair.hand(),
         pair.grip(),
@@ -45,7 +45,15 @@ pub fn words(
             .map(|sentence| capital(&sentence)),
     );
     if said.len() == 1 {
-        said.push("In twist, blow, tilt, hand and swing they are alike.".to_owned());
+        let differs = Figure::ALL
+            .iter()
+            .any(|figure| pair.change(*figure).is_some());
+        let rest = if differs {
+            "What else differs stands in the table."
+        } else {
+            "In nothing that is compared do they differ enough to be felt."
+        };
+        said.push(rest.to_owned());
     }
     said
 }
@@ -108,10 +116,10 @@ impl Pair<'_> {
         ))
     }
 
-    fn strikes(&self) -> Option<String> {
+    fn strikes(&self, beside: &str) -> Option<String> {
         let by = self.change(Figure::StrikesBeside)?;
         Some(format!(
-            "Such a blow has {} {} behind it.",
+            "A blow {beside} beside the middle has {} {} behind it.",
             self.show(Figure::StrikesBeside, by),
             than(by, ["more", "less"])
         ))
@@ -127,7 +135,8 @@ impl Pair<'_> {
             .change(Figure::Tilt)
             .filter(|_| is_face(self.a) && is_face(self.b))?;
         Some(format!(
-            "Its handle may tilt {} {} before the edge of the face marks the work.",
+            "The handle of {} may tilt {} {} before the edge of the face marks the work.",
+            self.names[1],
             self.show(Figure::Tilt, by),
             than(by, ["more", "less"])
         ))
@@ -147,7 +156,7 @@ impl Pair<'_> {
             )
         });
         Some(format!(
-            "At the blow the hand is {} {}{}{}.",
+            "At its blow the hand is {} {}{}{}.",
             self.show(Figure::Hand, by),
             than(by, ["farther above the work", "nearer to the work"]),
             elbow.unwrap_or_default(),

@@ -94,10 +94,13 @@ pub fn sweep(
             from.with_number((even / unit * parts).round() / parts * unit)
         }
     };
+    let mut values: Vec<Measure> = (0..count).map(value).collect();
+    // Of a short sweep several steps round to one.
+    values.dedup_by_key(|value| value.number());
     Ok(Sweep {
         design: asked.apply(Edit::Lock(dim)),
         dim,
-        values: (0..count).map(value).collect(),
+        values,
     })
 }
 
@@ -180,10 +183,20 @@ fn fit_well(design: &Design) -> Result<Fitted, String> {
     if fitted.outcome == Outcome::Met {
         return Ok(fitted);
     }
+    if fitted.outcome == Outcome::StepLimit {
+        return Err("With this size no head was found that keeps what is held.".to_owned());
+    }
     let missed = fitted.residuals.iter().filter(|held| held.miss != 0.0);
     let missed: Vec<&str> = missed.map(|held| held.target.quantity.words()).collect();
+    let ways = fitted.in_the_way.iter();
+    let ways: Vec<String> = ways.map(|way| way.words(System::Metric)).collect();
+    let ways = if ways.is_empty() {
+        String::new()
+    } else {
+        format!(" In the way: {}.", ways.join("; ").trim_end_matches('.'))
+    };
     Err(format!(
-        "With this size {} can’t be kept.",
+        "With this size {} can’t be kept.{ways}",
         missed.join(" and ")
     ))
 }

@@ -189,7 +189,8 @@ fn tongue(seat: &Seat<f64>, handle: &Handle, errors: &mut Vec<HandleError>) {
         ("The wedge", &seat.wedge, seat.plug.top.q),
         ("The cross wedge", &seat.cross, seat.plug.top.p),
     ] {
-        let thickness = prism.as_ref().map(|prism| prism.thickness_at(seat.top));
+        // Where the tongue stands out, its wedge is thickest above the mouth.
+        let thickness = prism.as_ref().map(|prism| prism.thick);
         if let Some(mm) = thickness.filter(|mm| *mm >= 2.0 * half && mm.is_finite()) {
             errors.push(HandleError::TooThick {
                 what,

@@ -191,11 +191,11 @@ pub enum HandleError {
         /// How far the tongue stands out of the eye.
         proud_mm: f64,
     },
-    /// A wedge or a cross wedge that is as thick at the upper mouth as the eye is open there.
+    /// A wedge or a cross wedge that is as thick at its end as the upper mouth is open.
     TooThick {
         /// Which, as a sentence begins.
         what: &'static str,
-        /// Its thickness there.
+        /// Its greatest thickness.
         mm: f64,
         /// The eye's width, for a cross wedge its length.
         eye_mm: f64,
@@ -321,7 +321,8 @@ impl HandleError {
                 show(WEDGE_LENGTH_MM.least)
             ),
             Self::TooThick { what, mm, eye_mm } => format!(
-                "{what} is {} thick at the upper mouth, where the eye is open by only {}. Take a thinner one.",
+                "{what} is {} thick at its end and the upper mouth only {} open. Take a thinner or a longer one, or let the \
+                 tongue stand out less.",
                 show(*mm),
                 show(*eye_mm)
             ),

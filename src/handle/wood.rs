@@ -33,7 +33,7 @@ pub enum Wood {
 /// Strength and density predictors, FDMC magazine (maple, birch, beech, ash, oak; its headings are mixed up), and the
 /// specific gravities of hickory and locust in a reprint of its table. Not from it: Osage orange (a Forest Products
 /// Laboratory sheet, and The Wood Database as quoted) and the modulus of rupture of locust (quoted alike). That of
-/// shagbark hickory is from memory.
+/// shagbark hickory is from memory. The specific gravity of Osage orange may be of air-dry mass, and then a tenth too high.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, JsonSchema)]
 #[serde(rename_all = "snake_case")]
 pub enum Species {

@@ -35,6 +35,7 @@ use base64::engine::general_purpose::URL_SAFE_NO_PAD;
 
 use crate::bar::MOST_LOSSES;
 use crate::design::{Design, LONGEST_NAME, LONGEST_NOTE, MOST_NECKS, Side};
+use crate::handle::MOST_STATIONS;
 
 mod body;
 mod grid;
@@ -123,6 +124,12 @@ pub enum LinkError {
         /// How many.
         count: usize,
     },
+    /// More stations than a handle can have.
+    #[error("The handle lists {count} stations; a link carries at most {MOST_STATIONS}.")]
+    Stations {
+        /// How many.
+        count: usize,
+    },
     /// Longer than a link may be, however coarse.
     #[error(
         "This design takes more than the {LONGEST_DESIGN} characters of a link. Shorten the list \
@@ -170,6 +177,10 @@ pub fn encode(design: &Design) -> Result<String, LinkError> {
     let count = design.bar.losses.len();
     if count > MOST_LOSSES {
         return Err(LinkError::Losses { count });
+    }
+    let count = design.handle.stations.len();
+    if count > MOST_STATIONS {
+        return Err(LinkError::Stations { count });
     }
     let mut body = packed(design).ok_or(LinkError::TooMuch)?;
     for text in [&design.name, &design.note] {

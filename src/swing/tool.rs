@@ -67,8 +67,8 @@ pub struct Tool {
     /// How the handle, held level with the head lying on its side, wants to turn in the hand, N·mm: weight times the
     /// distance of the centroid from the handle's axis towards the front; positive: the front goes down.
     pub turning_moment_nmm: f64,
-    /// How far the tool tips when it hangs on a pin through the handle axis [`PIN_HEIGHT`] above the middle of the eye,
-    /// radians, positive: the front hangs down. As [`MassProperties::hang_angle`](crate::mass::MassProperties::hang_angle).
+    /// How far the tool tips when it hangs on a pin on the head's z axis [`PIN_HEIGHT`] above the middle of the eye, which
+    /// the handle of a cocked eye leaves a little, radians, positive: the front hangs down. As [`MassProperties::hang_angle`](crate::mass::MassProperties::hang_angle).
     pub hang_angle: f64,
     /// What the ends do, front and back.
     pub ends: [Blow; 2],

@@ -150,8 +150,19 @@ fn a_punch_larger_than_the_eye_is_refused() {
     assert_eq!(
         sentences(&errors),
         [
-            "What the punch drives out weighs 0.167048 kg, but the steel in the eye’s place only 0.16 kg. Take a smaller punch or a thinner web."
+            "The slug weighs 0.167048 kg, but the steel in the eye’s place only 0.16 kg. Take a smaller punch, a thinner web or less of a slug."
         ]
+    );
+    // So is a slug that is given as a mass.
+    let mut bar = Bar::default();
+    bar.losses[0].amount = LossAmount::Mass {
+        expected: Mass::grams(161.0),
+        spread: Mass::grams(0.0),
+    };
+    let errors = billet(&causes, Density::STEEL, &bar).unwrap_err();
+    assert!(
+        matches!(errors.as_slice(), [BarError::Slug { .. }]),
+        "{errors:?}"
     );
 }
 
@@ -374,7 +385,7 @@ fn every_fault_is_reported_at_once() {
         The confidence is 2. It must be at least 0.5 (as likely as not) and at most 0.999.
         The finished head weighs 0 kg. A cut is worked out for at least 0.001 kg and at most 100 kg.
         The steel in the eye's place weighs -1 kg. It must be at least 0 kg and at most 100 kg.
-        What the punch drives out weighs 0 kg, but the steel in the eye’s place only -1 kg. Take a smaller punch or a thinner web.
+        The slug weighs 0 kg, but the steel in the eye’s place only -1 kg. Take a smaller punch, a thinner web or less of a slug.
         The density is 0 g/cm³. It must be at least 1 g/cm³ and at most 25 g/cm³.
     "#]]
     .assert_eq(&sentences);

@@ -48,6 +48,11 @@ fn a_swing_is_asked_for_by_speed_energy_or_torque() {
     let work = 20.0 * std::f64::consts::FRAC_PI_2;
     check_close(number(&torque["swing"], "energy_j"), work, 1e-12);
     assert_eq!(torque["side"], "back");
+    // What strikes is narrower than the usual distance beside the middle.
+    let narrow = check_answer(&["swing", "-", "--side", "back"], &text("straight"));
+    assert!(narrow["beside"]["off_mm"][0].as_f64() < Some(8.0));
+    let measured = swung(&["--knuckle", "750mm", "--shoulder", "1420mm"]);
+    assert_eq!(number(&measured["posture"], "anvil_mm"), 750.0);
     let smith = swung(&["--stature", "1600mm", "--anvil", "720mm", "--work", "10mm"]);
     assert_eq!(number(&smith["posture"], "anvil_mm"), 720.0);
     assert_eq!(number(&smith["posture"], "hand_mm"), 720.0 + 10.0 + 54.0);
@@ -126,6 +131,10 @@ fn what_cannot_be_swung_or_compared_is_refused_in_a_sentence() {
     refused(
         &["swing", "-", "--speed", "7m/s", "--energy", "40J"],
         "Say how hard in one way: --speed, --energy, or --torque with --angle.",
+    );
+    refused(
+        &["swing", "-", "--knuckle", "750mm"],
+        "Say both --knuckle and --shoulder, or --stature alone.",
     );
     refused(
         &["swing", "-", "--side", "top"],

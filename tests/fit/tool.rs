@@ -1,9 +1,9 @@
 //! What is held of the finished tool: head and handle together.
 
-use headwright::design::{Design, Edit, Hold, Quantity, starter, starter_names};
+use headwright::design::{Design, Edit, Hold, Quantity, Range, starter, starter_names};
 use headwright::fit::{Effort, Outcome, Target, fit, fit_to};
 use headwright::handle::{Handle, make};
-use headwright::units::{Length, Mass};
+use headwright::units::{Length, Mass, System};
 
 use super::cases::{Even, on_all_cores, pair, value_of};
 use super::common::sound_designs;
@@ -81,6 +81,40 @@ fn every_starter_is_fitted_to_a_lighter_tool_with_its_balance_kept() {
             (weighs - 0.97 * heavy).abs() <= 1e-4 + 1e-9,
             "{name}: {weighs}"
         );
+    }
+}
+
+#[test]
+fn a_handle_that_keeps_a_fit_from_its_target_is_named() {
+    let path = "cheeks.height".parse().expect("a size");
+    let mut design = starter("rounding").expect("a starter");
+    design.free.clear();
+    let range = Range::new(Length::mm(31.0), Length::mm(60.0));
+    let mut design = design.apply(Edit::Free(path, range));
+    for (kerf, outcome) in [(28.0, Outcome::Met), (40.0, Outcome::OutOfReach)] {
+        if let (Some(sawn), Some(wedge)) = (&mut design.handle.kerf, &mut design.handle.wedge) {
+            sawn.depth = Length::mm(kerf);
+            wedge.length = Length::mm(kerf - 4.0);
+        }
+        let held = design.apply(Edit::hold(
+            Quantity::ToolMass,
+            Hold::About {
+                value: Mass::kg(1.15),
+                tolerance: None,
+            },
+        ));
+        let fitted = fit(&held, Effort::Thorough).expect("sound");
+        assert_eq!(fitted.outcome, outcome);
+        assert!(fitted.design.build().is_ok());
+        let ways: Vec<String> = fitted
+            .in_the_way
+            .iter()
+            .map(|way| way.words(System::Metric))
+            .collect();
+        let named = ways
+            .iter()
+            .any(|way| way.starts_with("The kerf goes 40 mm deep"));
+        assert_eq!(named, outcome != Outcome::Met, "{ways:?}");
     }
 }
 

@@ -66,6 +66,8 @@ fn a_length_out_of_bounds_is_refused() {
         expect![[r#"
             What the tongue stands out of the eye is 25 mm. It must be at least 0 mm and at most 20 mm.
             What the tongue stands out of the eye is 0.984 in. It must be at least 0 in and at most 0.787 in.
+            The wedge is 567 mm thick at its end and the upper mouth only 21 mm open. Take a thinner or a longer one, or let the tongue stand out less.
+            The wedge is 22.323 in thick at its end and the upper mouth only 0.827 in open. Take a thinner or a longer one, or let the tongue stand out less.
             The wedge is 25.2 mm long and the tongue stands out 25 mm: the wedge must reach at least 1.5 mm into the eye.
             The wedge is 0.992 in long and the tongue stands out 0.984 in: the wedge must reach at least 0.059 in into the eye."#]],
     );
@@ -163,6 +165,8 @@ fn a_kerf_or_wedge_deeper_than_the_eye_is_refused() {
             wedge(handle).length = mm(9.0);
         },
         expect![[r#"
+            The wedge is 40.5 mm thick at its end and the upper mouth only 21 mm open. Take a thinner or a longer one, or let the tongue stand out less.
+            The wedge is 1.594 in thick at its end and the upper mouth only 0.827 in open. Take a thinner or a longer one, or let the tongue stand out less.
             The wedge is 9 mm long and the tongue stands out 8 mm: the wedge must reach at least 1.5 mm into the eye.
             The wedge is 0.354 in long and the tongue stands out 0.315 in: the wedge must reach at least 0.059 in into the eye."#]],
     );
@@ -210,8 +214,8 @@ fn a_wedge_as_thick_as_the_eye_is_refused() {
     check(
         |handle| wedge(handle).thick = Some(mm(22.0)),
         expect![[r#"
-        The wedge is 22 mm thick at the upper mouth, where the eye is open by only 21 mm. Take a thinner one.
-        The wedge is 0.866 in thick at the upper mouth, where the eye is open by only 0.827 in. Take a thinner one."#]],
+            The wedge is 22 mm thick at its end and the upper mouth only 21 mm open. Take a thinner or a longer one, or let the tongue stand out less.
+            The wedge is 0.866 in thick at its end and the upper mouth only 0.827 in open. Take a thinner or a longer one, or let the tongue stand out less."#]],
     );
     let solid = head("light", &[("eye.top.length", 24.0)]);
     let handle = Handle {
@@ -236,7 +240,7 @@ fn a_wedge_as_thick_as_the_eye_is_refused() {
         ..Handle::usual(&small, System::Metric)
     };
     let refused = make(&small, &handle).expect_err("too thick");
-    expect!["The cross wedge is 15 mm thick at the upper mouth, where the eye is open by only 15 mm. Take a thinner one."].assert_eq(&refused[0].sentence(System::Metric));
+    expect!["The cross wedge is 15 mm thick at its end and the upper mouth only 15 mm open. Take a thinner or a longer one, or let the tongue stand out less."].assert_eq(&refused[0].sentence(System::Metric));
 }
 
 #[test]

@@ -28,10 +28,10 @@ fn a_usual_handle_is_told_what_it_bears_and_that_it_is_open_along() {
         &solid,
         &Handle::usual(&solid, System::Metric),
         expect![[r#"
-        2 mm stays open along the upper mouth, which no wedge along the head fills. A cross wedge as thick there closes it.
-        0.079 in stays open along the upper mouth, which no wedge along the head fills. A cross wedge as thick there closes it.
-        An estimate: 273 mm from the butt, where it is slimmest at 27.6 mm × 19.3 mm, clear wood breaks at a bending moment of about 201 N·m. Blows, knots and cracks break it far sooner.
-        An estimate: 10.748 in from the butt, where it is slimmest at 1.087 in × 0.760 in, clear wood breaks at a bending moment of about 148 lbf·ft. Blows, knots and cracks break it far sooner."#]],
+            2 mm stays open along the upper mouth, which no wedge along the head fills. A cross wedge as thick there closes it.
+            0.079 in stays open along the upper mouth, which no wedge along the head fills. A cross wedge as thick there closes it.
+            An estimate: 273 mm from the butt, where it is slimmest at 27.6 mm × 19.3 mm, clear wood at 12 % moisture breaks at a bending moment of about 201 N·m. Blows, knots and cracks break it far sooner.
+            An estimate: 10.748 in from the butt, where it is slimmest at 1.087 in × 0.760 in, clear wood at 12 % moisture breaks at a bending moment of about 148 lbf·ft. Blows, knots and cracks break it far sooner."#]],
     );
 }
 
@@ -46,16 +46,16 @@ fn a_bare_tongue_is_told_all_that_is_open() {
         &solid,
         &handle,
         expect![[r#"
-        2 mm stays open across the upper mouth: saw a kerf and drive a wedge, or the head works loose.
-        0.079 in stays open across the upper mouth: saw a kerf and drive a wedge, or the head works loose.
-        2 mm stays open along the upper mouth, which no wedge along the head fills. A cross wedge as thick there closes it.
-        0.079 in stays open along the upper mouth, which no wedge along the head fills. A cross wedge as thick there closes it.
-        Without a shoulder the lower mouth stays open by 2 mm along and 2 mm across: only the waist holds the head below.
-        Without a shoulder the lower mouth stays open by 0.079 in along and 0.079 in across: only the waist holds the head below.
-        Right behind the head the handle is 24 mm × 18 mm, but the wood in the eye 28 mm × 19 mm: it breaks soonest at such a step. Let the last station follow the mouth.
-        Right behind the head the handle is 0.945 in × 0.709 in, but the wood in the eye 1.102 in × 0.748 in: it breaks soonest at such a step. Let the last station follow the mouth.
-        An estimate: 290 mm from the butt, where it is slimmest at 24 mm × 18 mm, clear wood breaks at a bending moment of about 141 N·m. Blows, knots and cracks break it far sooner.
-        An estimate: 11.417 in from the butt, where it is slimmest at 0.945 in × 0.709 in, clear wood breaks at a bending moment of about 104 lbf·ft. Blows, knots and cracks break it far sooner."#]],
+            2 mm stays open across the upper mouth: saw a kerf and drive a wedge, or the head works loose.
+            0.079 in stays open across the upper mouth: saw a kerf and drive a wedge, or the head works loose.
+            2 mm stays open along the upper mouth, which no wedge along the head fills. A cross wedge as thick there closes it.
+            0.079 in stays open along the upper mouth, which no wedge along the head fills. A cross wedge as thick there closes it.
+            Without a shoulder the lower mouth stays open by 2 mm along and 2 mm across: only the waist holds the head below.
+            Without a shoulder the lower mouth stays open by 0.079 in along and 0.079 in across: only the waist holds the head below.
+            Right behind the head the handle is 24 mm × 18 mm, but the wood in the eye 28 mm × 19 mm: it breaks soonest at such a step. Let the last station follow the mouth.
+            Right behind the head the handle is 0.945 in × 0.709 in, but the wood in the eye 1.102 in × 0.748 in: it breaks soonest at such a step. Let the last station follow the mouth.
+            An estimate: 290 mm from the butt, where it is slimmest at 24 mm × 18 mm, clear wood at 12 % moisture breaks at a bending moment of about 141 N·m. Blows, knots and cracks break it far sooner.
+            An estimate: 11.417 in from the butt, where it is slimmest at 0.945 in × 0.709 in, clear wood at 12 % moisture breaks at a bending moment of about 104 lbf·ft. Blows, knots and cracks break it far sooner."#]],
     );
 }
 
@@ -100,8 +100,8 @@ fn a_wedge_that_crushes_is_told() {
             0.079 in stays open along the upper mouth, which no wedge along the head fills. A cross wedge as thick there closes it.
             At the upper mouth the wood would be pressed together by 3 mm, more than 1.5 mm: the wedge may stop before it is home, or split the tongue. Take a thinner or a longer wedge.
             At the upper mouth the wood would be pressed together by 0.118 in, more than 0.059 in: the wedge may stop before it is home, or split the tongue. Take a thinner or a longer wedge.
-            An estimate: 273 mm from the butt, where it is slimmest at 27.6 mm × 19.3 mm, clear wood breaks at a bending moment of about 201 N·m. Blows, knots and cracks break it far sooner.
-            An estimate: 10.748 in from the butt, where it is slimmest at 1.087 in × 0.760 in, clear wood breaks at a bending moment of about 148 lbf·ft. Blows, knots and cracks break it far sooner."#]],
+            An estimate: 273 mm from the butt, where it is slimmest at 27.6 mm × 19.3 mm, clear wood at 12 % moisture breaks at a bending moment of about 201 N·m. Blows, knots and cracks break it far sooner.
+            An estimate: 10.748 in from the butt, where it is slimmest at 1.087 in × 0.760 in, clear wood at 12 % moisture breaks at a bending moment of about 148 lbf·ft. Blows, knots and cracks break it far sooner."#]],
     );
 }
 

@@ -56,6 +56,9 @@ fn a_wood_of_ones_own_goes_by_its_gravity() {
     );
 }
 
+/// More stations on no grid may be too much for a link.
+const MOST_RANDOM: usize = 6;
+
 /// A length up to `most`, in millimetres or in inches.
 fn length(most: f64) -> impl Strategy<Value = Length> {
     between(0.0, most)
@@ -112,7 +115,7 @@ fn handles() -> impl Strategy<Value = Handle> {
             between(LENGTH_MM.least, LENGTH_MM.most),
             length(400.0),
         ),
-        prop::collection::vec(station(), 0..=MOST_STATIONS),
+        prop::collection::vec(station(), 0..=MOST_RANDOM),
         (any::<bool>(), length(20.0)),
         (
             prop::option::of(kerf),
@@ -192,6 +195,19 @@ fn bare(handle: &Handle) -> Handle {
         nothing(&mut cross.width);
     }
     bare
+}
+
+#[test]
+fn more_stations_than_a_handle_can_have_are_refused() {
+    let design = starter("rounding").expect("a starter");
+    let mut handle = design.handle.clone();
+    handle.stations = vec![handle.stations[0]; MOST_STATIONS + 1];
+    assert_eq!(
+        encode(&with(&design, handle))
+            .expect_err("too many")
+            .to_string(),
+        "The handle lists 13 stations; a link carries at most 12."
+    );
 }
 
 proptest! {

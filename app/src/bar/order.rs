@@ -11,7 +11,9 @@ use super::super::words;
 use super::super::workshop::Workshop;
 use super::reckoned::Reckoned;
 use headwright::cut::{CutError, Piece, Progress, Stock};
-use headwright::units::{Length, System, parse_length, show_length, show_number, unit_word};
+use headwright::units::{
+    KG_PER_POUND, Length, System, parse_length, show_length, show_number, unit_word,
+};
 
 mod list;
 mod rows;
@@ -328,6 +330,19 @@ fn Stocks() -> impl IntoView {
     }
 }
 
+/// The weight that a price is for, kg.
+fn kg_of_weight(system: System) -> f64 {
+    match system {
+        System::Metric => 1.0,
+        System::Imperial => KG_PER_POUND,
+    }
+}
+
+/// A price of a kilogram as it is written in `system`, to a hundredth of a hundredth.
+fn shown_price(per_kg: f64, system: System) -> String {
+    show_number((per_kg * kg_of_weight(system) * 1e4).round() / 1e4)
+}
+
 /// Kerf, end waste and the price of steel.
 #[component]
 fn Saw() -> impl IntoView {
@@ -369,16 +384,24 @@ fn Saw() -> impl IntoView {
             />
             <Field
                 id="price-per-kg"
-                label="price of a kilogram of bar"
+                label="price of bar by weight"
                 of="order"
                 value=Signal::derive(move || {
-                    order.value.with(|order| order.price_per_kg.map(show_number).unwrap_or_default())
+                    let per_kg = order.value.with(|order| order.price_per_kg);
+                    per_kg.map(|price| shown_price(price, system.get())).unwrap_or_default()
                 })
-                unit=Signal::derive(String::new)
+                unit=Signal::derive(move || {
+                    match system.get() {
+                        System::Metric => "per kg",
+                        System::Imperial => "per lb",
+                    }
+                    .to_owned()
+                })
                 placeholder=Signal::derive(|| "not known".to_owned())
                 read=move |text: String| {
                     let price = optional(&text, words::plain_number)?;
-                    order.show(|order| order.price_per_kg = price);
+                    let of_weight = kg_of_weight(system.get_untracked());
+                    order.show(|order| order.price_per_kg = price.map(|price| price / of_weight));
                     Ok(())
                 }
                 keep=keep

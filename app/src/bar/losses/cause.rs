@@ -150,13 +150,17 @@ fn shaped(punch: Option<Punch>, shape: &str, eye_mm: [f64; 2], system: System) -
     }
 }
 
-/// `amount` in another fire, with the thickness that is usual in it.
+/// `amount` in another fire: with the thickness that is usual in it where that of the first fire was usual, else with
+/// the smith's own.
 fn in_fire(mut amount: LossAmount, word: &str) -> LossAmount {
+    let numbers = amount.numbers();
     let chosen = Atmosphere::ALL.into_iter().find(|one| one.word() == word);
     if let (Some(chosen), LossAmount::PerHeat { atmosphere, .. }) = (chosen, &mut amount) {
+        let was_usual = <[f64; 2]>::from(atmosphere.usual_mm()) == numbers;
         *atmosphere = chosen;
-        let (expected, spread) = chosen.usual_mm();
-        return amount.with_numbers([expected, spread]);
+        if was_usual {
+            return amount.with_numbers(chosen.usual_mm().into());
+        }
     }
     amount
 }
@@ -292,11 +296,13 @@ mod tests {
     }
 
     #[test]
-    fn another_fire_brings_its_usual_thickness() {
+    fn another_fire_brings_its_usual_thickness_and_leaves_an_own_one() {
         let usual = Loss::usual()[1].amount;
         let lean = in_fire(usual, "oxidizing");
         assert_eq!(lean.numbers(), [0.08, 0.04]);
         assert_eq!(in_fire(lean, "neutral"), usual);
+        let own = usual.with_numbers([0.055, 0.01]);
+        assert_eq!(in_fire(own, "oxidizing").numbers(), [0.055, 0.01]);
     }
 
     #[test]
