@@ -6,6 +6,7 @@ use leptos::prelude::*;
 use leptos::wasm_split::{SplitLoaderError, wasm_split};
 
 use super::bar::BarScreen;
+use super::handle::HandleScreen;
 use super::margin::at_once;
 use headwright::mesh::{Format, STL, tessellate};
 use headwright::solid::Solid;
@@ -20,6 +21,18 @@ fn bar() -> Result<AnyView, SplitLoaderError> {
 #[component]
 pub fn Bar() -> impl IntoView {
     fetched(bar)
+}
+
+/// The handle's sheet, in the file `handle`.
+#[wasm_split(handle, wasm_split_path = ::leptos::wasm_split, fallible)]
+fn handle() -> Result<AnyView, SplitLoaderError> {
+    Ok(view! { <HandleScreen /> }.into_any())
+}
+
+/// The handle's sheet, or what stands in its place until it is there.
+#[component]
+pub fn Handle() -> impl IntoView {
+    fetched(handle)
 }
 
 /// What can be had at once, in the file `at_once`.

@@ -3,13 +3,12 @@
 use leptos::prelude::*;
 
 use super::silhouette::Silhouette;
+use super::stem;
 use headwright::mass::{MassProperties, PIN_HEIGHT};
 use headwright::solid::Solid;
 
 /// Room around the head in the picture, mm.
 const ROOM: f64 = 6.0;
-/// Half the width of the handle where it is broken off, mm: drawn, not designed.
-const HANDLE: f64 = 11.0;
 /// Height of the handle's broken end above the pin, mm.
 const BREAK: f64 = 16.0;
 
@@ -52,12 +51,16 @@ pub fn Hanging(
     let below =
         move || properties.with(|p| p.centroid[0].hypot(PIN_HEIGHT - p.centroid[2])) - PIN_HEIGHT;
     let plumb = move || view.with(|v| v.half_height) + 22.0;
-    let handle = format!(
-        "M{a} 0V{t}c-4 -3 -7 4 -{h} 0s-7 4 -{h} 0V0Z",
-        a = HANDLE,
-        t = -PIN_HEIGHT - BREAK,
-        h = HANDLE,
-    );
+    let stem = stem::in_work();
+    let handle = move || {
+        let [half, _] = stem.get();
+        format!(
+            "M{half:.2} 0V{t}c-{a:.2} -3 -{b:.2} 4 -{half:.2} 0s-{b:.2} 4 -{half:.2} 0V0Z",
+            t = -PIN_HEIGHT - BREAK,
+            a = 0.36 * half,
+            b = 0.64 * half,
+        )
+    };
     view! {
         <svg class=move || format!("hanging {}", standing.get()) viewBox=frame aria-hidden="true" focusable="false">
             <g transform=turn>

@@ -15,8 +15,10 @@ mod cutting;
 mod entry;
 mod fetched;
 mod field;
+mod figure;
 mod files;
 mod foot;
+mod handle;
 mod hanging;
 mod head;
 mod history;
@@ -35,6 +37,7 @@ mod sheet;
 mod silhouette;
 mod starters;
 mod state;
+mod stem;
 mod stepper;
 mod strip;
 mod theme;
@@ -70,6 +73,7 @@ fn App() -> impl IntoView {
             <foot::Notice />
             {move || match workspace.screen.get() {
                 Screen::Head => view! { <head::Head /> }.into_any(),
+                Screen::Handle => view! { <fetched::Handle /> }.into_any(),
                 Screen::Bar => view! { <fetched::Bar /> }.into_any(),
                 Screen::Starters => view! { <starters::Starters /> }.into_any(),
             }}

@@ -16,6 +16,8 @@ mod ways_out;
 mod weight;
 
 pub use balance::standing;
+pub use holds::HoldRow;
+pub use problems::Problems;
 pub use results::Results;
 pub use weight::HoldState;
 

@@ -11,6 +11,7 @@ use wasm_bindgen::closure::Closure;
 use web_sys::{Event, KeyboardEvent, PointerEvent, ResizeObserver};
 
 use super::hanging::Hanging;
+use super::stem;
 use super::theme::Theme;
 use headwright::mass::{MassProperties, PIN_HEIGHT};
 use headwright::solid::Solid;
@@ -52,7 +53,7 @@ pub fn Picture(
     theme: Signal<Option<Theme>>,
 ) -> impl IntoView {
     let hang = Memo::new(move |_| properties.with(|p| p.hang_angle));
-    let stage = Stage::new(solid, hang);
+    let stage = Stage::new(solid, stem::in_work(), hang);
     open_when_there(stage);
     follow_size(stage);
     Effect::new(move || {

@@ -12,7 +12,9 @@ use headwright::units::{Length, Measure};
 /// was edited, so that [`Design::build`] can say why.
 pub fn settle(start: &Standing, edit: &Edit, effort: Effort) -> Standing {
     let mut design = match edit {
-        Edit::Hold(Quantity::Mass, Some(_)) => hold_mass(&start.design, edit.clone()),
+        Edit::Hold(Quantity::Mass | Quantity::ToolMass, Some(_)) => {
+            hold_mass(&start.design, edit.clone())
+        }
         _ => start.design.apply(edit.clone()),
     };
     let moved = match edit {
@@ -91,7 +93,7 @@ pub fn holds_something(design: &Design) -> bool {
     !design.holds.is_empty()
 }
 
-/// `design` with its weight held as `edit` says: where nothing was held before, the balance comes
+/// `design` with its weight, or that of the tool, held as `edit` says: where nothing was held before, the balance comes
 /// with it, at the middle of the eye.
 fn hold_mass(design: &Design, edit: Edit) -> Design {
     let held = design.apply(edit);

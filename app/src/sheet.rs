@@ -13,7 +13,7 @@ use headwright::solid::Solid;
 use headwright::units::System;
 
 mod hand;
-mod measure;
+pub mod measure;
 mod projection;
 mod size;
 

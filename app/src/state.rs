@@ -23,6 +23,8 @@ use headwright::units::{Length, LengthNotation, Measure, Rule, System};
 pub enum Screen {
     /// The head.
     Head,
+    /// The handle in its eye.
+    Handle,
     /// The bar it is cut from.
     Bar,
     /// Heads to begin with.
@@ -279,6 +281,15 @@ impl Workspace {
             Measure::Angle(_) => size.with_number(to(HALF_DEGREE)),
         };
         self.show_size(dim, stepped);
+    }
+
+    /// `length` moved by `count` divisions of the rule, onto the rule, in the notation that is shown.
+    pub fn beside(self, length: Length, count: i32) -> Length {
+        let notation = written_in(length.notation(), self.system.get_untracked());
+        Length::new(
+            stepped(length.in_mm(), self.division().in_mm(), count),
+            notation,
+        )
     }
 
     /// The rule by which sizes are stepped, and cut and marks measured: that of the bar where it is

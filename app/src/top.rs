@@ -36,7 +36,8 @@ pub fn Top() -> impl IntoView {
                 <p class="brand">"Headwright"</p>
                 <nav aria-label="steps of the work">
                     <ul class="steps">
-                        {step(Screen::Head, "head")} {step(Screen::Bar, "bar")}
+                        {step(Screen::Head, "head")} {step(Screen::Handle, "handle")}
+                        {step(Screen::Bar, "bar")}
                         {step(Screen::Starters, "starters")}
                     </ul>
                 </nav>

@@ -10,6 +10,8 @@ use headwright::units::{
     show_number, unit_word,
 };
 
+mod handle;
+
 /// The part under whose heading the sizes of `part` stand in the list: the levels of the eye
 /// under the eye, the reach of an end under its face.
 pub fn group(part: Part) -> Part {
@@ -180,7 +182,7 @@ pub fn step(before: &Design, edit: &Edit, system: System) -> String {
         Edit::Hold(quantity, Some(_)) => format!("{} held", quantity.words()),
         Edit::Hold(quantity, None) => format!("{} let go", quantity.words()),
         Edit::Bar(bar) => bar_step(&before.bar, bar),
-        Edit::Handle(_) => "the handle".to_owned(),
+        Edit::Handle(after) => handle::step(&before.handle, after, system),
         Edit::Replace(other) => other.name.clone(),
     }
 }

@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use super::super::quantity::split;
+use super::super::figure::{arrow, fraction};
 use super::super::state::Workspace;
 use super::curve::end_word;
 use headwright::bar::BarSection;
@@ -260,30 +260,6 @@ fn across_dim(
     }
 }
 
-/// A closed arrow, 10 by 5 px, its tip at (x, y), pointing along (dx, dy).
-fn arrow(x: f64, y: f64, dx: f64, dy: f64) -> String {
-    let (bx, by) = (x - 10.0 * dx, y - 10.0 * dy);
-    let (nx, ny) = (-2.5 * dy, 2.5 * dx);
-    format!("M{x} {y}L{} {}L{} {}Z", bx + nx, by + ny, bx - nx, by - ny)
-}
-
-/// A length as SVG text, its fraction raised and lowered.
-fn fraction(mm: f64, system: System) -> impl IntoView + use<> {
-    let text = show_length(Length::mm((mm * 10.0).round() / 10.0), system);
-    let (whole, fraction) = split(&text);
-    let parts = fraction.map(|(above, below)| {
-        view! {
-            <tspan class="above" dx="3" dy="-5">{above.to_owned()}</tspan>
-            <tspan dy="5">"/"</tspan>
-            <tspan class="below" dy="2">{below.to_owned()}</tspan>
-        }
-    });
-    view! {
-        {whole.to_owned()}
-        {parts}
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -293,11 +269,6 @@ mod tests {
         let side = 1.0 - 2.0 * OCTAGON_CORNER;
         let slant = OCTAGON_CORNER * std::f64::consts::SQRT_2;
         assert!((side - slant).abs() < 1e-12);
-    }
-
-    #[test]
-    fn an_arrow_is_ten_long_and_five_wide() {
-        assert_eq!(arrow(20.0, 0.0, 1.0, 0.0), "M20 0L10 2.5L10 -2.5Z");
     }
 
     #[test]

@@ -13,14 +13,26 @@ mod row;
 
 pub use row::{HoldRow, unit};
 
-/// The fields that are always there.
+/// The fields that are always there, and those of the tool that are held.
 #[component]
 pub fn Holds() -> impl IntoView {
+    let workspace = Workspace::here();
+    let of_tool = Memo::new(move |_| {
+        let mut all = Quantity::ALL.to_vec();
+        all.retain(|quantity| {
+            let held = workspace.design.with(|d| d.holds.get(*quantity).is_some());
+            quantity.is_of_tool() && held
+        });
+        all
+    });
     view! {
         <section class="holds" aria-labelledby="holds">
             <h2 id="holds">"holds"</h2>
             <HoldRow quantity=Quantity::Mass />
             <HoldRow quantity=Quantity::Balance />
+            <For each=move || of_tool.get() key=|quantity| *quantity let:quantity>
+                <HoldRow quantity=quantity />
+            </For>
         </section>
     }
 }

@@ -16,6 +16,7 @@ use headwright::units::System;
 pub fn place(workspace: Workspace) -> Option<Quantity> {
     let asked = workspace.asked.get()?;
     let elsewhere = matches!(asked, Quantity::Mass | Quantity::Balance)
+        || asked.is_of_tool()
         || workspace.moved.with(Option::is_some)
         || workspace.problems.with(|p| !p.is_empty())
         || workspace.holdings.with(|all| on(all, asked).is_none());

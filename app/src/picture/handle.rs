@@ -1,4 +1,4 @@
-//! The stub of the handle that the head hangs on: drawn, not designed.
+//! The stub of the handle that the head hangs on: in the eye as wide as the waist, above it as the stem is.
 
 use super::view::BREAK;
 use headwright::mass::PIN_HEIGHT;
@@ -14,12 +14,17 @@ const FILL: f64 = 0.97;
 const TONGUE: f64 = 2.0;
 /// Height of the waves of the broken end, mm, and their length as a share of the handle.
 const WAVE: (f64, f64) = (1.6, 1.2);
+/// Rings of the stub: two of the tongue, two of the stem.
+const RINGS: u32 = 4;
 /// Points on a quarter of the outline's corner.
 const POINTS: usize = 8;
 
-/// Adds the handle to the arrays of the head.
-pub fn add(solid: &Solid, shown: &mut Display) {
-    let mut handle = display(&stub(solid));
+/// Over how much of its length the stub goes from the one to the other, mm.
+const SHOULDER: f64 = 1.0;
+
+/// Adds the handle, whose stem has the half-depth and half-width `stem`, to the arrays of the head.
+pub fn add(solid: &Solid, stem: [f64; 2], shown: &mut Display) {
+    let mut handle = display(&stub(solid, stem));
     for vertex in handle.vertices.chunks_mut(Display::STRIDE) {
         vertex[6] = WOOD;
     }
@@ -31,31 +36,51 @@ pub fn add(solid: &Solid, shown: &mut Display) {
     shown.edges.append(&mut handle.edges);
 }
 
-/// A prism over the eye's waist, its upper end broken off in a wave.
-fn stub(solid: &Solid) -> TriMesh {
+/// A body over the eye's waist that becomes the stem at the upper mouth, its upper end broken off in a wave.
+fn stub(solid: &Solid, stem: [f64; 2]) -> TriMesh {
     let eye = &solid.head().eye;
-    let outline = outline(solid);
+    let tongue = outline(solid);
+    let stem = in_the_directions_of(&tongue, stem);
     let low = eye.mouths[0] - TONGUE;
     let high = PIN_HEIGHT + BREAK;
+    let mouth = eye.mouths[1].min(high - 4.0 * SHOULDER);
     let wave = |x: f64| WAVE.0 * (x / eye.waist.p * std::f64::consts::PI * WAVE.1).sin();
-    let count = outline.len() as u32;
+    let count = tongue.len() as u32;
     let mut mesh = TriMesh::default();
-    let lower = outline.iter().map(|[x, y]| [*x, *y, low]);
-    let upper = outline.iter().map(|[x, y]| [*x, *y, high + wave(*x)]);
-    mesh.positions.extend(lower.chain(upper));
-    let middles = [2 * count, 2 * count + 1];
+    let mut ring = |points: &[[f64; 2]], height: &dyn Fn(f64) -> f64| {
+        let lifted = points.iter().map(|[x, y]| [*x, *y, height(*x)]);
+        mesh.positions.extend(lifted);
+    };
+    ring(&tongue, &|_| low);
+    ring(&tongue, &|_| mouth);
+    ring(&stem, &|_| mouth + SHOULDER);
+    ring(&stem, &|x| high + wave(x));
+    let middles = [RINGS * count, RINGS * count + 1];
     mesh.positions.extend([[0.0, 0.0, low], [0.0, 0.0, high]]);
     for k in 0..count {
         let next = (k + 1) % count;
-        mesh.triangles.extend([
-            [k, next, count + k],
-            [next, count + next, count + k],
-            [next, k, middles[0]],
-            [count + k, count + next, middles[1]],
-        ]);
+        for first in (0..RINGS - 1).map(|ring| ring * count) {
+            let above = first + count;
+            mesh.triangles.extend([
+                [first + k, first + next, above + k],
+                [first + next, above + next, above + k],
+            ]);
+        }
+        let top = (RINGS - 1) * count;
+        mesh.triangles
+            .extend([[next, k, middles[0]], [top + k, top + next, middles[1]]]);
     }
     mesh.patches = vec![Patch::Cheek; mesh.triangles.len()];
     mesh
+}
+
+/// Points of the ellipse of these half-sizes, one in the direction of each of `points`.
+fn in_the_directions_of(points: &[[f64; 2]], [depth, width]: [f64; 2]) -> Vec<[f64; 2]> {
+    let out = |[x, y]: &[f64; 2]| {
+        let share = (x / depth).hypot(y / width).recip();
+        [x * share, y * share]
+    };
+    points.iter().map(out).collect()
 }
 
 /// The outline of the waist, a little smaller, counter-clockwise as seen from above.
@@ -97,7 +122,7 @@ mod tests {
     use headwright::mesh::check_closed;
 
     #[test]
-    fn the_stub_is_a_closed_body_inside_every_eye() {
+    fn the_stub_is_a_closed_body_inside_every_eye_and_above_it_the_stem() {
         for outline in [
             EyeOutline::Round,
             EyeOutline::Ellipse,
@@ -108,12 +133,18 @@ mod tests {
             design.eye.outline = outline;
             design.cheeks.outline.width = headwright::units::Length::mm(70.0);
             let solid = design.build().expect("sound");
-            let stub = stub(&solid);
+            let stem = [14.0, 6.0];
+            let stub = stub(&solid, stem);
             assert_eq!(check_closed(&stub).expect("closed").euler, 2);
             assert!(stub.volume() > 0.0);
             let waist = solid.head().eye.waist;
-            for [x, y, _] in &stub.positions {
-                assert!(x.abs() < waist.p && y.abs() < waist.q);
+            let mouth = solid.head().eye.mouths[1];
+            for [x, y, z] in &stub.positions {
+                if *z <= mouth {
+                    assert!(x.abs() < waist.p && y.abs() < waist.q);
+                } else {
+                    assert!((x / stem[0]).hypot(y / stem[1]) <= 1.0 + 1e-12);
+                }
             }
         }
     }

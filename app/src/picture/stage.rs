@@ -30,12 +30,12 @@ pub struct Scene {
 }
 
 impl Scene {
-    /// The scene of `solid` and its handle.
-    pub fn of(solid: &Solid, tolerance: f64) -> Self {
+    /// The scene of `solid` and its handle, of which `stem` is the half-depth and half-width.
+    pub fn of(solid: &Solid, stem: [f64; 2], tolerance: f64) -> Self {
         let mesh = tessellate(solid, tolerance);
         let [low, high] = mesh.bounding_box().unwrap_or_default();
         let mut shown = display(&mesh);
-        handle::add(solid, &mut shown);
+        handle::add(solid, stem, &mut shown);
         Self {
             shown: Arc::new(shown),
             extent: Extent {
@@ -69,14 +69,14 @@ pub struct Stage {
 }
 
 impl Stage {
-    /// The stage for a head that tips by `hang`.
-    pub fn new(solid: Signal<Solid>, hang: Memo<f64>) -> Self {
+    /// The stage for a head on a handle of half-depth and half-width `stem` that tips by `hang`.
+    pub fn new(solid: Signal<Solid>, stem: Memo<[f64; 2]>, hang: Memo<f64>) -> Self {
         let rested = rested(solid);
         Self {
             canvas: NodeRef::new(),
             scene: Memo::new(move |_| {
                 let tolerance = if rested.get() { SCREEN } else { MOVING };
-                solid.with(|solid| Scene::of(solid, tolerance))
+                solid.with(|solid| Scene::of(solid, stem.get(), tolerance))
             }),
             hang,
             look: RwSignal::new(Look::FIRST),

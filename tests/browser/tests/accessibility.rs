@@ -3,8 +3,9 @@
 use headwright_browser::{Page, View, browse};
 
 /// Every screen by the name of its step, and something that only it says.
-const SCREENS: [(&str, &str); 3] = [
+const SCREENS: [(&str, &str); 4] = [
     ("head", "all sizes"),
+    ("handle", "parts of the handle"),
     ("bar", "of steel."),
     ("starters", "Heads to begin with"),
 ];

@@ -47,14 +47,14 @@ pub fn HoldRow(
     });
     // A held weight is shown with its units, which may be two.
     let unit = Signal::derive(move || {
-        if quantity == Quantity::Mass && held() {
+        if is_weight(quantity) && held() {
             ""
         } else {
             unit(quantity, system.get())
         }
     });
     let off_unit = Signal::derive(move || {
-        if quantity == Quantity::Mass || off.with(String::is_empty) {
+        if is_weight(quantity) || off.with(String::is_empty) {
             ""
         } else {
             unit.get()
@@ -109,7 +109,7 @@ pub fn HoldRow(
             </label>
             <Entry
                 label=Signal::derive(move || match unit.get() {
-                    "" if quantity == Quantity::Mass => {
+                    "" if is_weight(quantity) => {
                         format!("{}, {}", label(), mass_unit_word(system.get()))
                     }
                     _ => label(),
@@ -155,6 +155,11 @@ pub fn HoldRow(
     }
 }
 
+/// Whether it is shown in units of its own, which may be two.
+fn is_weight(quantity: Quantity) -> bool {
+    matches!(quantity.amount(0.0, System::Metric), Amount::Mass(_))
+}
+
 /// The unit of a bare number.
 pub fn unit(quantity: Quantity, system: System) -> &'static str {
     match quantity.amount(0.0, system) {
@@ -174,7 +179,7 @@ fn tolerance(
 ) -> Result<Option<Amount>, String> {
     if text.trim().is_empty() {
         Ok(None)
-    } else if quantity == Quantity::Mass {
+    } else if is_weight(quantity) {
         Ok(words::small_mass(text, system)?.map(Amount::Mass))
     } else {
         let off = like(text)?;
