@@ -8,6 +8,7 @@ use leptos::wasm_split::{SplitLoaderError, wasm_split};
 use super::bar::BarScreen;
 use super::handle::HandleScreen;
 use super::margin::at_once;
+use super::swing::SwingScreen;
 use headwright::mesh::{Format, STL, tessellate};
 use headwright::solid::Solid;
 
@@ -33,6 +34,18 @@ fn handle() -> Result<AnyView, SplitLoaderError> {
 #[component]
 pub fn Handle() -> impl IntoView {
     fetched(handle)
+}
+
+/// The swing's sheet, in the file `swing`.
+#[wasm_split(swing, wasm_split_path = ::leptos::wasm_split, fallible)]
+fn swing() -> Result<AnyView, SplitLoaderError> {
+    Ok(view! { <SwingScreen /> }.into_any())
+}
+
+/// The swing's sheet, or what stands in its place until it is there.
+#[component]
+pub fn Swing() -> impl IntoView {
+    fetched(swing)
 }
 
 /// What can be had at once, in the file `at_once`.

@@ -36,6 +36,12 @@ pub const HEAT: &str = "headwright.heat";
 pub const BARS: &str = "headwright.bars";
 /// Key of the cutting order.
 pub const ORDER: &str = "headwright.order";
+/// Key of the smith at the anvil.
+pub const AT_ANVIL: &str = "headwright.at_anvil";
+/// Key of the blow.
+pub const BLOW: &str = "headwright.blow";
+/// Key of the hammers that are put aside to compare.
+pub const COMPARED: &str = "headwright.compared";
 
 /// The starter that is shown to someone who comes for the first time.
 const FIRST: &str = "rounding";

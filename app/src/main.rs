@@ -40,6 +40,7 @@ mod state;
 mod stem;
 mod stepper;
 mod strip;
+mod swing;
 mod theme;
 mod top;
 mod ways;
@@ -75,6 +76,7 @@ fn App() -> impl IntoView {
                 Screen::Head => view! { <head::Head /> }.into_any(),
                 Screen::Handle => view! { <fetched::Handle /> }.into_any(),
                 Screen::Bar => view! { <fetched::Bar /> }.into_any(),
+                Screen::Swing => view! { <fetched::Swing /> }.into_any(),
                 Screen::Starters => view! { <starters::Starters /> }.into_any(),
             }}
             <foot::PageFoot />

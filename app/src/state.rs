@@ -27,6 +27,8 @@ pub enum Screen {
     Handle,
     /// The bar it is cut from.
     Bar,
+    /// The tool in a swing, and what a long face does.
+    Swing,
     /// Heads to begin with.
     Starters,
 }

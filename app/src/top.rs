@@ -37,7 +37,7 @@ pub fn Top() -> impl IntoView {
                 <nav aria-label="steps of the work">
                     <ul class="steps">
                         {step(Screen::Head, "head")} {step(Screen::Handle, "handle")}
-                        {step(Screen::Bar, "bar")}
+                        {step(Screen::Bar, "bar")} {step(Screen::Swing, "swing")}
                         {step(Screen::Starters, "starters")}
                     </ul>
                 </nav>

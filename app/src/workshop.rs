@@ -1,4 +1,4 @@
-//! What is the workshop's and not a design's: its drifts, the heat at which it measures, its bars, its order.
+//! What is the workshop's and not a design's: its drifts, the heat at which it measures, its bars, its order, its smith.
 //!
 //! It stays in this browser and goes into no file, link or undo.
 
@@ -8,6 +8,7 @@ use serde::de::DeserializeOwned;
 
 use super::cutting::search::Searching;
 use super::keep;
+use super::swing::asked::{AtAnvil, Blow};
 use headwright::bar::OnHand;
 use headwright::cut::{Order, Stock};
 use headwright::design::Side;
@@ -26,6 +27,12 @@ pub struct Workshop {
     pub bars: Kept<OnHand>,
     /// What is to be cut, from what.
     pub order: Kept<Order>,
+    /// The smith at the anvil.
+    pub at_anvil: Kept<AtAnvil>,
+    /// The blow.
+    pub blow: Kept<Blow>,
+    /// The hammers that are put aside to compare, each the text of a design file.
+    pub compared: Kept<Vec<String>>,
     /// The search for its cutting list; until the page is closed.
     pub searching: Searching,
     /// The end that marks are measured from; until the page is closed.
@@ -67,6 +74,9 @@ impl Workshop {
             celsius: Kept::open(keep::HEAT, "The forging heat", USUAL_HOT_CELSIUS, say),
             bars: Kept::open(keep::BARS, "The bars on hand", OnHand::default(), say),
             order: Kept::open(keep::ORDER, "The cutting order", usual_order(), say),
+            at_anvil: Kept::open(keep::AT_ANVIL, "The smith", AtAnvil::default(), say),
+            blow: Kept::open(keep::BLOW, "The blow", Blow::default(), say),
+            compared: Kept::open(keep::COMPARED, "The hammers put aside", Vec::new(), say),
             searching: Searching::new(),
             marks_from: RwSignal::new(Side::Front),
             piece: RwSignal::new(None),

@@ -7,6 +7,7 @@ const SCREENS: [(&str, &str); 4] = [
     ("head", "all sizes"),
     ("handle", "parts of the handle"),
     ("bar", "of steel."),
+    ("swing", "The short one"),
     ("starters", "Heads to begin with"),
 ];
 
