@@ -140,7 +140,7 @@ impl CompareAnswer {
             Err(why) => HammerAnswer {
                 name: name(step),
                 figures: BTreeMap::new(),
-                refused: Some(why.clone()),
+                refused: Some(sentences(why, system)),
             },
         });
         let reached: Vec<(String, &Measured)> = steps
@@ -190,6 +190,11 @@ impl HammerAnswer {
             refused: None,
         }
     }
+}
+
+fn sentences(errors: &[CompareError], system: System) -> String {
+    let all: Vec<String> = errors.iter().map(|error| error.sentence(system)).collect();
+    all.join(" ")
 }
 
 fn conditions<'a>(asked: &SwingAsked, solids: impl IntoIterator<Item = &'a Solid>) -> Conditions {

@@ -3,7 +3,8 @@
 use std::fmt;
 
 use super::{FEWEST_STEPS, MOST, MOST_STEPS};
-use crate::design::{DesignError, Dim};
+use crate::design::{DesignError, Dim, Quantity};
+use crate::fit::Obstacle;
 use crate::handle::HandleError;
 use crate::posture::PostureError;
 use crate::swing::SwingError;
@@ -27,6 +28,15 @@ pub enum CompareError {
     },
     /// The design has no such size.
     NoSuchSize(Dim),
+    /// With this size something that is held can't be kept.
+    NotKept {
+        /// What is missed.
+        missed: Vec<Quantity>,
+        /// What stands in the way.
+        in_the_way: Vec<Obstacle>,
+    },
+    /// With this size no head was found, which is no proof that there is none.
+    NotFound,
     /// A sweep of too few or too many steps.
     Steps {
         /// How many.
@@ -65,6 +75,22 @@ impl CompareError {
             Self::TooMany { count } => format!(
                 "There are {count} hammers to compare; at most {MOST} stand side by side. Leave some out."
             ),
+            Self::NotKept { missed, in_the_way } => {
+                let missed: Vec<&str> = missed.iter().map(|quantity| quantity.words()).collect();
+                let ways = in_the_way.iter().map(|way| way.words(system));
+                let ways: Vec<String> = ways.collect();
+                let ways = match ways.join("; ") {
+                    none if none.is_empty() => none,
+                    ways => format!(" In the way: {}.", ways.trim_end_matches('.')),
+                };
+                format!(
+                    "With this size {} can’t be kept.{ways}",
+                    missed.join(" and ")
+                )
+            }
+            Self::NotFound => {
+                "With this size no head was found that keeps what is held.".to_owned()
+            }
             Self::NoSuchSize(dim) => format!("The hammer has no {}.", dim.words()),
             Self::Steps { count } => format!(
                 "A sweep of {count} steps is not drawn; take from {FEWEST_STEPS} to {MOST_STEPS}."

@@ -31,7 +31,7 @@ pub struct Step {
     /// The size.
     pub value: Measure,
     /// The hammer, when weight, balance and whatever else is held can be kept with this size.
-    pub hammer: Result<Box<Hammer>, String>,
+    pub hammer: Result<Box<Hammer>, Vec<CompareError>>,
 }
 
 /// A design and its numbers.
@@ -156,7 +156,7 @@ impl Sweep {
         value: Measure,
         conditions: &Conditions,
         from: &Design,
-    ) -> Result<Box<Hammer>, String> {
+    ) -> Result<Box<Hammer>, Vec<CompareError>> {
         let moved = self.design.apply(Edit::Set(self.dim, value));
         let fitted = fit_well(&moved)?;
         let design = Design {
@@ -164,44 +164,30 @@ impl Sweep {
             free: from.free.clone(),
             ..fitted.design
         };
-        let measured = measure(&design, conditions).map_err(|errors| sentences(&errors))?;
+        let measured = measure(&design, conditions)?;
         Ok(Box::new(Hammer { design, measured }))
     }
 }
 
 /// The fit of `design`, thoroughly where a quick look does not meet what is held.
-fn fit_well(design: &Design) -> Result<Fitted, String> {
-    let unsound = |errors: Vec<_>| {
-        let errors: Vec<_> = errors.into_iter().map(CompareError::Design).collect();
-        sentences(&errors)
-    };
+fn fit_well(design: &Design) -> Result<Fitted, Vec<CompareError>> {
+    let unsound =
+        |errors: Vec<_>| -> Vec<_> { errors.into_iter().map(CompareError::Design).collect() };
     let quick = fit(design, Effort::Quick).map_err(unsound)?;
     if quick.outcome == Outcome::Met {
         return Ok(quick);
     }
     let fitted = fit(design, Effort::Thorough).map_err(unsound)?;
-    if fitted.outcome == Outcome::Met {
-        return Ok(fitted);
-    }
-    if fitted.outcome == Outcome::StepLimit {
-        return Err("With this size no head was found that keeps what is held.".to_owned());
-    }
-    let missed = fitted.residuals.iter().filter(|held| held.miss != 0.0);
-    let missed: Vec<&str> = missed.map(|held| held.target.quantity.words()).collect();
-    let ways = fitted.in_the_way.iter();
-    let ways: Vec<String> = ways.map(|way| way.words(System::Metric)).collect();
-    let ways = if ways.is_empty() {
-        String::new()
-    } else {
-        format!(" In the way: {}.", ways.join("; ").trim_end_matches('.'))
+    let missed = || {
+        let missed = fitted.residuals.iter().filter(|held| held.miss != 0.0);
+        missed.map(|held| held.target.quantity).collect()
     };
-    Err(format!(
-        "With this size {} can’t be kept.{ways}",
-        missed.join(" and ")
-    ))
-}
-
-fn sentences(errors: &[CompareError]) -> String {
-    let all: Vec<String> = errors.iter().map(CompareError::to_string).collect();
-    all.join(" ")
+    match fitted.outcome {
+        Outcome::Met => Ok(fitted),
+        Outcome::StepLimit => Err(vec![CompareError::NotFound]),
+        Outcome::OutOfReach | Outcome::Contradictory => Err(vec![CompareError::NotKept {
+            missed: missed(),
+            in_the_way: fitted.in_the_way,
+        }]),
+    }
 }

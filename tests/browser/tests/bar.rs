@@ -42,7 +42,9 @@ fn a_slot_is_drifted_to_the_eye_and_nonsense_is_refused_where_it_is_typed() {
         open(page, "Rounding hammer");
         let drifts = || page.region("from slot to eye");
         assert!(drifts().contains("the eye’s own"), "{}", drifts());
-        assert!(drifts().contains("Local codes and licensed practice come first."));
+        let cautions = page.region("saw, fire, punch and grinder");
+        assert!(cautions.contains("Local codes and licensed practice come first."));
+        assert!(cautions.contains("The slug comes out hot"));
         page.write("order kerf of the saw, mm", "wide");
         wait_for_refusal(page, "“wide” is not a number with a unit");
     });

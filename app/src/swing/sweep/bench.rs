@@ -15,7 +15,6 @@ use headwright::compare::{
     CompareError, Conditions, Hammer, Step, Sweep, USUAL_STEPS, sweep, words as differ,
 };
 use headwright::design::{Design, Dim, Part, Side, Size, bounds};
-use headwright::handle::make;
 use headwright::units::{MM_PER_INCH, Measure, System};
 
 /// How long everything rests before the sweep is worked out anew.
@@ -24,9 +23,6 @@ const REST: Duration = Duration::from_millis(300);
 const USUAL: [f64; 2] = [0.75, 1.3];
 /// The least span of a usual sweep, mm or degrees: a size of nothing is swept too.
 const LEAST_SPAN: f64 = 4.0;
-
-/// Room between the handle's last oval and the lower mouth while a size is swept, mm (our choice).
-const ROOM_MM: f64 = 16.0;
 
 /// What is swept.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -46,8 +42,6 @@ pub struct Done {
     pub steps: Vec<Step>,
     /// What is the same for all of them.
     conditions: Conditions,
-    /// How far the handle's last oval was moved towards the butt, mm.
-    pub moved_mm: Option<f64>,
 }
 
 impl Done {
@@ -86,46 +80,25 @@ impl Done {
 
     /// The steps that cannot be had, a sentence for each reason.
     pub fn refused(&self, system: System) -> Vec<String> {
-        let mut reasons: Vec<(&str, Vec<Measure>)> = Vec::new();
+        let mut reasons: Vec<(String, Vec<Measure>)> = Vec::new();
         for step in &self.steps {
-            let Err(why) = &step.hammer else { continue };
-            match reasons.iter_mut().find(|(reason, _)| reason == why) {
+            let Err(errors) = &step.hammer else { continue };
+            let why: Vec<String> = errors.iter().map(|error| error.sentence(system)).collect();
+            let why = why.join(" ");
+            match reasons.iter_mut().find(|(reason, _)| *reason == why) {
                 Some((_, values)) => values.push(step.value),
                 None => reasons.push((why, vec![step.value])),
             }
         }
-        let said = |(why, values): (&str, Vec<Measure>)| {
+        let said = |(why, values): (String, Vec<Measure>)| {
             let values = values.iter();
             let values: Vec<String> = values
                 .map(|value| words::limit(self.dim, value.number(), system))
                 .collect();
             format!("{}: {why}", values.join(", "))
         };
-        let moved = self.moved_mm.map(|mm| {
-            format!(
-                "The handle’s last oval stands {} nearer to the butt here, so that taller and lower heads fit it.",
-                words::about(mm, system)
-            )
-        });
-        reasons.into_iter().map(said).chain(moved).collect()
+        reasons.into_iter().map(said).collect()
     }
-}
-
-/// `design` with its handle's last oval moved away from the lower mouth, and how far, mm; nothing where it has room.
-///
-/// A head that gets taller when its face gets shorter comes down on the handle, and an oval in the eye is none.
-fn with_room(design: &Design) -> Option<(Design, f64)> {
-    let stem = make(&design.build().ok()?, &design.handle).ok()?.stem_mm;
-    let mut roomy = design.clone();
-    let [.., before, last] = roomy.handle.stations.as_mut_slice() else {
-        return None;
-    };
-    let (at, to) = (last.at.in_mm(), (stem - ROOM_MM).floor());
-    if at <= to || to <= before.at.in_mm() + 1.0 {
-        return None;
-    }
-    last.at = last.at.with_mm(to);
-    Some((roomy, at - to))
 }
 
 /// A sweep that is being worked out.
@@ -134,7 +107,6 @@ struct Running {
     from: Design,
     conditions: Conditions,
     steps: Vec<Step>,
-    moved_mm: Option<f64>,
 }
 
 /// The working out: what is asked, what was found, what comes next.
@@ -210,11 +182,7 @@ impl Bench {
     }
 
     fn start(self) {
-        let design = self.workspace.design.get_untracked();
-        let (from, moved_mm) = match with_room(&design) {
-            Some((roomy, mm)) => (roomy, Some(mm)),
-            None => (design, None),
-        };
+        let from = self.workspace.design.get_untracked();
         let dim = self.asked.get_untracked().dim;
         let range = untrack(|| self.range());
         let sweep = match range {
@@ -229,7 +197,6 @@ impl Bench {
                     from,
                     conditions: self.conditions.get_untracked(),
                     steps: Vec::new(),
-                    moved_mm,
                 }));
                 self.turn();
             }
@@ -264,7 +231,6 @@ impl Bench {
                 dim: running.sweep.dim,
                 steps: running.steps,
                 conditions: running.conditions,
-                moved_mm: running.moved_mm,
             })
         }));
         self.busy.set(false);
@@ -416,7 +382,6 @@ mod tests {
             dim: reach(),
             steps: steps.collect(),
             conditions,
-            moved_mm: None,
         }
     }
 
@@ -462,20 +427,9 @@ mod tests {
         assert!((masses[0] - masses[1]).abs() < 1e-3, "{masses:?}");
         let words = done.words(System::Metric);
         assert!(
-            words.starts_with("The short one and the long one have"),
+            words.starts_with("The short one and the long one: heads of the same weight"),
             "{words}"
         );
-    }
-
-    #[test]
-    fn a_handle_with_room_for_other_heads_is_as_heavy_as_before() {
-        let design = starter("rounding").expect("a starter");
-        let (roomy, moved) = with_room(&design).expect("its last oval stands at the mouth");
-        assert!(moved > 0.0 && moved < 2.0 * ROOM_MM, "{moved}");
-        let solid = design.build().expect("sound");
-        let kg = [&design, &roomy].map(|d| make(&solid, &d.handle).expect("a handle").mass_kg);
-        assert!((kg[0] - kg[1]).abs() < 2e-3, "{kg:?}");
-        assert_eq!(with_room(&roomy), None);
     }
 
     #[test]
