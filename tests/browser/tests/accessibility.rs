@@ -3,7 +3,7 @@
 use headwright_browser::{Page, View, browse};
 
 /// Every screen by the name of its step, and something that only it says.
-const SCREENS: [(&str, &str); 4] = [
+const SCREENS: [(&str, &str); 5] = [
     ("head", "all sizes"),
     ("handle", "parts of the handle"),
     ("bar", "of steel."),

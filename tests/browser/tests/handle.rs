@@ -42,7 +42,10 @@ fn length_wood_and_ovals_are_changed_and_each_step_is_undone_by_its_name() {
         page.wait_for("button", &format!("undo handle length {} mm", mm + 2.0));
         let after = hammer(page);
         assert_ne!(before, after);
-        assert!(after.contains(&format!("{} mm over all", mm + 2.0)), "{after}");
+        assert!(
+            after.contains(&format!("{} mm over all", mm + 2.0)),
+            "{after}"
+        );
 
         let heavy = weight(page, "handle");
         page.tab_back_to("combobox", "handle wood");
@@ -104,7 +107,11 @@ fn a_wedge_is_taken_out_and_its_gap_is_said() {
     browse("without a wedge", View::desktop(), |page| {
         open(page, "Rounding hammer");
         let said = || page.region("to be said of it");
-        assert!(!said().contains("saw a kerf and drive a wedge"), "{}", said());
+        assert!(
+            !said().contains("saw a kerf and drive a wedge"),
+            "{}",
+            said()
+        );
         page.press("checkbox", "wedge, a wedge is driven");
         page.wait_for_region("to be said of it", "drive a wedge");
         page.wait_for("button", "undo no wedge");
@@ -115,7 +122,10 @@ fn a_wedge_is_taken_out_and_its_gap_is_said() {
             !said().contains("open across the upper mouth")
         });
         // The thick end is worked out until one is written.
-        assert_eq!(page.value("wedge thick end; empty, it fills the mouth, mm"), "");
+        assert_eq!(
+            page.value("wedge thick end; empty, it fills the mouth, mm"),
+            ""
+        );
         page.enter("wedge thick end; empty, it fills the mouth, mm", "9");
         page.wait_for("button", "undo wedge thick end 9 mm");
     });
@@ -160,7 +170,11 @@ fn inches_are_read_and_said() {
         page.press("button", "in, lb");
         page.enter("handle length over all, in", "15 1/2");
         page.wait_for("button", "undo handle length 15 1/2 in");
-        assert!(hammer(page).contains("15 1/2 in over all"), "{}", hammer(page));
+        assert!(
+            hammer(page).contains("15 1/2 in over all"),
+            "{}",
+            hammer(page)
+        );
         page.enter("handle length over all, in", "5");
         page.wait_for_text("Make it at least");
         page.save_long_picture("handle-inches");
