@@ -5,7 +5,6 @@ use leptos::prelude::*;
 use super::foot;
 use super::state::Workspace;
 use super::workshop::Workshop;
-use headwright::handle;
 use headwright::swing::CAUTIONS;
 
 mod anvil;
@@ -74,12 +73,12 @@ fn Hatching() -> impl IntoView {
 /// What goes with swinging a hammer.
 #[component]
 fn Cautions() -> impl IntoView {
-    let all = CAUTIONS.into_iter().chain(handle::CAUTIONS);
     view! {
         <section class="work-cautions workshop" aria-labelledby="before-a-swing">
             <h2 id="before-a-swing">"before a swing"</h2>
             <ul class="said">
-                {all.map(|text| view! { <li>{text}</li> }).collect_view()}
+                {CAUTIONS.map(|text| view! { <li>{text}</li> }).collect_view()}
+                <li>"Wood dust and oily rags: what goes with them stands with the handle."</li>
                 <li>"Local codes and licensed practice come first."</li>
             </ul>
         </section>
