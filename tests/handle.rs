@@ -589,3 +589,20 @@ proptest! {
         body(solid.head(), &handle);
     }
 }
+
+#[test]
+fn a_handle_of_another_length_keeps_its_ovals_from_head_and_butt() {
+    let usual = Handle::usual(&head("rounding", &[]), System::Metric);
+    let places = |handle: &Handle| -> Vec<f64> {
+        handle.stations.iter().map(|one| one.at.in_mm()).collect()
+    };
+    let longer = usual.with_length(mm(400.0));
+    assert_eq!(places(&usual), [0.0, 35.0, 115.0, 273.0, 318.0]);
+    assert_eq!(places(&longer), [0.0, 35.0, 115.0, 313.0, 358.0]);
+    // A length that no handle has moves nothing, whatever is typed after it.
+    let back = usual
+        .with_length(mm(-5.0))
+        .with_length(mm(1e9))
+        .with_length(usual.length);
+    assert_eq!(back, usual);
+}

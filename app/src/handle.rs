@@ -124,11 +124,7 @@ fn Wrong() -> impl IntoView {
                             .collect_view()
                     }}
                     <p class="soft">
-                        {move || if worked.tool.with(Option::is_some) {
-                            "Drawing and numbers are those of the last handle that could."
-                        } else {
-                            "Mend it, or begin with the usual handle for this head."
-                        }}
+                        "Drawing and numbers are those of the last handle that could, or of the usual one where there was none."
                     </p>
                 </div>
             </Show>

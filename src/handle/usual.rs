@@ -1,6 +1,6 @@
 //! The usual handle for a head.
 
-use super::{Handle, Kerf, STATION_MM, Shoulder, Species, Station, Wedge, Wood};
+use super::{Handle, Kerf, LENGTH_MM, STATION_MM, Shoulder, Species, Station, Wedge, Wood};
 use crate::handle::seat::Seat;
 use crate::mass::{Order, moments};
 use crate::solid::Solid;
@@ -143,13 +143,20 @@ impl Handle {
         handle
     }
 
-    /// This handle `length` over all: what lies nearer to the head than to the grip stays as far from the head.
+    /// This handle `length` over all: what lies nearer to the head than to the grip stays as far from the head. From or to
+    /// a length that no handle has nothing moves, so that a good length afterwards finds the ovals in their order.
     #[must_use]
     pub fn with_length(&self, length: Length) -> Self {
         let longer = length.in_mm() - self.length.in_mm();
         let middle = 0.5 * (self.grip.in_mm() + self.length.in_mm());
         let mut handle = self.clone();
         handle.length = length;
+        if ![self.length, length]
+            .iter()
+            .all(|one| LENGTH_MM.admits(one.in_mm()))
+        {
+            return handle;
+        }
         for station in &mut handle.stations {
             if station.at.in_mm() > middle {
                 station.at = station.at.with_mm(station.at.in_mm() + longer);

@@ -41,7 +41,8 @@ impl Tool {
 pub struct Worked {
     /// Why the handle cannot be made.
     pub errors: Memo<Vec<HandleError>>,
-    /// The last tool whose handle could be; nothing before there was one.
+    /// The last tool whose handle could be, not one that was only half typed; the one of the usual handle where there was
+    /// none.
     pub tool: Memo<Option<Tool>>,
 }
 
@@ -59,7 +60,20 @@ impl Worked {
             tool: Memo::new(move |last: Option<&Option<Tool>>| {
                 now.with(|now| match now {
                     Ok(tool) => Some(tool.clone()),
-                    Err(_) => last.cloned().flatten(),
+                    Err(_) => {
+                        let before = workspace
+                            .before()
+                            .map(|(_, standing)| standing.design.handle);
+                        let of = |handle: &Handle| {
+                            workspace.sound.with(|solid| Tool::new(solid, handle).ok())
+                        };
+                        let usual = || {
+                            let system = workspace.system.get();
+                            of(&workspace.sound.with(|solid| Handle::usual(solid, system)))
+                        };
+                        let before = before.as_ref().and_then(of);
+                        before.or_else(|| last.cloned().flatten()).or_else(usual)
+                    }
                 })
             }),
         }

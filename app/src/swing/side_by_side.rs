@@ -10,7 +10,7 @@ use super::compared::{Column, differences};
 use super::laid::{Laid, laid};
 use super::present::{refused, sentences};
 use super::sweep::Swatch;
-use headwright::compare::{CompareError, Conditions, MOST, Measured, measure, words};
+use headwright::compare::{Conditions, MOST, Measured, measure, words};
 use headwright::design::{Design, starter, starter_names};
 use headwright::posture::ESTIMATE;
 use headwright::units::System;
@@ -61,16 +61,15 @@ fn own_name(name: &str, others: &[Aside]) -> String {
     format!("{name} {number}")
 }
 
+/// That there is no room for another.
+fn full() -> String {
+    format!("{MOST} hammers stand here already. Take one away first.")
+}
+
 /// Puts a design aside; a fifth is refused.
-fn put_aside(
-    kept: Kept<Vec<String>>,
-    design: &Design,
-    said: RwSignal<Option<String>>,
-    system: System,
-) {
-    let count = kept.value.with_untracked(Vec::len) + 1;
-    if count > MOST {
-        said.set(Some(CompareError::TooMany { count }.sentence(system)));
+fn put_aside(kept: Kept<Vec<String>>, design: &Design, said: RwSignal<Option<String>>) {
+    if kept.value.with_untracked(Vec::len) >= MOST {
+        said.set(Some(full()));
         return;
     }
     said.set(None);
@@ -116,8 +115,7 @@ pub fn SideBySide() -> impl IntoView {
                             removed.set(None);
                             said.set(None);
                         } else {
-                            let error = CompareError::TooMany { count: MOST + 1 };
-                            said.set(Some(error.sentence(system.get_untracked())));
+                            said.set(Some(full()));
                         }
                     }
                 >
@@ -139,7 +137,7 @@ pub fn SideBySide() -> impl IntoView {
                     class="way"
                     on:click=move |_| {
                         let design = workspace.design.get_untracked();
-                        put_aside(kept, &design, said, system.get_untracked());
+                        put_aside(kept, &design, said);
                     }
                 >
                     <span>"put this hammer aside to compare"</span>
@@ -150,7 +148,7 @@ pub fn SideBySide() -> impl IntoView {
                         prop:value=""
                         on:change:target=move |event| {
                             if let Some(design) = starter(&event.target().value()) {
-                                put_aside(kept, &design, said, system.get_untracked());
+                                put_aside(kept, &design, said);
                             }
                             event.target().set_value("");
                         }
