@@ -93,8 +93,16 @@ fn nonsense_is_refused_where_it_is_typed_and_the_last_handle_stays() {
             field.description
         );
         page.press("button", "undo kerf depth 60 mm");
+        // On the way to 45 stands a moisture of 4, which nobody meant.
+        let tool = page.region("finished tool");
         page.enter("handle moisture of the wood, %", "45");
         page.wait_for_text("The wood’s moisture is 45 %");
+        assert_eq!(page.region("finished tool"), tool);
+        // And the sheet has its numbers when it is opened again.
+        page.press("button", "head");
+        page.press("button", "handle");
+        page.wait_for_text("The wood’s moisture is 45 %");
+        page.wait_for_region("finished tool", "kg");
         page.press("button", "usual handle for this head");
         page.wait("the usual handle can be made", || {
             !page.text().contains("This handle can’t be made")

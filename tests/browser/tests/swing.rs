@@ -146,10 +146,7 @@ fn two_hammers_are_put_aside_and_compared_and_are_there_at_the_next_visit() {
             page.has("button", "take Cross pein hammer 3 away")
         });
         page.press("button", put);
-        wait_for_refusal(
-            page,
-            "4 hammers stand here already. Take one away first.",
-        );
+        wait_for_refusal(page, "4 hammers stand here already. Take one away first.");
         page.press("button", "take Cross pein hammer 3 away");
         page.press("button", "put Cross pein hammer 3 back");
         page.wait_for("button", "take Cross pein hammer 3 away");
