@@ -22,6 +22,7 @@ mod face;
 mod moments;
 mod parts;
 mod pein;
+mod quarter;
 mod run;
 mod surface;
 mod true_axis;
@@ -31,6 +32,7 @@ pub use causes::causes;
 pub use face::face_area;
 pub use moments::Moments;
 pub use parts::{PartVolumes, part_volumes};
+pub(crate) use quarter::Quarter;
 pub use surface::surface_area;
 pub use true_axis::TrueAxis;
 

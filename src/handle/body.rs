@@ -2,10 +2,10 @@
 
 use serde::Serialize;
 
-use super::oval::{Oval, Quarter};
+use super::oval::Oval;
 use super::seat::{Prism, Seat};
 use super::{Handle, Station};
-use crate::mass::Moments;
+use crate::mass::{Moments, Quarter};
 use crate::numeric::Scalar;
 use crate::numeric::quadrature::gauss;
 use crate::solid::{Head, Lean};

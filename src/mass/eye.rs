@@ -3,7 +3,7 @@
 mod conic;
 mod rim;
 
-use super::{Moments, Order};
+use super::{Moments, Order, Quarter};
 use crate::design::Wall;
 use crate::numeric::Scalar;
 use crate::numeric::order::sort_few;
@@ -225,52 +225,13 @@ pub(super) fn concave_roots(low: f64, high: f64, f: &impl Fn(f64) -> f64, roots:
 
 /// The outline cut by |y| ≤ `strip`, or whole.
 pub(super) fn slice<T: Scalar>(level: &EyeSection<T>, strip: Option<T>) -> Slice<T> {
-    let EyeSection { p, q, c, d } = *level;
-    let (x0, y0) = (p - c, q - d);
-    let cut = strip.filter(|y| y.value() < q.value());
-    // Height of the rectangle below the corners, all within the strip.
-    let straight = match cut {
-        Some(y) if y.value() < y0.value() => y,
-        _ => y0,
-    };
-    let mut slice = Slice {
-        area: p * straight * 4.0,
-        half_y: p * straight * straight,
-        xx: p * p * p * straight * (4.0 / 3.0),
-        yy: p * straight * straight * straight * (4.0 / 3.0),
-    };
-    // The corners: x = x₀ + c cos θ, y = y₀ + d sin θ, up to the angle where the strip cuts.
-    let (theta, sin, cos) = match cut {
-        Some(y) if y.value() <= y0.value() => return slice,
-        Some(y) => {
-            let sin = (y - y0) / d;
-            let theta = sin.asin();
-            (theta, sin, theta.cos())
-        }
-        None => {
-            let quarter = std::f64::consts::FRAC_PI_2;
-            (T::constant(quarter), T::constant(1.0), T::constant(0.0))
-        }
-    };
-    // ∫₀^θ cosⁿ for n = 1 to 4, then with sin and sin².
-    let c1 = sin;
-    let c2 = (theta + sin * cos) * 0.5;
-    let c3 = (cos * cos * sin + sin * 2.0) * (1.0 / 3.0);
-    let c4 = cos * cos * cos * sin * 0.25 + c2 * 0.75;
-    let s_c1 = sin * sin * 0.5;
-    let s_c2 = (-cos * cos * cos + 1.0) * (1.0 / 3.0);
-    let s2_c1 = sin * sin * sin * (1.0 / 3.0);
-    let s2_c2 = c2 - c4;
-    let d4 = d * 4.0;
-    slice.area += d4 * (x0 * c1 + c * c2);
-    slice.half_y += d * 2.0 * (x0 * (y0 * c1 + d * s_c1) + c * (y0 * c2 + d * s_c2));
-    slice.xx += d4
-        * (1.0 / 3.0)
-        * (x0 * x0 * x0 * c1 + x0 * x0 * c * c2 * 3.0 + x0 * c * c * c3 * 3.0 + c * c * c * c4);
-    slice.yy += d4
-        * (x0 * (y0 * y0 * c1 + y0 * d * s_c1 * 2.0 + d * d * s2_c1)
-            + c * (y0 * y0 * c2 + y0 * d * s_c2 * 2.0 + d * d * s2_c2));
-    slice
+    let quarter = Quarter::of(level, strip);
+    Slice {
+        area: quarter.area * 4.0,
+        half_y: quarter.y * 2.0,
+        xx: quarter.xx * 4.0,
+        yy: quarter.yy * 4.0,
+    }
 }
 
 /// Where the strip |y| ≤ `y` meets the outline's quarter: the last piece it reaches and how far
