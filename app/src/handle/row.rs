@@ -36,6 +36,18 @@ pub fn About(
     }
 }
 
+/// `handle` with `length` in the place of a size that it has; else as it is.
+pub fn with_size(
+    mut handle: Handle,
+    length: Option<Length>,
+    size: impl FnOnce(&mut Handle) -> Option<&mut Length>,
+) -> Handle {
+    if let (Some(size), Some(length)) = (size(&mut handle), length) {
+        *size = length;
+    }
+    handle
+}
+
 /// A row for a length: any notation, arrow keys step by the rule.
 #[component]
 pub fn LengthRow(

@@ -4,9 +4,9 @@ use leptos::prelude::*;
 
 use super::super::pick::{Pick, Tick};
 use super::super::state::Workspace;
-use super::row::LengthRow;
+use super::row::{LengthRow, with_size};
 use super::{apply, usual};
-use headwright::handle::{Handle, HandleError, Kerf, Shoulder};
+use headwright::handle::{Handle, HandleError, Shoulder};
 use headwright::units::Length;
 
 const SHOULDERS: [(&str, Shoulder); 2] = [
@@ -21,14 +21,6 @@ fn with_kerf(handle: &mut Handle, usual: Handle, on: bool) {
         // There is nothing to drive it into.
         handle.wedge = None;
     }
-}
-
-/// A size of the kerf.
-fn set(mut handle: Handle, length: Option<Length>, size: fn(&mut Kerf) -> &mut Length) -> Handle {
-    if let (Some(kerf), Some(length)) = (&mut handle.kerf, length) {
-        *size(kerf) = length;
-    }
-    handle
 }
 
 /// The fields.
@@ -82,7 +74,9 @@ pub fn Fields() -> impl IntoView {
                     label="depth"
                     of="kerf"
                     get=|handle: Handle| handle.kerf.map(|kerf| kerf.depth)
-                    set=|(handle, length)| set(handle, length, |kerf| &mut kerf.depth)
+                    set=|(handle, length)| {
+                        with_size(handle, length, |handle| handle.kerf.as_mut().map(|kerf| &mut kerf.depth))
+                    }
                     concerns=|error: HandleError| matches!(
                         error,
                         HandleError::Size { what: "The depth of the kerf", .. }
@@ -94,7 +88,9 @@ pub fn Fields() -> impl IntoView {
                     label="width"
                     of="kerf"
                     get=|handle: Handle| handle.kerf.map(|kerf| kerf.width)
-                    set=|(handle, length)| set(handle, length, |kerf| &mut kerf.width)
+                    set=|(handle, length)| {
+                        with_size(handle, length, |handle| handle.kerf.as_mut().map(|kerf| &mut kerf.width))
+                    }
                     concerns=|error: HandleError| matches!(
                         error,
                         HandleError::Size { what: "The width of the kerf", .. }

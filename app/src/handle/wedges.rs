@@ -5,11 +5,11 @@ use leptos::prelude::*;
 use super::super::pick::Tick;
 use super::super::state::Workspace;
 use super::super::words;
-use super::row::LengthRow;
+use super::row::{LengthRow, with_size};
 use super::wood::WoodRows;
 use super::worked::Worked;
 use super::{apply, usual};
-use headwright::handle::{CrossWedge as Cross, Handle, HandleError, Made, Wedge as Wooden};
+use headwright::handle::{CrossWedge as Cross, Handle, HandleError, Made};
 use headwright::units::Length;
 
 /// Thickness of a cross wedge to begin with, mm.
@@ -26,26 +26,6 @@ fn cross(made: &Made) -> Cross {
         thick: Length::mm(CROSS_THICK_MM),
         width: whole(CROSS_SHARE * made.tongue.section.width_mm),
     }
-}
-
-/// A size of the wedge.
-fn set(mut handle: Handle, length: Option<Length>, size: fn(&mut Wooden) -> &mut Length) -> Handle {
-    if let (Some(wedge), Some(length)) = (&mut handle.wedge, length) {
-        *size(wedge) = length;
-    }
-    handle
-}
-
-/// A size of the cross wedge.
-fn set_cross(
-    mut handle: Handle,
-    length: Option<Length>,
-    size: fn(&mut Cross) -> &mut Length,
-) -> Handle {
-    if let (Some(cross), Some(length)) = (&mut handle.cross_wedge, length) {
-        *size(cross) = length;
-    }
-    handle
 }
 
 /// The fields of the wedge.
@@ -88,7 +68,9 @@ pub fn Wedge() -> impl IntoView {
                     label="length"
                     of="wedge"
                     get=|handle: Handle| handle.wedge.map(|wedge| wedge.length)
-                    set=|(handle, length)| set(handle, length, |wedge| &mut wedge.length)
+                    set=|(handle, length)| {
+                        with_size(handle, length, |handle| handle.wedge.as_mut().map(|wedge| &mut wedge.length))
+                    }
                     concerns=|error: HandleError| matches!(
                         error,
                         HandleError::Size { what: "The length of the wedge", .. }
@@ -122,7 +104,9 @@ pub fn Wedge() -> impl IntoView {
                     label="crush, wider than the mouth by"
                     of="wedge"
                     get=|handle: Handle| handle.wedge.map(|wedge| wedge.crush)
-                    set=|(handle, length)| set(handle, length, |wedge| &mut wedge.crush)
+                    set=|(handle, length)| {
+                        with_size(handle, length, |handle| handle.wedge.as_mut().map(|wedge| &mut wedge.crush))
+                    }
                     concerns=|error: HandleError| matches!(
                         error,
                         HandleError::Size { what: "The crush of the wedge", .. }
@@ -155,7 +139,9 @@ pub fn CrossWedge() -> impl IntoView {
                     label="length"
                     of="cross wedge"
                     get=|handle: Handle| handle.cross_wedge.map(|cross| cross.length)
-                    set=|(handle, length)| set_cross(handle, length, |cross| &mut cross.length)
+                    set=|(handle, length)| {
+                        with_size(handle, length, |handle| handle.cross_wedge.as_mut().map(|cross| &mut cross.length))
+                    }
                     concerns=|error: HandleError| matches!(
                         error,
                         HandleError::Size { what: "The length of the cross wedge", .. }
@@ -167,7 +153,9 @@ pub fn CrossWedge() -> impl IntoView {
                     label="thick end"
                     of="cross wedge"
                     get=|handle: Handle| handle.cross_wedge.map(|cross| cross.thick)
-                    set=|(handle, length)| set_cross(handle, length, |cross| &mut cross.thick)
+                    set=|(handle, length)| {
+                        with_size(handle, length, |handle| handle.cross_wedge.as_mut().map(|cross| &mut cross.thick))
+                    }
                     concerns=|error: HandleError| matches!(
                         error,
                         HandleError::Size { what: "The thickness of the cross wedge", .. }
@@ -179,7 +167,9 @@ pub fn CrossWedge() -> impl IntoView {
                     label="width"
                     of="cross wedge"
                     get=|handle: Handle| handle.cross_wedge.map(|cross| cross.width)
-                    set=|(handle, length)| set_cross(handle, length, |cross| &mut cross.width)
+                    set=|(handle, length)| {
+                        with_size(handle, length, |handle| handle.cross_wedge.as_mut().map(|cross| &mut cross.width))
+                    }
                     concerns=|error: HandleError| matches!(
                         error,
                         HandleError::Size { what: "The width of the cross wedge", .. }
