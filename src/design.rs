@@ -10,6 +10,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::bar::Bar;
 use crate::handle::Handle;
+use crate::heat::Heat;
 use crate::units::{Angle, Density, Length, Measure};
 
 mod alike;
@@ -71,6 +72,9 @@ pub struct Design {
     /// The handle that the head is hung on. A file that leaves this out has the usual one for its head.
     #[serde(default)]
     pub handle: Handle,
+    /// The steel, and how the head is hardened and tempered. A file that leaves this out has 1045, treated as usual.
+    #[serde(default)]
+    pub heat: Heat,
 }
 
 /// The cheek block.

@@ -30,6 +30,7 @@ pub mod drawing;
 pub mod drift;
 pub mod fit;
 pub mod handle;
+pub mod heat;
 pub mod mass;
 pub mod mesh;
 pub mod numeric;

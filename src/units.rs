@@ -41,6 +41,7 @@ mod ratio;
 mod rule;
 mod scan;
 mod show;
+mod temperature;
 mod text;
 
 pub use amount::Amount;
@@ -61,9 +62,15 @@ pub use show::{
     inertia_unit_word, mass_unit_word, show_angle, show_inertia, show_length, show_mass,
     show_mass_parts, show_number, show_ratio, unit_word,
 };
+pub use temperature::{
+    celsius_of_degrees, degrees, parse_temperature, show_about_temperature, show_temperature,
+    temperature_unit_word,
+};
 
 /// Millimetres in an inch, exactly.
 pub const MM_PER_INCH: f64 = 25.4;
+/// Litres in a US gallon, exactly: 231 cubic inches.
+pub const LITRES_PER_GALLON: f64 = 3.785_411_784;
 /// Millimetres in a centimetre.
 pub const MM_PER_CM: f64 = 10.0;
 /// Kilograms in an avoirdupois pound, exactly.

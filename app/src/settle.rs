@@ -35,6 +35,12 @@ pub fn settle(start: &Standing, edit: &Edit, effort: Effort) -> Standing {
             fitted: start.fitted.clone(),
             moved: start.moved,
         },
+        // Another density is another weight.
+        Edit::Heat(_) if design.density == start.design.density => Standing {
+            design,
+            fitted: start.fitted.clone(),
+            moved: start.moved,
+        },
         // What comes from elsewhere is shown as it came; the fit only says how it stands.
         Edit::Replace(_) => look(design),
         _ => fitted(design, moved, effort),

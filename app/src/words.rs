@@ -5,6 +5,7 @@ use headwright::design::{
     Corner, Crown, Design, DesignError, Dim, Edge, Edit, EyeOutline, Part, Side, Size, Tip,
     Transition, Wall,
 };
+use headwright::heat::Heat;
 use headwright::units::{
     Angle, Density, Length, MM_PER_INCH, Mass, Measure, System, parse_mass, show_length,
     show_number, unit_word,
@@ -183,7 +184,20 @@ pub fn step(before: &Design, edit: &Edit, system: System) -> String {
         Edit::Hold(quantity, None) => format!("{} let go", quantity.words()),
         Edit::Bar(bar) => bar_step(&before.bar, bar),
         Edit::Handle(after) => handle::step(&before.handle, after, system),
+        Edit::Heat(after) => heat_step(&before.heat, after),
         Edit::Replace(other) => other.name.clone(),
+    }
+}
+
+fn heat_step(before: &Heat, after: &Heat) -> String {
+    if before.steel.grade != after.steel.grade {
+        format!("steel {}", after.steel.grade.name())
+    } else if before.steel.analysis != after.steel.analysis {
+        "analysis".to_owned()
+    } else if before.quench != after.quench {
+        format!("quench in {}", after.quench().medium.name())
+    } else {
+        "temper".to_owned()
     }
 }
 

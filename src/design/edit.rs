@@ -6,6 +6,7 @@ use super::{
 };
 use crate::bar::Bar;
 use crate::handle::Handle;
+use crate::heat::Heat;
 use crate::solid::{Form, Station};
 use crate::units::{Amount, Angle, Density, Length, LengthNotation, Measure};
 
@@ -59,6 +60,8 @@ pub enum Edit {
     Bar(Box<Bar>),
     /// Changes the handle.
     Handle(Box<Handle>),
+    /// Changes the steel or its heat treatment; another grade brings its density along.
+    Heat(Box<Heat>),
     /// Puts another design in the place of this one: a starter, a link, a file, a fit's answer.
     Replace(Box<Design>),
 }
@@ -141,6 +144,12 @@ impl Design {
             Edit::Hold(quantity, hold) => design.holds.set(quantity, hold),
             Edit::Bar(bar) => design.bar = *bar,
             Edit::Handle(handle) => design.handle = *handle,
+            Edit::Heat(heat) => {
+                if heat.steel.grade != design.heat.steel.grade {
+                    design.density = heat.steel.grade.density();
+                }
+                design.heat = *heat;
+            }
             Edit::Replace(other) => design = *other,
         }
         if gives_values {

@@ -8,7 +8,7 @@ use super::Design;
 use crate::bar::Certainty;
 
 /// The newest version of the file, the one that is written.
-pub const VERSION: u64 = 6;
+pub const VERSION: u64 = 7;
 /// The last version that does not say how surely a loss is known.
 const WITHOUT_CERTAINTY: u64 = 4;
 /// What a design file calls itself.
@@ -121,7 +121,7 @@ impl Design {
             Some(newer) if newer > VERSION => return Err(FileError::Newer(newer)),
             // Version 2 added the ball, 3 the pein and all that a plain block, eye and end do
             // without, 4 further holds and ties of the ends, 5 losses by their cause, how surely
-            // each is known, and more sections of bar, 6 the handle and holds on the finished tool: older
+            // each is known, and more sections of bar, 6 the handle and holds on the finished tool, 7 the steel and its heat treatment: older
             // files read as they stand.
             Some(version) => version,
         };

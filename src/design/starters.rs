@@ -9,6 +9,7 @@ use super::{
 };
 use crate::bar::{Bar, BarSection};
 use crate::handle::Handle;
+use crate::heat::Heat;
 use crate::units::{Angle, Density, Length, LengthNotation, Measure, Rule};
 
 /// One starter, before it is made into a design.
@@ -493,6 +494,7 @@ impl Sketch {
                 ..Bar::default()
             },
             handle: Handle::default(),
+            heat: Heat::default(),
         };
         design.free = design.default_free();
         design.alike = design.default_alike();

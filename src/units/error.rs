@@ -17,6 +17,8 @@ pub enum Quantity {
     Inertia,
     /// A ratio.
     Ratio,
+    /// A temperature.
+    Temperature,
 }
 
 impl Quantity {
@@ -29,6 +31,7 @@ impl Quantity {
             Self::Angle => "angle",
             Self::Inertia => "moment of inertia",
             Self::Ratio => "ratio",
+            Self::Temperature => "temperature",
         }
     }
 
@@ -41,6 +44,7 @@ impl Quantity {
             Self::Angle => "an angle",
             Self::Inertia => "a moment of inertia",
             Self::Ratio => "a ratio",
+            Self::Temperature => "a temperature",
         }
     }
 
@@ -53,6 +57,7 @@ impl Quantity {
             Self::Angle => "°",
             Self::Inertia => "kg·mm² or lb·in²",
             Self::Ratio => "no unit",
+            Self::Temperature => "°C or °F",
         }
     }
 
@@ -65,6 +70,7 @@ impl Quantity {
             Self::Angle => "3° or 12.5°",
             Self::Inertia => "1200 kg·mm² or 4.1 lb·in²",
             Self::Ratio => "1.25 or 5/4",
+            Self::Temperature => "845 °C or 1550 °F",
         }
     }
 }

@@ -156,6 +156,10 @@ impl<'a> Scanner<'a> {
             (Quantity::Density, super::density::is_density_unit(unit)),
             (Quantity::Angle, super::angle::is_angle_unit(unit)),
             (Quantity::Inertia, super::inertia::is_inertia_unit(unit)),
+            (
+                Quantity::Temperature,
+                super::temperature::temperature_unit(unit).is_some(),
+            ),
         ];
         match found.into_iter().find(|(_, known)| *known) {
             Some((found, _)) => UnitError::WrongQuantity {

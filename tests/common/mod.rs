@@ -8,6 +8,7 @@ use headwright::design::{
     Outline, Side, Tip, Transition, Wall,
 };
 use headwright::handle::Handle;
+use headwright::heat::Heat;
 use headwright::solid::{Head, LEAST_END_WALL, LEAST_WALL};
 use headwright::units::{Density, Length};
 use parts::{Parts, PeinShares};
@@ -365,6 +366,7 @@ fn designs(with_parts: bool) -> impl Strategy<Value = Design> {
                     alike: BTreeSet::new(),
                     bar: Bar::default(),
                     handle: Handle::default(),
+                    heat: Heat::default(),
                 };
                 place_all(&mut design, room, &ends, &parts);
                 design.build().is_ok().then_some(design)

@@ -14,6 +14,7 @@ use crate::design::{
     Holds, Lugs, MOST_NECKS, Neck, Outline, Pein, Range, Side, Tip, Transition, Wall, bounds,
 };
 use crate::handle::Handle;
+use crate::heat::Heat;
 use crate::units::{Angle, Density, Length, Measure};
 
 mod bar;
@@ -81,6 +82,7 @@ pub(super) fn unread() -> Design {
             ..Bar::default()
         },
         handle: Handle::default(),
+        heat: Heat::default(),
     }
 }
 

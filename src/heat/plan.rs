@@ -1,0 +1,610 @@
+//! The plan: everything that is reckoned of the heat treatment of one head.
+
+use serde::Serialize;
+
+use super::cooling::{self, DIFFUSIVITY_MM2_S, RATE_CELSIUS, Round};
+use super::error::{
+    CARBON_PERCENT, HeatError, MOST_TEMPERS, SOAK_HOURS, TEMPER_CELSIUS, WANTED_HRC,
+};
+use super::grade::{Bears, Grade, Kind, Practice, RESIDUALS};
+use super::hardenability::{self, EndQuench, SHALLOW_SHARE, Validity};
+use super::quench::{Severity, heat_content_kj_per_kg, severity};
+use super::round::{EndRound, end_rounds, thickest_mm};
+use super::said::{self, Note};
+use super::{
+    Agitation, Aim, Band, Composition, Element, Heat, Medium, Quench, Span, Stated, Steel, Temper,
+    critical, temper,
+};
+use crate::mass::mass_properties;
+use crate::solid::Solid;
+use crate::units::MM_PER_INCH;
+
+/// A place in an end of the head.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Place {
+    /// At the skin.
+    Skin,
+    /// 3 mm under it, as deep as DIN 1041 asks for hardness; at the centre of what is thinner.
+    Under,
+    /// Halfway to the centre.
+    MidRadius,
+    /// At the centre.
+    Centre,
+}
+
+/// How deep [`Place::Under`] is, mm.
+pub const UNDER_MM: f64 = 3.0;
+
+impl Place {
+    /// All of them, from outside.
+    pub const ALL: [Self; 4] = [Self::Skin, Self::Under, Self::MidRadius, Self::Centre];
+
+    /// In words.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Skin => "at the skin",
+            Self::Under => "3 mm under it",
+            Self::MidRadius => "halfway in",
+            Self::Centre => "at the centre",
+        }
+    }
+
+    /// Its share of the radius of a round of diameter `round_mm`.
+    fn rho(self, round_mm: f64) -> f64 {
+        match self {
+            Self::Skin => 1.0,
+            Self::Under => (1.0 - 2.0 * UNDER_MM / round_mm).max(0.0),
+            Self::MidRadius => 0.5,
+            Self::Centre => 0.0,
+        }
+    }
+}
+
+/// Hardness at one place.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct PlaceHardness {
+    /// Where.
+    pub place: Place,
+    /// Where an end-quench bar cools alike, mm from its end.
+    pub end_quench_mm: Option<Band>,
+    /// As quenched, HRC; nothing where no formula holds.
+    pub as_quenched_hrc: Option<Band>,
+    /// As tempered, HRC.
+    pub tempered_hrc: Option<Band>,
+}
+
+/// Hardness of one end.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct EndHardness {
+    /// The end and its section.
+    #[serde(flatten)]
+    pub end: EndRound,
+    /// Its equivalent round, mm, from a hard to a mild quench within the words for it.
+    pub round_mm: Band,
+    /// Hardness from outside to the centre.
+    pub places: [PlaceHardness; 4],
+}
+
+/// Where transformations begin and end, °C; nothing where no formula holds.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Critical {
+    /// Where austenite begins on heating.
+    pub ac1: Option<Stated<f64>>,
+    /// Where the last ferrite goes on heating.
+    pub ac3: Option<Stated<f64>>,
+    /// Where martensite begins on cooling.
+    pub ms: Option<Stated<Band>>,
+}
+
+/// How deep the steel hardens; nothing where no formula holds.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Hardenability {
+    /// Ideal diameter, mm.
+    pub ideal_mm: Option<Stated<Band>>,
+    /// Hardness of its martensite, by carbon alone, HRC.
+    pub martensite_hrc: Stated<Band>,
+    /// The end-quench curve: distance from the end, mm, and hardness, HRC.
+    pub end_quench: Vec<(f64, Band)>,
+}
+
+/// The temper.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Tempering {
+    /// The oven, °C.
+    pub celsius: f64,
+    /// Each soak, hours at temperature.
+    pub soak_hours: f64,
+    /// How often.
+    pub times: u8,
+    /// What it leaves of martensite, HRC, give or take [`temper::UNCERTAINTY_HRC`].
+    pub martensite_hrc: Stated<f64>,
+    /// Colour of bright steel after minutes at this heat: a rough guide.
+    pub colour: Option<&'static str>,
+    /// Whether it lies where the steel gets brittle.
+    pub embrittles: bool,
+    /// Ways round that.
+    pub ways: Vec<Way>,
+}
+
+/// A way round a brittle temper.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Way {
+    /// What is done.
+    pub kind: WayKind,
+    /// With which steel.
+    pub grade: Grade,
+    /// How it is tempered.
+    pub temper: Temper,
+    /// What is left of martensite, HRC.
+    pub hrc: f64,
+}
+
+/// What is done instead of a brittle temper.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum WayKind {
+    /// Below the range, and harder.
+    Lower,
+    /// Twice below the range.
+    Double,
+    /// Above the range, and softer.
+    Higher,
+    /// Another grade, which is not brittle there, for the same hardness.
+    Tougher,
+}
+
+/// What the bath takes up.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct Bath {
+    /// Heat of the head above the bath, kJ.
+    pub heat_kj: f64,
+    /// How much warmer the bath may get, K.
+    pub rise_kelvin: f64,
+    /// How much of it that takes, litres.
+    pub litres: f64,
+}
+
+/// The heat treatment of one head.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Plan {
+    /// The steel.
+    pub steel: Steel,
+    /// Its composition: the grade's range, or the analysis.
+    pub composition: Stated<Span>,
+    /// The grade's density, kg/m³.
+    pub density_kg_per_m3: Stated<f64>,
+    /// How the grade is treated.
+    pub practice: Practice,
+    /// Where it transforms.
+    pub critical: Critical,
+    /// How deep it hardens.
+    pub hardenability: Hardenability,
+    /// The quench.
+    pub quench: Quench,
+    /// Its severity, 1/in.
+    pub severity: Severity,
+    /// Front and back.
+    pub ends: [EndHardness; 2],
+    /// The temper.
+    pub tempering: Tempering,
+    /// What the bath needs; nothing for air.
+    pub bath: Option<Bath>,
+    /// The head, kg.
+    pub mass_kg: f64,
+    /// The thickest section, which a soak warms through, mm.
+    pub thickest_mm: f64,
+    /// What is to be said.
+    pub notes: Vec<Note>,
+}
+
+/// Plans the heat treatment of `solid`.
+///
+/// # Errors
+/// Every reason why there is no plan.
+///
+/// # Accuracy
+/// Every hardness is an estimate: see [`hardenability`], [`cooling`] and [`temper`].
+pub fn plan(solid: &Solid, heat: &Heat) -> Result<Plan, Vec<HeatError>> {
+    let errors = check(heat);
+    if !errors.is_empty() {
+        return Err(errors);
+    }
+    let Heat { steel, .. } = *heat;
+    let (grade, practice) = (steel.grade, steel.grade.practice());
+    let quench = heat.quench();
+    let composition = steel.composition();
+    let mass_kg = mass_properties(solid).mass;
+    let hardenability = Hardening::of(&steel);
+    let tempering = tempering(&steel, &heat.temper())?;
+    let severity = severity(quench.medium, quench.agitation);
+    let ends = end_rounds(solid)
+        .map(|end| hardness(end, &steel, &hardenability, &quench, &severity, &tempering));
+    let mut plan = Plan {
+        steel,
+        composition,
+        density_kg_per_m3: grade.stated_density(),
+        practice,
+        critical: critical(grade, &composition.value.middle()),
+        hardenability: hardenability.shown(),
+        quench,
+        severity,
+        ends,
+        tempering,
+        bath: bath(mass_kg, practice.harden.value.middle(), &quench),
+        mass_kg,
+        thickest_mm: thickest_mm(solid),
+        notes: Vec::new(),
+    };
+    plan.notes = said::notes(&plan, solid.head().density);
+    Ok(plan)
+}
+
+impl Steel {
+    /// Its composition: the analysis, or the grade's range.
+    pub fn composition(&self) -> Stated<Span> {
+        match self.analysis {
+            Some(analysis) => Stated {
+                value: Span::exactly(analysis),
+                source: "the analysis that was typed in",
+                certainty: crate::bar::Certainty::Own,
+            },
+            None => self.grade.practice().span,
+        }
+    }
+}
+
+/// Everything that is wrong with `heat`, but for what only its steel's curve knows.
+fn check(heat: &Heat) -> Vec<HeatError> {
+    let mut errors = Vec::new();
+    if let Some(analysis) = &heat.steel.analysis {
+        check_analysis(analysis, &mut errors);
+    }
+    let (grade, quench) = (heat.steel.grade, heat.quench());
+    match grade.bears(quench.medium) {
+        Bears::Well | Bears::WithCare => {}
+        Bears::Cracks => errors.push(HeatError::Cracks {
+            grade,
+            medium: quench.medium,
+        }),
+        Bears::StaysSoft => errors.push(HeatError::StaysSoft {
+            grade,
+            medium: quench.medium,
+        }),
+    }
+    if quench.medium == Medium::Oil && quench.agitation == Agitation::Violent {
+        errors.push(HeatError::OilJet);
+    }
+    if !quench.medium.bath_celsius().admits(quench.bath_celsius) {
+        errors.push(HeatError::Bath {
+            medium: quench.medium,
+            celsius: quench.bath_celsius,
+        });
+    }
+    check_temper(&heat.steel, &heat.temper(), &mut errors);
+    errors
+}
+
+fn check_analysis(analysis: &Composition, errors: &mut Vec<HeatError>) {
+    let wrong = |percent: f64| !(0.0..=100.0).contains(&percent);
+    let shares = analysis.iter().filter(|(_, percent)| wrong(*percent));
+    errors.extend(shares.map(|(element, percent)| HeatError::Percent { element, percent }));
+    let carbon = analysis.percent(Element::C);
+    if !wrong(carbon) && !CARBON_PERCENT.admits(carbon) {
+        errors.push(HeatError::Carbon { percent: carbon });
+    }
+    let percent = analysis.sum();
+    if percent > 100.0 {
+        errors.push(HeatError::Sum { percent });
+    }
+}
+
+/// Where most steels have Ac1 on slow heating, °C, for what the formula does not hold for.
+const USUAL_AC1_CELSIUS: f64 = 725.0;
+
+fn check_temper(steel: &Steel, temper: &Temper, errors: &mut Vec<HeatError>) {
+    if !SOAK_HOURS.admits(temper.soak_hours) {
+        errors.push(HeatError::Soak {
+            hours: temper.soak_hours,
+        });
+    }
+    if !(1..=MOST_TEMPERS).contains(&temper.times) {
+        errors.push(HeatError::Times {
+            times: temper.times,
+        });
+    }
+    match temper.aim {
+        Aim::Hrc(hrc) => {
+            let reach = temper::reach(steel.grade);
+            if !WANTED_HRC.admits(hrc) {
+                errors.push(HeatError::Wanted { hrc });
+            } else if !reach.admits(hrc) {
+                errors.push(HeatError::OutOfReach {
+                    grade: steel.grade,
+                    hrc,
+                    reach,
+                });
+            }
+        }
+        Aim::Celsius(celsius) => {
+            let middle = steel.composition().value.middle();
+            let ac1_celsius = match critical::check(&middle) {
+                Ok(()) => critical::ac1(&middle),
+                Err(_) => USUAL_AC1_CELSIUS,
+            };
+            if celsius > ac1_celsius {
+                errors.push(HeatError::AboveAc1 {
+                    celsius,
+                    ac1_celsius,
+                });
+            } else if !TEMPER_CELSIUS.admits(celsius) {
+                errors.push(HeatError::Temper { celsius });
+            }
+        }
+    }
+}
+
+fn critical(grade: Grade, composition: &Composition) -> Critical {
+    let published = Critical {
+        ac1: None,
+        ac3: None,
+        ms: grade.practice().published_ms,
+    };
+    match critical::check(composition) {
+        Err(_) => published,
+        Ok(()) => {
+            let ms = critical::ms(composition);
+            Critical {
+                ac1: Some(Stated::read(critical::ac1(composition), critical::SOURCE)),
+                ac3: Some(Stated::read(critical::ac3(composition), critical::SOURCE)),
+                ms: Some(Stated::read(
+                    Band::new(
+                        ms - critical::UNCERTAINTY_CELSIUS,
+                        ms + critical::UNCERTAINTY_CELSIUS,
+                    ),
+                    critical::SOURCE,
+                )),
+            }
+        }
+    }
+}
+
+/// What is known of how deep a steel hardens: the edges of its band.
+struct Hardening {
+    /// Carbon, percent.
+    carbon: Band,
+    /// Ideal diameter by the formula, mm; nothing where it does not hold.
+    ideal_mm: Option<Band>,
+    /// Whether the formula overstates it.
+    shallow: bool,
+}
+
+/// The most carbon that has a factor, percent.
+const MOST_CARBON_WITH_A_FACTOR: f64 = 0.90;
+
+impl Hardening {
+    fn of(steel: &Steel) -> Self {
+        let Span { least, mut most } = steel.composition().value;
+        let shallow = steel.grade.kind() == Kind::PlainCarbon;
+        if shallow && steel.analysis.is_none() {
+            for (element, percent) in RESIDUALS {
+                most = most.with(element, percent);
+            }
+        }
+        let middle = Span { least, most }.middle();
+        let holds = !matches!(hardenability::validity(&middle), Validity::Outside(_));
+        let ideal = |composition: Composition| {
+            let carbon = composition
+                .percent(Element::C)
+                .min(MOST_CARBON_WITH_A_FACTOR);
+            hardenability::ideal_diameter_mm(&composition.with(Element::C, carbon))
+        };
+        Self {
+            carbon: Band::new(least.percent(Element::C), most.percent(Element::C)),
+            ideal_mm: holds.then(|| Band::new(ideal(least), ideal(most))),
+            shallow,
+        }
+    }
+
+    /// The end-quench curves of the two edges.
+    fn curves(&self) -> Option<[EndQuench; 2]> {
+        let Self {
+            carbon, ideal_mm, ..
+        } = self;
+        ideal_mm.map(|ideal| {
+            [
+                EndQuench::new(carbon.low, ideal.low),
+                EndQuench::new(carbon.high, ideal.high),
+            ]
+        })
+    }
+
+    fn shown(&self) -> Hardenability {
+        let lower = if self.shallow { SHALLOW_SHARE } else { 1.0 };
+        let band = |ideal: Band| Band::new(lower * ideal.low, ideal.high);
+        let curve = self.curves().map(|[low, high]| {
+            let at = |mm| (mm, Band::new(low.hrc_at(mm), high.hrc_at(mm)));
+            EndQuench::distances_mm().map(at).collect()
+        });
+        let read = |value| Stated::read(value, hardenability::SOURCE);
+        Hardenability {
+            ideal_mm: self.ideal_mm.map(|ideal| read(band(ideal))),
+            martensite_hrc: Stated::read(
+                self.carbon.map(hardenability::martensite_hrc),
+                hardenability::SOURCE,
+            ),
+            end_quench: curve.unwrap_or_default(),
+        }
+    }
+}
+
+/// The largest round that air hardens through, mm: S7 to 2.5 in by a steel maker's data sheet; taken for H13 as well.
+pub(super) const AIR_HARDENS_MM: f64 = 2.5 * MM_PER_INCH;
+
+fn hardness(
+    end: EndRound,
+    steel: &Steel,
+    hardening: &Hardening,
+    quench: &Quench,
+    severity: &Severity,
+    tempering: &Tempering,
+) -> EndHardness {
+    // A milder quench gives a square a rounder look.
+    let Band { low, high } = severity.value;
+    let rounds = [end.round_mm(low), end.round_mm(high)];
+    let round_mm = Band::of(rounds[0], rounds[1]);
+    let published = steel.grade.practice().as_quenched.value;
+    let biot = |of: f64, severity: f64| severity * of / MM_PER_INCH;
+    let mild = Round::new(biot(rounds[0], low));
+    let hard = Round::new(biot(rounds[1], high));
+    let hot = steel.grade.practice().harden.value.middle();
+    let place = |place: Place| {
+        let slow = by_half(&mild, rounds[0], place);
+        let fast = by_half(&hard, rounds[1], place).min(by_rate(
+            &hard,
+            rounds[1],
+            place,
+            hot,
+            quench.bath_celsius,
+        ));
+        let (end_quench_mm, as_quenched_hrc) = match hardening.curves() {
+            Some([soft, deep]) => (
+                Some(Band::of(fast, slow)),
+                Some(Band::new(soft.hrc_at(slow), deep.hrc_at(fast))),
+            ),
+            None if steel.grade.kind() == Kind::AirHardening => {
+                (None, (round_mm.high <= AIR_HARDENS_MM).then_some(published))
+            }
+            None => {
+                let hardens =
+                    place == Place::Skin && matches!(quench.medium, Medium::Water | Medium::Brine);
+                (None, hardens.then_some(published))
+            }
+        };
+        PlaceHardness {
+            place,
+            end_quench_mm,
+            as_quenched_hrc,
+            tempered_hrc: as_quenched_hrc.map(|quenched| {
+                let left = tempering.martensite_hrc.value;
+                Band::new(
+                    quenched.low.min(left - temper::UNCERTAINTY_HRC),
+                    quenched.high.min(left + temper::UNCERTAINTY_HRC),
+                )
+            }),
+        }
+    };
+    EndHardness {
+        end,
+        round_mm,
+        places: Place::ALL.map(place),
+    }
+}
+
+fn by_half(round: &Round, round_mm: f64, place: Place) -> f64 {
+    let fourier = round.fourier_at(0.5, place.rho(round_mm));
+    cooling::end_quench_by_half_mm(0.25 * round_mm * round_mm * fourier)
+}
+
+fn by_rate(round: &Round, round_mm: f64, place: Place, hot: f64, bath: f64) -> f64 {
+    let rho = place.rho(round_mm);
+    let fourier = round.fourier_at((RATE_CELSIUS - bath) / (hot - bath), rho);
+    let per_second = DIFFUSIVITY_MM2_S / (0.25 * round_mm * round_mm);
+    cooling::end_quench_by_rate_mm(round.falls(fourier, rho) * (hot - bath) * per_second)
+}
+
+/// As far below and above the brittle range as an oven may be off, °C (our choice).
+const CLEAR_CELSIUS: f64 = 5.0;
+
+fn tempering(steel: &Steel, asked: &Temper) -> Result<Tempering, Vec<HeatError>> {
+    let grade = steel.grade;
+    let hours = asked.soak_hours * f64::from(asked.times);
+    let celsius = match asked.aim {
+        Aim::Celsius(celsius) => celsius,
+        // A wanted hardness lies within reach, so there is a temperature; it may still be beyond an oven's.
+        Aim::Hrc(hrc) => {
+            let celsius = temper::celsius_for(grade, hrc, hours);
+            let celsius = celsius.unwrap_or(TEMPER_CELSIUS.most).round();
+            if !TEMPER_CELSIUS.admits(celsius) {
+                return Err(vec![HeatError::Temper { celsius }]);
+            }
+            celsius
+        }
+    };
+    let unknown = || {
+        vec![HeatError::Unknown {
+            grade,
+            celsius,
+            hours,
+        }]
+    };
+    let left = temper::hardness(grade, celsius, hours).ok_or_else(unknown)?;
+    // Martensite is never harder than its carbon makes it.
+    let most = steel.composition().value.of(Element::C).1;
+    let left = left.min(hardenability::martensite_hrc(most));
+    let embrittles = grade.embrittles() && temper::EMBRITTLEMENT.admits(celsius);
+    let ways = if embrittles {
+        ways(grade, asked, left)
+    } else {
+        Vec::new()
+    };
+    Ok(Tempering {
+        celsius,
+        soak_hours: asked.soak_hours,
+        times: asked.times,
+        martensite_hrc: Stated::memory(left, temper::SOURCE),
+        colour: temper::colour(celsius),
+        embrittles,
+        ways,
+    })
+}
+
+fn ways(grade: Grade, asked: &Temper, wanted_hrc: f64) -> Vec<Way> {
+    let at = |kind: WayKind, grade: Grade, celsius: f64, times: u8| {
+        let temper = Temper {
+            aim: Aim::Celsius(celsius),
+            soak_hours: asked.soak_hours,
+            times,
+        };
+        let hours = asked.soak_hours * f64::from(times);
+        temper::hardness(grade, celsius, hours).map(|hrc| Way {
+            kind,
+            grade,
+            temper,
+            hrc,
+        })
+    };
+    let below = temper::EMBRITTLEMENT.least - CLEAR_CELSIUS;
+    let above = temper::EMBRITTLEMENT.most + CLEAR_CELSIUS;
+    let tougher = Grade::ALL.into_iter().filter(|other| !other.embrittles());
+    let tougher = tougher.filter_map(|other| {
+        let times = other.practice().tempers;
+        let hours = asked.soak_hours * f64::from(times);
+        let celsius = temper::celsius_for(other, wanted_hrc, hours)?;
+        let celsius = TEMPER_CELSIUS.admits(celsius).then(|| celsius.round())?;
+        at(WayKind::Tougher, other, celsius, times)
+    });
+    [
+        at(WayKind::Lower, grade, below, 1),
+        at(WayKind::Double, grade, below, 2),
+        at(WayKind::Higher, grade, above, 1),
+    ]
+    .into_iter()
+    .flatten()
+    .chain(tougher)
+    .collect()
+}
+
+fn bath(mass_kg: f64, hot: f64, quench: &Quench) -> Option<Bath> {
+    let per_litre = quench.medium.kj_per_litre_kelvin()?;
+    let most = quench.medium.bath_celsius().most;
+    // A bath at its limit would need no end of it: it is let warm by a degree at least.
+    let rise_kelvin = (most - quench.bath_celsius).max(1.0);
+    let content = heat_content_kj_per_kg(hot) - heat_content_kj_per_kg(most);
+    let heat_kj = mass_kg * content;
+    Some(Bath {
+        heat_kj,
+        rise_kelvin,
+        litres: heat_kj / (per_litre * rise_kelvin),
+    })
+}

@@ -1,0 +1,283 @@
+//! The plan as the steps of the work.
+
+use serde::Serialize;
+
+use super::grade::Kind;
+use super::plan::Plan;
+use super::quench::Medium;
+use super::stated::Band;
+use crate::bar::Certainty;
+use crate::design::length_in_words;
+use crate::units::{LITRES_PER_GALLON, System, show_about_temperature, show_number};
+
+/// What a step is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum StepKind {
+    /// Forging heat.
+    Forge,
+    /// Normalizing, or what takes its place.
+    Normalize,
+    /// What is done cold before the hardening heat.
+    Prepare,
+    /// The hardening heat and its soak.
+    Harden,
+    /// The quench.
+    Quench,
+    /// The temper.
+    Temper,
+    /// Eye and cheeks drawn softer.
+    Eye,
+    /// What is tried at the end.
+    Prove,
+}
+
+impl StepKind {
+    /// Its name.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Forge => "forge",
+            Self::Normalize => "normalize",
+            Self::Prepare => "make ready",
+            Self::Harden => "hardening heat",
+            Self::Quench => "quench",
+            Self::Temper => "temper",
+            Self::Eye => "soften the eye",
+            Self::Prove => "prove",
+        }
+    }
+}
+
+/// A step of the work.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Step {
+    /// What it is.
+    pub kind: StepKind,
+    /// Its one number: a heat, a bath.
+    pub value: String,
+    /// What is done.
+    pub work: String,
+    /// What is looked at after it.
+    pub check: String,
+    /// Where the numbers come from.
+    pub source: &'static str,
+    /// How surely they are known.
+    pub certainty: Certainty,
+}
+
+const PRACTICE: &str = "common practice, no source";
+/// A soak in an oven for every mm of the thickest section, minutes: an hour to the inch, common practice.
+const MINUTES_PER_MM: f64 = 60.0 / 25.4;
+
+/// A band of heats.
+fn heats(band: Band, system: System) -> String {
+    let [low, high] = [band.low, band.high].map(|celsius| show_about_temperature(celsius, system));
+    let unit = low.rfind(' ').map_or("", |at| &low[at..]);
+    if low == high {
+        low
+    } else {
+        format!("{} to {high}", low.trim_end_matches(unit))
+    }
+}
+
+fn litres(litres: f64, system: System) -> String {
+    let (amount, unit) = match system {
+        System::Metric => (litres, "litres"),
+        System::Imperial => (litres / LITRES_PER_GALLON, "US gallons"),
+    };
+    // Rounded up: less does not do.
+    let step = if amount < 10.0 { 1.0 } else { 5.0 };
+    format!("{} {unit}", show_number((amount / step).ceil() * step))
+}
+
+impl Plan {
+    /// The steps in the order of the work, in the units of `system`.
+    pub fn steps(&self, system: System) -> Vec<Step> {
+        let heat = |celsius: f64| show_about_temperature(celsius, system);
+        let (practice, kind) = (&self.practice, self.steel.grade.kind());
+        let name = self.steel.grade.name();
+        let step = |kind, value: String, work: String, check: String| Step {
+            kind,
+            value,
+            work,
+            check,
+            source: PRACTICE,
+            certainty: Certainty::CommonPractice,
+        };
+        let forge = Step {
+            source: practice.forge.source,
+            certainty: practice.forge.certainty,
+            ..step(
+                StepKind::Forge,
+                heats(practice.forge.value, system),
+                format!(
+                    "Forge {name} below {} and stop at {}: colder steel tears, hotter steel burns and grows coarse.",
+                    heat(practice.forge.value.high),
+                    heat(practice.forge.value.low)
+                ),
+                "Look for laps, cold shuts and cracks while it is warm: grind them out now, or begin anew.".to_owned(),
+            )
+        };
+        let normalize = match practice.normalize {
+            Some(normalize) => Step {
+                source: normalize.source,
+                certainty: normalize.certainty,
+                ..step(
+                    StepKind::Normalize,
+                    heats(normalize.value, system),
+                    format!(
+                        "Three times: an even heat right through at {}, then still air until it is black and the magnet pulls again. Take the second and third some {} cooler than the one before.",
+                        heats(normalize.value, system),
+                        match system {
+                            System::Metric => "25 °C",
+                            System::Imperial => "50 °F",
+                        }
+                    ),
+                    "Saw or file the scale off one spot: the steel must be even, without a coarse glitter.".to_owned(),
+                )
+            },
+            None => step(
+                StepKind::Normalize,
+                "none".to_owned(),
+                format!(
+                    "Do not normalize {name}: it would harden in air. Let it cool slowly after forging, in dry ash or in the oven as it cools, so that it can be worked cold."
+                ),
+                "A file must bite everywhere.".to_owned(),
+            ),
+        };
+        let prepare = step(
+            StepKind::Prepare,
+            "cold".to_owned(),
+            "File and grind to size but for the last of the faces. Round the mouths of the eye and every sharp corner, and polish scratches and punch marks out of the neck: a crack begins there. The burnt skin must come off the faces.".to_owned(),
+            "Ring it: hung on a wire and tapped it sings clear. A dull sound means a crack.".to_owned(),
+        );
+        let mut steps = vec![
+            forge,
+            normalize,
+            prepare,
+            self.harden(system),
+            self.quench_step(system),
+        ];
+        steps.push(self.temper_step(system));
+        steps.push(step(
+            StepKind::Eye,
+            "blue to grey".to_owned(),
+            match kind {
+                Kind::AirHardening => "Leave it: this steel is tough enough at one hardness, and hardens again where it is made red hot. Draw the eye no further than the temper.".to_owned(),
+                Kind::PlainCarbon | Kind::LowAlloy | Kind::WaterHardening => format!(
+                    "Brighten the cheeks. Heat a drift or bar that fits the eye to a bright red, put it in, and hold the ends in wet cloth or shallow water so that straw stops short of them. Stop when the cheeks are blue, and once more when they are grey, about {}: around the eye the standards want 30 HRC at most, where a file bites as in mild steel.",
+                    heat(650.0)
+                ),
+            },
+            "The faces must not run past their colour: if they do, harden again.".to_owned(),
+        ));
+        steps.push(step(
+            StepKind::Prove,
+            "file, ring, magnet".to_owned(),
+            "Finish the faces with a cool wheel and water at hand: a blue spot is soft. Then strike mild steel, first lightly, with eyes covered and nobody near.".to_owned(),
+            "A file skates on the faces and bites at the eye; the head rings; no hairline shows with dye or oil and chalk.".to_owned(),
+        ));
+        steps
+    }
+
+    fn harden(&self, system: System) -> Step {
+        let practice = &self.practice;
+        let minutes = 5.0 * (self.thickest_mm * MINUTES_PER_MM / 5.0).ceil();
+        let preheat = practice.preheat.map_or_else(String::new, |preheat| {
+            format!(
+                "Warm it through at {} first. ",
+                heats(preheat.value, system)
+            )
+        });
+        let magnet = match self.steel.grade.kind() {
+            Kind::AirHardening => "The magnet stops far too early to be a guide: this heat needs an oven or a pyrometer.".to_owned(),
+            _ => format!(
+                "The magnet stops pulling at about {}: the hardening heat lies a shade brighter, where shadows run out of the steel.",
+                show_about_temperature(770.0, system)
+            ),
+        };
+        Step {
+            kind: StepKind::Harden,
+            value: heats(practice.harden.value, system),
+            work: format!(
+                "{preheat}Bring it slowly to an even {}. In an oven about {} minutes from when it goes in, for the thickest section of {}; in a forge until no shadow is left inside, then two to five minutes more and no longer.",
+                heats(practice.harden.value, system),
+                show_number(minutes),
+                length_in_words(self.thickest_mm, system)
+            ),
+            check: magnet,
+            source: practice.harden.source,
+            certainty: practice.harden.certainty,
+        }
+    }
+
+    fn quench_step(&self, system: System) -> Step {
+        let quench = &self.quench;
+        let bath = show_about_temperature(quench.bath_celsius, system);
+        let amount = self.bath.map_or_else(String::new, |bath| {
+            format!(
+                "At least {} of {}, so that this head makes it no warmer than {}; as much again for each that follows before it has cooled. ",
+                litres(bath.litres, system),
+                quench.medium.name(),
+                show_about_temperature(quench.medium.bath_celsius().most, system)
+            )
+        });
+        let (work, check) = match quench.medium {
+            Medium::Air => (
+                "Hang it in still air, clear of draughts and of cold steel, and turn it; a fan only where it is thick. ".to_owned(),
+                "It is hard when it can be held in the hand; the magnet pulls long before.".to_owned(),
+            ),
+            Medium::Oil => (
+                "Put it all the way under at once, face first, and keep it under: move it up and down and in an eight without breaking the surface, until it no longer moves the oil. ".to_owned(),
+                "Take it out when it can just be touched, wipe it, and try a file on the face: it must skate.".to_owned(),
+            ),
+            Medium::Water | Medium::Brine => (
+                "Face first, straight down, then move it up and down and in an eight at once: steam that clings to the steel leaves soft spots, and a still level at one line cracks there. The second end goes in as soon as the first is black. ".to_owned(),
+                "Take it out when it no longer hisses, hand-warm, and try a file on both ends: it must skate. Look for hairlines.".to_owned(),
+            ),
+        };
+        Step {
+            kind: StepKind::Quench,
+            value: match quench.medium {
+                Medium::Air => "air".to_owned(),
+                _ => format!("{} at {bath}", quench.medium.name()),
+            },
+            work: format!("{work}{amount}").trim_end().to_owned(),
+            check,
+            source: "bath temperatures: US Navy training manual 14250; volume computed from the head’s heat",
+            certainty: Certainty::Read,
+        }
+    }
+
+    fn temper_step(&self, system: System) -> Step {
+        let temper = &self.tempering;
+        let at = show_about_temperature(temper.celsius, system);
+        let often = match temper.times {
+            1 => "Once".to_owned(),
+            2 => "Twice, cooled to the hand between".to_owned(),
+            times => format!("{times} times, cooled to the hand between"),
+        };
+        let colour = temper.colour.map_or_else(
+            || "No colour shows at this heat: go by the oven.".to_owned(),
+            |colour| format!(
+                "Bright steel runs to about {colour} in minutes, and further in a long soak: a rough guide only."
+            ),
+        );
+        Step {
+            kind: StepKind::Temper,
+            value: at.clone(),
+            work: format!(
+                "At once, while it is still hand-warm and within the hour: an untempered head can crack on the bench. {often}, {} h at {at} right through, by the oven’s own thermometer and another. {}",
+                show_number(temper.soak_hours),
+                if temper.embrittles {
+                    "This heat lies in the brittle range: see the ways round it."
+                } else {
+                    "Let it cool in air."
+                }
+            ),
+            check: colour,
+            source: temper.martensite_hrc.source,
+            certainty: temper.martensite_hrc.certainty,
+        }
+    }
+}
