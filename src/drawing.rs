@@ -40,7 +40,9 @@ mod svg;
 mod value;
 
 pub use dimension::{Dimension, Form, Key, Lane};
-pub use laid::{Laid, LaidShape, LaidSize, LaidText, Mark, Note, Rect, Segment, Setting, Style};
+pub use laid::{
+    Laid, LaidShape, LaidSize, LaidText, Mark, Note, Rect, Segment, Setting, Still, Style,
+};
 pub use layout::layout;
 pub use svg::{svg, svg_body};
 pub use value::{Number, State, Value, number};

@@ -21,9 +21,9 @@ mod parts;
 mod references;
 
 const WIDTHS: [(f64, Style); 4] = [
-    (360.0, Style::Phone),
-    (768.0, Style::Desktop),
-    (1040.0, Style::Desktop),
+    (328.0, Style::Phone),
+    (720.0, Style::Desktop),
+    (828.0, Style::Desktop),
     (1500.0, Style::Desktop),
 ];
 
@@ -45,6 +45,8 @@ fn setting(width: f64, style: Style, base: Base, open: Option<Part>) -> Setting 
         },
         title: [0.0; 2],
         field: None,
+        zoom: 1.0,
+        still: None,
     }
 }
 
@@ -120,7 +122,7 @@ fn no_text_touches_another_on_any_starter_at_any_width() {
 #[test]
 fn no_text_touches_another_on_random_heads() {
     let config = Config {
-        cases: 60,
+        cases: 300,
         failure_persistence: None,
         ..Config::default()
     };
@@ -137,6 +139,46 @@ fn no_text_touches_another_on_random_heads() {
             Ok(())
         })
         .expect("every head is laid out without a touch");
+}
+
+#[test]
+fn no_text_touches_another_when_the_head_is_drawn_larger() {
+    for name in starter_names() {
+        let drawing = drawn(&starter(name).expect("a starter"), System::Metric);
+        for (width, style) in WIDTHS {
+            for zoom in [1.5, 3.0, 5.0] {
+                let setting = Setting {
+                    zoom,
+                    ..setting(width * zoom, style, Base::All, None)
+                };
+                let laid = layout(&drawing, &setting);
+                check_nothing_touches(&laid, &format!("{name} {setting:?}"));
+                let plain = Setting {
+                    zoom: 1.0,
+                    width,
+                    ..setting
+                };
+                assert!(laid.still.scale > layout(&drawing, &plain).still.scale);
+            }
+        }
+    }
+}
+
+#[test]
+fn a_sheet_that_stands_still_keeps_its_scale_and_the_handle_axis() {
+    let design = starter("rounding").expect("a starter");
+    let setting = setting(1040.0, Style::Desktop, Base::Key, None);
+    let before = layout(&drawn(&design, System::Metric), &setting);
+    let reach = Part::End(Side::Back).size(Size::Reach);
+    let longer = design.size(reach).expect("a reach");
+    let longer = design.apply(Edit::Set(reach, longer.with_number(longer.number() + 9.0)));
+    let still = Setting {
+        still: Some(before.still),
+        ..setting
+    };
+    let drawing = drawn(&longer, System::Metric);
+    assert_eq!(layout(&drawing, &still).still, before.still);
+    assert_ne!(layout(&drawing, &setting).still, before.still);
 }
 
 #[test]

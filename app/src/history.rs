@@ -3,8 +3,8 @@
 use headwright::design::{Design, Dim};
 use headwright::fit::Fitted;
 
-/// The most steps that are remembered.
-const MOST_STEPS: usize = 200;
+/// Of how many steps what the fit said is remembered too; older ones ask it again when they are undone.
+const WITH_THE_FIT: usize = 100;
 
 /// A design, and what the fit last said about it.
 #[derive(Clone, Debug, PartialEq)]
@@ -37,8 +37,8 @@ impl History {
     /// Notes that `name` was done to `before`. What was undone can no longer be redone.
     pub fn note(&mut self, name: String, before: Standing) {
         self.forth.clear();
-        if self.back.len() == MOST_STEPS {
-            self.back.remove(0);
+        if let Some(older) = self.back.len().checked_sub(WITH_THE_FIT) {
+            self.back[older].other.fitted = None;
         }
         self.back.push(Step {
             name,
@@ -86,8 +86,10 @@ impl History {
 
 #[cfg(test)]
 mod tests {
+    use super::super::settle::look;
     use super::*;
-    use headwright::design::{Edit, starter};
+    use headwright::design::{Edit, Hold, Quantity, starter};
+    use headwright::units::Mass;
 
     fn standing(name: &str) -> Standing {
         let design = starter("light").expect("a starter");
@@ -123,15 +125,27 @@ mod tests {
     }
 
     #[test]
-    fn the_oldest_step_gives_way_when_memory_is_full() {
+    fn every_step_is_remembered_and_the_older_ones_without_what_the_fit_said() {
+        const STEPS: usize = 3 * WITH_THE_FIT;
+        let weight = Hold::About {
+            value: Mass::kg(1.0),
+            tolerance: None,
+        };
+        let design = starter("light").expect("a starter");
+        let held = look(design.apply(Edit::hold(Quantity::Mass, weight)));
+        assert!(held.fitted.is_some());
         let mut history = History::default();
-        for index in 0..=MOST_STEPS {
-            history.note(index.to_string(), standing("a"));
+        for index in 0..STEPS {
+            history.note(index.to_string(), held.clone());
         }
-        let mut steps = 0;
-        while history.undo(standing("a")).is_some() {
-            steps += 1;
+        let mut fitted = 0;
+        for index in (0..STEPS).rev() {
+            assert_eq!(history.undo_name(), Some(index.to_string().as_str()));
+            let step = history.undo(held.clone()).expect("a step");
+            assert_eq!(step.design, held.design);
+            fitted += usize::from(step.fitted.is_some());
         }
-        assert_eq!(steps, MOST_STEPS);
+        assert_eq!(fitted, WITH_THE_FIT);
+        assert_eq!(history.undo(held), None);
     }
 }

@@ -10,6 +10,8 @@ mod choices;
 mod row;
 mod steel;
 
+pub use row::{StateButton, tied};
+
 /// All parts with their sizes: the middle of the head, and one column for each end.
 #[component]
 pub fn List() -> impl IntoView {

@@ -2,7 +2,9 @@
 //! stands.
 
 use leptos::prelude::*;
+use web_sys::PointerEvent;
 
+use super::state::Workspace;
 use super::words;
 use headwright::design::{Design, DesignError, Dim, Part};
 use headwright::drawing::{
@@ -12,8 +14,10 @@ use headwright::mass::MassProperties;
 use headwright::solid::Solid;
 use headwright::units::System;
 
+mod drag;
 mod hand;
 pub mod measure;
+mod pane;
 mod projection;
 mod size;
 
@@ -24,7 +28,7 @@ const BESIDE_NAME: f64 = 860.0;
 /// What the name takes at most, px; `drawing.css` keeps it to that.
 const NAME: [f64; 2] = [420.0, 78.0];
 /// The field of the size in hand, px.
-const FIELD: [f64; 2] = [212.0, 104.0];
+const FIELD: [f64; 2] = [212.0, 150.0];
 /// The sheet's width before it is measured, px.
 const UNMEASURED: f64 = 1040.0;
 
@@ -51,10 +55,15 @@ pub fn Sheet(
     /// The part that is open in the list.
     open_part: RwSignal<Option<Part>>,
 ) -> impl IntoView {
+    let workspace = Workspace::here();
     let host = NodeRef::<leptos::html::Div>::new();
+    let board = NodeRef::<leptos::html::Div>::new();
     let width = measure::width_of(host, UNMEASURED);
+    let look = pane::Look::new(host);
+    let grip = RwSignal::new(None::<drag::Grip>);
+    let dragged = Memo::new(move |_| grip.get().filter(|grip| grip.moved).map(|grip| grip.dim));
     let projection = projection::kept();
-    let named = move || width.get() >= BESIDE_NAME;
+    let named = move || width.get() >= BESIDE_NAME && !look.is_near();
     let style = Memo::new(move |_| {
         if width.get() < DESK {
             Style::Phone
@@ -71,15 +80,22 @@ pub fn Sheet(
             drawing.with_problems(|dim| errors.iter().any(|error| words::concerns(error, dim)))
         })
     });
-    let laid: Memo<Laid> = Memo::new(move |_| {
-        let setting = setting(
+    let setting = Memo::new(move |_| Setting {
+        still: grip.get().filter(|grip| grip.moved).map(|grip| grip.still),
+        ..setting(
             width.get(),
+            look.zoom.get(),
             style.get(),
             projection.get(),
-            open_part.get(),
-            in_hand.get(),
-        );
-        drawing.with(|drawing| layout(drawing, &setting))
+            Show {
+                base: base(style.get()),
+                open: open_part.get(),
+                in_hand: in_hand.get(),
+            },
+        )
+    });
+    let laid: Memo<Laid> = Memo::new(move |_| {
+        drawing.with(|drawing| setting.with(|setting| layout(drawing, setting)))
     });
     let keys = Memo::new(move |_| {
         laid.with(|laid| laid.sizes.iter().map(|size| size.key).collect::<Vec<_>>())
@@ -95,6 +111,20 @@ pub fn Sheet(
         }
     });
     hand::give_back_focus(in_hand, taken_here);
+    let seize = Callback::new(move |(dim, event): (Dim, PointerEvent)| {
+        let Some(board) = board.get_untracked() else {
+            return;
+        };
+        let frame = board.get_bounding_client_rect();
+        let at = [
+            f64::from(event.client_x()) - frame.left(),
+            f64::from(event.client_y()) - frame.top(),
+        ];
+        let held = laid.with_untracked(|laid| {
+            setting.with_untracked(|setting| drag::grip(workspace, &event, dim, at, laid, setting))
+        });
+        grip.set(held);
+    });
     let hand = Memo::new(move |_| {
         let field = laid.with(|laid| laid.field)?;
         Some((in_hand.get()?, field))
@@ -108,9 +138,28 @@ pub fn Sheet(
             aria-label="drawing of the head"
         >
             <div
-                class="board"
+                class="pane"
+                class:near=move || look.is_near()
                 node_ref=host
+                on:touchstart=move |event| look.touch(&event)
+                on:touchmove=move |event| look.pinch(&event)
+                on:wheel=move |event| look.wheel(&event)
+                on:pointerdown=move |event| look.press(&event)
+                on:pointermove=move |event| look.drag(&event)
+                on:pointerup=move |_| look.let_go()
+                on:pointercancel=move |_| look.let_go()
+            >
+            <div
+                class="board"
+                node_ref=board
                 style:height=move || format!("{}px", laid.with(|laid| laid.height))
+                style:width=move || {
+                    if look.is_near() {
+                        format!("{}px", laid.with(|laid| laid.width))
+                    } else {
+                        "100%".to_owned()
+                    }
+                }
             >
                 <svg
                     aria-hidden="true"
@@ -131,6 +180,9 @@ pub fn Sheet(
                             })
                         })
                         take=take
+                        grip=grip
+                        dragged=dragged
+                        seize=seize
                     />
                 </For>
                 {move || {
@@ -147,30 +199,33 @@ pub fn Sheet(
                         })
                 }}
             </div>
-            <projection::Choice projection=projection />
+            </div>
+            <div class="drawing-foot">
+                <projection::Choice projection=projection />
+                <pane::Nearer look=look />
+            </div>
         </section>
     }
 }
 
-fn setting(
-    width: f64,
-    style: Style,
-    projection: Projection,
-    open: Option<Part>,
-    in_hand: Option<Dim>,
-) -> Setting {
-    let desk = style == Style::Desktop;
+fn base(style: Style) -> Base {
+    match style {
+        Style::Desktop => Base::Key,
+        Style::Phone => Base::None,
+    }
+}
+
+fn setting(width: f64, zoom: f64, style: Style, projection: Projection, show: Show) -> Setting {
+    let named = width >= BESIDE_NAME && zoom <= 1.0;
     Setting {
-        width,
+        width: width * zoom,
         style,
         projection,
-        show: Show {
-            base: if desk { Base::Key } else { Base::None },
-            open,
-            in_hand,
-        },
-        title: if width >= BESIDE_NAME { NAME } else { [0.0; 2] },
-        field: desk.then_some(FIELD),
+        show,
+        title: if named { NAME } else { [0.0; 2] },
+        field: (style == Style::Desktop).then_some(FIELD),
+        zoom,
+        still: None,
     }
 }
 

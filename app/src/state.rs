@@ -218,7 +218,7 @@ impl Workspace {
         self.keep();
         let now = self.standing();
         if let Some(standing) = self.history.try_update(|h| h.undo(now)).flatten() {
-            self.stand(standing);
+            self.stand(asked_again(standing));
         }
     }
 
@@ -227,7 +227,7 @@ impl Workspace {
         self.keep();
         let now = self.standing();
         if let Some(standing) = self.history.try_update(|h| h.redo(now)).flatten() {
-            self.stand(standing);
+            self.stand(asked_again(standing));
         }
     }
 
@@ -285,6 +285,24 @@ impl Workspace {
         self.show_size(dim, stepped);
     }
 
+    /// Gives `dim` the value on the rule, or on the half degree, nearest to `number`, inside its bounds.
+    pub fn slide(self, dim: Dim, number: f64) {
+        let Some(size) = self.design.with_untracked(|d| d.size(dim)) else {
+            return;
+        };
+        let limits = bounds(dim);
+        let to =
+            |division: f64| ((number / division).round() * division).clamp(limits.low, limits.high);
+        let slid = match size {
+            Measure::Length(length) => {
+                let notation = written_in(length.notation(), self.system.get_untracked());
+                Length::new(to(self.division().in_mm()), notation).into()
+            }
+            Measure::Angle(_) => size.with_number(to(HALF_DEGREE)),
+        };
+        self.show_size(dim, slid);
+    }
+
     /// `length` moved by `count` divisions of the rule, onto the rule, in the notation that is shown.
     pub fn beside(self, length: Length, count: i32) -> Length {
         let notation = written_in(length.notation(), self.system.get_untracked());
@@ -333,6 +351,17 @@ impl Workspace {
         self.fitted.set(standing.fitted);
         self.moved.set(standing.moved);
         self.design.set(standing.design);
+    }
+}
+
+/// `standing` with what the fit says, where that is not remembered.
+fn asked_again(standing: Standing) -> Standing {
+    match standing.fitted {
+        Some(_) => standing,
+        None => Standing {
+            moved: standing.moved,
+            ..look(standing.design)
+        },
     }
 }
 

@@ -1,7 +1,7 @@
 //! Scale of the sheet and places of the views on it.
 
 use super::dimension::{Dimension, Form, Key, Lane};
-use super::laid::{LaidShape, Setting, Style};
+use super::laid::{LaidShape, Setting, Still, Style};
 use super::{Drawing, Extent, Point, Projection, Stroke, View};
 
 /// Lengths of the sheet that depend on what it is read on, px.
@@ -85,6 +85,16 @@ pub(super) struct Frame {
 }
 
 impl Frame {
+    /// How large the views are drawn and where they stand, when the side view's axis is `down` from the top.
+    pub fn still(&self, down: f64) -> Still {
+        Still {
+            down,
+            scale: self.scale,
+            side: self.side[0],
+            face: self.face[0],
+        }
+    }
+
     /// A point of a view on the sheet.
     pub fn at(&self, view: View, [right, up]: Point) -> Point {
         let (origin, up) = match view {
@@ -223,7 +233,13 @@ pub(super) fn frame(
     let wide = |extent: Extent| extent.high[0] - extent.low[0];
     let length = wide(side) + if with_face { wide(face) } else { 0.0 };
     let largest = if phone { LARGEST.1 } else { LARGEST.0 };
-    let scale = ((setting.width - left - right - between) / length).clamp(0.5, largest);
+    let scale = match setting.still {
+        Some(still) => still.scale,
+        None => {
+            let fills = (setting.width - left - right - between) / length;
+            fills.clamp(0.5, largest * setting.zoom.max(1.0))
+        }
+    };
     // What is left over goes to the margins and between the views alike.
     let spare = (setting.width - left - right - between - length * scale).max(0.0) / 3.0;
     let halves = || {
@@ -252,10 +268,10 @@ pub(super) fn frame(
     } else {
         x_first
     };
-    let (x_side, x_face) = if third {
-        (x_first, x_second)
-    } else {
-        (x_second, x_first)
+    let (x_side, x_face) = match (setting.still, third) {
+        (Some(still), _) => (still.side, still.face),
+        (None, true) => (x_first, x_second),
+        (None, false) => (x_second, x_first),
     };
     let way = if third { -1.0 } else { 1.0 };
     // What the two views have between their axes.

@@ -29,6 +29,24 @@ pub struct Setting {
     /// Width and height of the field that covers the size in hand, px; without it the value
     /// itself stands on straw.
     pub field: Option<[f64; 2]>,
+    /// How many times as large as on a plain sheet the views may be drawn; `width` grows with it.
+    pub zoom: f64,
+    /// Where the views stay; nothing lets them fill the sheet.
+    pub still: Option<Still>,
+}
+
+/// How large the views are drawn and where they stand. Kept while a size is dragged, so that the sheet stands still and
+/// an arrow stays under the finger.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Still {
+    /// Pixels to the millimetre.
+    pub scale: f64,
+    /// The handle axis of the side view, px from the left.
+    pub side: f64,
+    /// The same of the face view.
+    pub face: f64,
+    /// The axis of the side view, px from the top.
+    pub down: f64,
 }
 
 /// A rectangle, px.
@@ -178,8 +196,8 @@ pub struct Laid {
     pub width: f64,
     /// Height that it takes.
     pub height: f64,
-    /// Pixels to the millimetre.
-    pub scale: f64,
+    /// How large the views are drawn and where they stand.
+    pub still: Still,
     /// Size of the figures.
     pub figures: f64,
     /// Size of the words.

@@ -60,7 +60,10 @@ pub fn layout(drawing: &Drawing, setting: &Setting) -> Laid {
     let mut field = setting
         .field
         .and_then(|size| field(&sizes, size, setting.width));
-    let drop = drop(&shapes, &sizes, &notes, field, setting.title);
+    let drop = setting.still.map_or_else(
+        || drop(&shapes, &sizes, &notes, field, setting.title),
+        |still| still.down,
+    );
     let mut bottom: f64 = 0.0;
     let mut lower = |point: &mut Point| {
         point[1] += drop;
@@ -92,7 +95,7 @@ pub fn layout(drawing: &Drawing, setting: &Setting) -> Laid {
     Laid {
         width: setting.width,
         height: (bottom + MARGIN).ceil(),
-        scale: frame.scale,
+        still: frame.still(drop),
         figures: metrics.figures,
         words: metrics.words,
         shapes,

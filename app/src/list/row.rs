@@ -15,8 +15,9 @@ use headwright::design::{Dim, Edit, Range, bounds};
 mod state;
 mod tie;
 
-use state::StateButton;
-use tie::{Tie, tied};
+pub use state::StateButton;
+use tie::Tie;
+pub use tie::tied;
 
 /// Label, state and field of a size; while it is in hand also − and +, its limits and whether it
 /// is free.

@@ -4,6 +4,7 @@ use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 use web_sys::{FocusEvent, HtmlElement};
 
+use super::super::list::{StateButton, tied};
 use super::super::quantity::Number;
 use super::super::state::Workspace;
 use super::super::stepper::{Stepper, Was, lets_go};
@@ -24,7 +25,10 @@ pub fn Hand(
     /// The size being edited.
     in_hand: RwSignal<Option<Dim>>,
 ) -> impl IntoView {
+    let workspace = Workspace::here();
     let host = NodeRef::<leptos::html::Div>::new();
+    let free = Memo::new(move |_| workspace.design.with(|design| design.is_free(dim)));
+    let is_tied = Memo::new(move |_| workspace.design.with(|design| tied(design, dim)));
     let leave = move |event: FocusEvent| {
         let host = host.get_untracked();
         let host = host.as_deref().map(AsRef::as_ref);
@@ -52,7 +56,10 @@ pub fn Hand(
                 </span>
             </p>
             <Stepper dim=dim grab=grab />
-            <Scale dim=dim />
+            <div class="hand-foot">
+                <StateButton dim=dim free=free tied=is_tied />
+                <Scale dim=dim />
+            </div>
         </div>
     }
 }

@@ -2,6 +2,11 @@
 
 use leptos::prelude::*;
 
+use web_sys::{KeyboardEvent, PointerEvent};
+
+use super::super::state::Workspace;
+use super::super::stepper::Was;
+use super::drag::{self, Grip};
 use super::id_of;
 use headwright::design::Dim;
 use headwright::drawing::{Key, LaidSize};
@@ -18,7 +23,25 @@ pub fn Size(
     laid: Signal<Option<LaidSize>>,
     /// Takes it in hand.
     take: Callback<Dim>,
+    /// The size under the finger.
+    grip: RwSignal<Option<Grip>>,
+    /// The size that is being dragged.
+    #[prop(into)]
+    dragged: Signal<Option<Dim>>,
+    /// Puts it under the finger.
+    seize: Callback<(Dim, PointerEvent)>,
 ) -> impl IntoView {
+    let workspace = Workspace::here();
+    // The press that ends a drag is none.
+    let done = StoredValue::new(false);
+    let end = move |keeps: bool| done.set_value(drag::let_go(workspace, grip, keeps));
+    let upright = move || {
+        laid.with(|laid| {
+            laid.as_ref()
+                .and_then(|size| size.arrows.first())
+                .is_some_and(|arrow| arrow.from[0] == arrow.to[0])
+        })
+    };
     let place = move || {
         laid.with(|laid| {
             laid.as_ref().map(|size| {
@@ -37,13 +60,37 @@ pub fn Size(
                 type="button"
                 id=id_of(key)
                 class="press"
+                class:upright=upright
+                class:dragged=move || dragged.get() == Some(dim)
                 style=place
                 aria-label=spoken
                 aria-pressed=move || {
                     laid.with(|laid| laid.as_ref().is_some_and(|size| size.in_hand)).to_string()
                 }
-                on:click=move |_| take.run(dim)
+                on:pointerdown=move |event| {
+                    done.set_value(false);
+                    if event.is_primary() && event.button() == 0 {
+                        seize.run((dim, event));
+                    }
+                }
+                on:pointermove=move |event| drag::follow(workspace, grip, &event)
+                on:pointerup=move |_| end(true)
+                on:pointercancel=move |_| end(false)
+                on:keydown=move |event: KeyboardEvent| {
+                    if event.key() == "Escape" && dragged.get_untracked() == Some(dim) {
+                        end(false);
+                    }
+                }
+                on:click=move |_| {
+                    if !done.try_update_value(std::mem::take).unwrap_or_default() {
+                        take.run(dim);
+                    }
+                }
             ></button>
+            {move || {
+                (dragged.get() == Some(dim))
+                    .then(|| view! { <p class="drag-was" style=place><Was dim=dim /></p> })
+            }}
         }
         .into_any(),
         Key::Balance | Key::Overall => {

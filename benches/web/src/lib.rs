@@ -100,6 +100,8 @@ fn drawn(design: &Design, solid: &Solid) -> f64 {
         },
         title: [420.0, 78.0],
         field: None,
+        zoom: 1.0,
+        still: None,
     };
     svg_body(&layout(&drawing, &setting)).len() as f64
 }

@@ -1,0 +1,244 @@
+//! A size dragged where it stands: the arrow stays under the finger, and the others follow as the holds will have it.
+
+use leptos::prelude::*;
+use wasm_bindgen::JsCast;
+use web_sys::{HtmlElement, PointerEvent};
+
+use super::super::state::Workspace;
+use headwright::design::{Dim, Edit};
+use headwright::drawing::{Key, Laid, LaidSize, Point, Segment, Setting, Still, draw, layout};
+use headwright::units::Measure;
+
+/// From here on a press that moves is a drag, px.
+const SLACK: f64 = 5.0;
+/// By how much a size is changed to see where its arrow goes, mm or degrees.
+const TRIAL: f64 = 0.5;
+/// An arrow that moves by less than this share of the change is no help: the size is then pulled by its number.
+const HARDLY: f64 = 0.15;
+/// Degrees for a pixel, where an angle is pulled by its number.
+const DEGREES_PER_PX: f64 = 0.1;
+
+/// A size under the finger.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Grip {
+    /// The size.
+    pub dim: Dim,
+    /// How the sheet stands while it moves.
+    pub still: Still,
+    /// Whether it has moved.
+    pub moved: bool,
+    pointer: i32,
+    from: Point,
+    start: f64,
+    pull: Pull,
+}
+
+/// What a way of the finger does.
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct Pull {
+    /// The way that counts, of length 1, px down and to the right.
+    along: Point,
+    /// Change for a pixel of it.
+    per_px: f64,
+}
+
+impl Pull {
+    fn of(self, way: Point) -> f64 {
+        (way[0] * self.along[0] + way[1] * self.along[1]) * self.per_px
+    }
+}
+
+/// Unit vector of an arrow.
+fn direction(arrow: &Segment) -> Point {
+    let way = [0, 1].map(|k| arrow.to[k] - arrow.from[k]);
+    let length = way[0].hypot(way[1]).max(f64::MIN_POSITIVE);
+    way.map(|part| part / length)
+}
+
+/// The arrow whose tip is nearest to `at`.
+fn nearest(size: &LaidSize, at: Point) -> Option<usize> {
+    let far = |arrow: &Segment| (arrow.to[0] - at[0]).hypot(arrow.to[1] - at[1]);
+    let arrows = size.arrows.iter().enumerate();
+    arrows
+        .min_by(|(_, a), (_, b)| far(a).total_cmp(&far(b)))
+        .map(|(index, _)| index)
+}
+
+/// How `size` is pulled at `at`, from where its nearest arrow goes when the size is a little larger: `larger` is laid out
+/// so.
+fn pull(size: &LaidSize, at: Point, larger: Option<&LaidSize>, scale: f64, length: bool) -> Pull {
+    let by_arrow = nearest(size, at).and_then(|index| {
+        let (before, after) = (size.arrows[index], larger?.arrows.get(index)?);
+        let along = direction(&before);
+        let shift: f64 = (0..2)
+            .map(|k| (after.to[k] - before.to[k]) * along[k])
+            .sum();
+        let turned = direction(after);
+        let same = along[0] * turned[0] + along[1] * turned[1] > 0.99;
+        (same && shift.abs() > HARDLY * TRIAL * scale).then_some(Pull {
+            along,
+            per_px: TRIAL / shift,
+        })
+    });
+    // Upwards and to the right is more.
+    let diagonal = std::f64::consts::FRAC_1_SQRT_2;
+    by_arrow.unwrap_or(Pull {
+        along: [diagonal, -diagonal],
+        per_px: if length { 1.0 / scale } else { DEGREES_PER_PX },
+    })
+}
+
+/// Takes hold of `dim` at `at` on the board.
+pub fn grip(
+    workspace: Workspace,
+    event: &PointerEvent,
+    dim: Dim,
+    at: Point,
+    laid: &Laid,
+    setting: &Setting,
+) -> Option<Grip> {
+    let size = laid.sizes.iter().find(|size| size.key == Key::Size(dim))?;
+    let design = workspace.design.get_untracked();
+    let now = design.size(dim)?;
+    let setting = Setting {
+        still: Some(laid.still),
+        ..*setting
+    };
+    let larger = design.apply(Edit::Set(dim, now.with_number(now.number() + TRIAL)));
+    let laid_larger = larger.build().ok().map(|solid| {
+        let drawing = draw(&solid, &larger, None, workspace.system.get_untracked());
+        layout(&drawing, &setting)
+    });
+    let larger = laid_larger
+        .as_ref()
+        .and_then(|laid| laid.sizes.iter().find(|size| size.key == Key::Size(dim)));
+    let length = matches!(now, Measure::Length(_));
+    Some(Grip {
+        dim,
+        still: laid.still,
+        moved: false,
+        pointer: event.pointer_id(),
+        from: client(event),
+        start: now.number(),
+        pull: pull(size, at, larger, laid.still.scale, length),
+    })
+}
+
+fn client(event: &PointerEvent) -> Point {
+    [f64::from(event.client_x()), f64::from(event.client_y())]
+}
+
+/// Follows the pointer that holds `grip`.
+pub fn follow(workspace: Workspace, grip: RwSignal<Option<Grip>>, event: &PointerEvent) {
+    let Some(mut held) = grip.get_untracked() else {
+        return;
+    };
+    if held.pointer != event.pointer_id() {
+        return;
+    }
+    let now = client(event);
+    let way = [0, 1].map(|k| now[k] - held.from[k]);
+    if !held.moved {
+        if way[0].hypot(way[1]) < SLACK {
+            return;
+        }
+        held.moved = true;
+        grip.set(Some(held));
+        workspace.keep();
+        let target = event.current_target();
+        if let Some(button) = target.and_then(|target| target.dyn_into::<HtmlElement>().ok()) {
+            // A pointer that is gone by now ends the drag by itself.
+            let _ = button.set_pointer_capture(held.pointer);
+        }
+    }
+    event.prevent_default();
+    workspace.slide(held.dim, held.start + held.pull.of(way));
+}
+
+/// Lets go: what was dragged is kept as one step, or put back. Says whether it had moved.
+pub fn let_go(workspace: Workspace, grip: RwSignal<Option<Grip>>, keeps: bool) -> bool {
+    let moved = grip.get_untracked().is_some_and(|held| held.moved);
+    if moved && keeps {
+        workspace.keep();
+    } else if moved {
+        workspace.put_back();
+    }
+    grip.set(None);
+    moved
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use headwright::design::{Design, Part, Side, Size, starter};
+    use headwright::drawing::{Base, Projection, Show, Style};
+    use headwright::units::System;
+
+    fn laid(design: &Design, still: Option<Still>) -> Laid {
+        let solid = design.build().expect("a sound head");
+        let setting = Setting {
+            width: 1040.0,
+            style: Style::Desktop,
+            projection: Projection::Third,
+            show: Show {
+                base: Base::Key,
+                open: None,
+                in_hand: None,
+            },
+            title: [0.0; 2],
+            field: None,
+            zoom: 1.0,
+            still,
+        };
+        layout(&draw(&solid, design, None, System::Metric), &setting)
+    }
+
+    fn size(laid: &Laid, dim: Dim) -> &LaidSize {
+        let size = laid.sizes.iter().find(|size| size.key == Key::Size(dim));
+        size.expect("it stands on the drawing")
+    }
+
+    /// How much a pull of `way` at the arrow numbered `index` changes `dim` of the rounding hammer.
+    fn pulled(dim: Dim, index: usize, way: impl Fn(Point) -> Point) -> (f64, f64) {
+        let design = starter("rounding").expect("a starter");
+        let before = laid(&design, None);
+        let now = design.size(dim).expect("a size");
+        let more = now.with_number(now.number() + TRIAL);
+        let after = laid(&design.apply(Edit::Set(dim, more)), Some(before.still));
+        let arrow = size(&before, dim).arrows[index];
+        let pull = pull(
+            size(&before, dim),
+            arrow.to,
+            Some(size(&after, dim)),
+            before.still.scale,
+            true,
+        );
+        (pull.of(way(direction(&arrow))), before.still.scale)
+    }
+
+    #[test]
+    fn an_arrow_stays_under_the_finger_that_pulls_it() {
+        let ten = |way: Point| way.map(|part| 10.0 * part);
+        // A reach ends where its arrow is: as far as the finger goes.
+        let (by_reach, scale) = pulled(Part::End(Side::Front).size(Size::Reach), 1, ten);
+        assert!((by_reach.abs() - 10.0 / scale).abs() < 1e-6, "{by_reach}");
+        // Both arrows of the cheek height move: twice as far.
+        let (by_height, scale) = pulled(Part::Cheeks.size(Size::Height), 0, ten);
+        assert!((by_height.abs() - 20.0 / scale).abs() < 1e-6, "{by_height}");
+    }
+
+    #[test]
+    fn a_finger_across_the_line_changes_nothing() {
+        let (by, _) = pulled(Part::Cheeks.size(Size::Height), 0, |way| [-way[1], way[0]]);
+        assert!(by.abs() < 1e-9, "{by}");
+    }
+
+    #[test]
+    fn a_size_without_an_arrow_that_moves_is_pulled_by_its_number() {
+        let design = starter("rounding").expect("a starter");
+        let laid = laid(&design, None);
+        let dim = Part::Cheeks.size(Size::Height);
+        let pull = pull(size(&laid, dim), [0.0; 2], None, 4.0, true);
+        assert!(pull.of([10.0, 0.0]) > 0.0 && pull.of([0.0, -10.0]) > 0.0);
+    }
+}
