@@ -28,6 +28,7 @@ use crate::units::System;
 
 mod anchors;
 mod board;
+mod cut;
 mod dimension;
 mod face;
 mod frame;
@@ -39,6 +40,7 @@ mod profile;
 mod svg;
 mod value;
 
+pub use cut::{BESIDE_MM, Cut, Level, Way, cut};
 pub use dimension::{Dimension, Form, Key, Lane};
 pub use laid::{
     Laid, LaidShape, LaidSize, LaidText, Mark, Note, Rect, Segment, Setting, Still, Style,

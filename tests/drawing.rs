@@ -15,6 +15,8 @@ use headwright::units::{Length, System};
 use proptest::test_runner::{Config, RngAlgorithm, TestRng, TestRunner};
 
 mod common;
+#[path = "drawing/cut.rs"]
+mod cut;
 #[path = "drawing/parts.rs"]
 mod parts;
 #[path = "common/references.rs"]

@@ -1,4 +1,4 @@
-//! What figures have in common: arrows and lengths.
+//! What figures have in common: paths, arrows and lengths.
 
 use leptos::prelude::*;
 
@@ -29,9 +29,30 @@ pub fn fraction(mm: f64, system: System) -> impl IntoView + use<> {
     }
 }
 
+/// A path through `points`; a closed one ends where it began.
+pub fn path(points: impl IntoIterator<Item = [f64; 2]>, closed: bool) -> String {
+    let mut path = String::new();
+    for (index, [x, y]) in points.into_iter().enumerate() {
+        let letter = if index == 0 { 'M' } else { 'L' };
+        path.push_str(&format!("{letter}{x:.2} {y:.2}"));
+    }
+    if closed && !path.is_empty() {
+        path.push('Z');
+    }
+    path
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_closed_path_ends_where_it_began() {
+        let points = [[0.0, 1.0], [2.5, -3.0]];
+        assert_eq!(path(points, true), "M0.00 1.00L2.50 -3.00Z");
+        assert_eq!(path(points, false), "M0.00 1.00L2.50 -3.00");
+        assert_eq!(path([], true), "");
+    }
 
     #[test]
     fn an_arrow_is_ten_long_and_five_wide() {

@@ -19,6 +19,7 @@ mod hand;
 pub mod measure;
 mod pane;
 mod projection;
+mod section;
 mod size;
 
 /// From this width on the sheet is laid out for a desk, px.
@@ -63,6 +64,7 @@ pub fn Sheet(
     let grip = RwSignal::new(None::<drag::Grip>);
     let dragged = Memo::new(move |_| grip.get().filter(|grip| grip.moved).map(|grip| grip.dim));
     let projection = projection::kept();
+    let with_section = RwSignal::new(false);
     let named = move || width.get() >= BESIDE_NAME && !look.is_near();
     let style = Memo::new(move |_| {
         if width.get() < DESK {
@@ -111,6 +113,7 @@ pub fn Sheet(
         }
     });
     hand::give_back_focus(in_hand, taken_here);
+    drag::put_back_by_escape(workspace, grip);
     let seize = Callback::new(move |(dim, event): (Dim, PointerEvent)| {
         let Some(board) = board.get_untracked() else {
             return;
@@ -202,8 +205,17 @@ pub fn Sheet(
             </div>
             <div class="drawing-foot">
                 <projection::Choice projection=projection />
+                <button
+                    type="button"
+                    class="with-section"
+                    aria-pressed=move || with_section.get().to_string()
+                    on:click=move |_| with_section.update(|on| *on = !*on)
+                >
+                    "section through the eye"
+                </button>
                 <pane::Nearer look=look />
             </div>
+            {move || with_section.get().then(|| view! { <section::Section take=take /> })}
         </section>
     }
 }

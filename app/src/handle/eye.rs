@@ -2,10 +2,10 @@
 
 use leptos::prelude::*;
 
+use super::super::figure::path;
 use super::super::state::Workspace;
 use super::super::words;
 use super::levels;
-use super::path::path;
 use super::worked::{Tool, Worked};
 use headwright::handle::{HandlePart, Silhouette};
 use headwright::units::System;

@@ -2,11 +2,12 @@
 
 use leptos::prelude::*;
 
+use super::super::figure::path;
 use super::super::sheet::measure;
 use super::super::state::Workspace;
 use super::super::words;
 use super::ovals::spread;
-use super::path::{path, size_along};
+use super::path::size_along;
 use super::worked::{Tool, Worked};
 use headwright::drawing::{Drawing, Shape, Stroke, View, draw};
 use headwright::handle::{HandlePart, Silhouette, Station};

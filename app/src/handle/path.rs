@@ -1,21 +1,8 @@
-//! Rows of points as paths, and lines of size.
+//! Lines of size.
 
 use super::super::figure::{arrow, fraction};
 use headwright::units::System;
 use leptos::prelude::*;
-
-/// A path through `points`; a closed one ends where it began.
-pub fn path(points: impl IntoIterator<Item = [f64; 2]>, closed: bool) -> String {
-    let mut path = String::new();
-    for (index, [x, y]) in points.into_iter().enumerate() {
-        let letter = if index == 0 { 'M' } else { 'L' };
-        path.push_str(&format!("{letter}{x:.2} {y:.2}"));
-    }
-    if closed && !path.is_empty() {
-        path.push('Z');
-    }
-    path
-}
 
 /// A size along the sheet: its line at `y`, its extension lines from where they begin at its ends.
 ///
@@ -39,18 +26,5 @@ pub fn size_along(
         <text class="size" x=0.5 * (from + to) y=y - 7.0 text-anchor="middle">
             {fraction(mm, system)}
         </text>
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_closed_path_ends_where_it_began() {
-        let points = [[0.0, 1.0], [2.5, -3.0]];
-        assert_eq!(path(points, true), "M0.00 1.00L2.50 -3.00Z");
-        assert_eq!(path(points, false), "M0.00 1.00L2.50 -3.00");
-        assert_eq!(path([], true), "");
     }
 }

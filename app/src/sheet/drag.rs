@@ -1,5 +1,6 @@
 //! A size dragged where it stands: the arrow stays under the finger, and the others follow as the holds will have it.
 
+use leptos::ev;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 use web_sys::{HtmlElement, PointerEvent};
@@ -153,6 +154,16 @@ pub fn follow(workspace: Workspace, grip: RwSignal<Option<Grip>>, event: &Pointe
     }
     event.prevent_default();
     workspace.slide(held.dim, held.start + held.pull.of(way));
+}
+
+/// Escape puts back what is being dragged.
+pub fn put_back_by_escape(workspace: Workspace, grip: RwSignal<Option<Grip>>) {
+    let listening = window_event_listener(ev::keydown, move |event| {
+        if event.key() == "Escape" && grip.get_untracked().is_some_and(|held| held.moved) {
+            let_go(workspace, grip, false);
+        }
+    });
+    on_cleanup(move || listening.remove());
 }
 
 /// Lets go: what was dragged is kept as one step, or put back. Says whether it had moved.

@@ -2,14 +2,14 @@
 
 use leptos::prelude::*;
 
-use web_sys::{KeyboardEvent, PointerEvent};
+use web_sys::PointerEvent;
 
 use super::super::state::Workspace;
 use super::super::stepper::Was;
 use super::drag::{self, Grip};
 use super::id_of;
 use headwright::design::Dim;
-use headwright::drawing::{Key, LaidSize};
+use headwright::drawing::{Key, LaidSize, Rect, Segment};
 
 /// What answers a press on a size; the lines and figures below it are drawn with the sheet.
 ///
@@ -42,60 +42,113 @@ pub fn Size(
                 .is_some_and(|arrow| arrow.from[0] == arrow.to[0])
         })
     };
-    let place = move || {
-        laid.with(|laid| {
-            laid.as_ref().map(|size| {
-                let rect = size.press;
-                format!(
-                    "left:{:.1}px;top:{:.1}px;width:{:.1}px;height:{:.1}px",
-                    rect.x, rect.y, rect.w, rect.h
-                )
-            })
-        })
-    };
+    let place = move || laid.with(|laid| laid.as_ref().map(|size| at(size.press)));
     let spoken = move || laid.with(|laid| laid.as_ref().map(|size| size.spoken.clone()));
     match key {
-        Key::Size(dim) => view! {
-            <button
-                type="button"
-                id=id_of(key)
-                class="press"
-                class:upright=upright
-                class:dragged=move || dragged.get() == Some(dim)
-                style=place
-                aria-label=spoken
-                aria-pressed=move || {
-                    laid.with(|laid| laid.as_ref().is_some_and(|size| size.in_hand)).to_string()
+        Key::Size(dim) => {
+            let spoken = Signal::derive(spoken);
+            let in_hand = Signal::derive(move || {
+                laid.with(|laid| laid.as_ref().is_some_and(|size| size.in_hand))
+            });
+            let down = Callback::new(move |event: PointerEvent| {
+                done.set_value(false);
+                if event.is_primary() && event.button() == 0 {
+                    seize.run((dim, event));
                 }
-                on:pointerdown=move |event| {
-                    done.set_value(false);
-                    if event.is_primary() && event.button() == 0 {
-                        seize.run((dim, event));
-                    }
+            });
+            let press = Callback::new(move |()| {
+                if !done.try_update_value(std::mem::take).unwrap_or_default() {
+                    take.run(dim);
                 }
-                on:pointermove=move |event| drag::follow(workspace, grip, &event)
-                on:pointerup=move |_| end(true)
-                on:pointercancel=move |_| end(false)
-                on:keydown=move |event: KeyboardEvent| {
-                    if event.key() == "Escape" && dragged.get_untracked() == Some(dim) {
-                        end(false);
-                    }
-                }
-                on:click=move |_| {
-                    if !done.try_update_value(std::mem::take).unwrap_or_default() {
-                        take.run(dim);
-                    }
-                }
-            ></button>
-            {move || {
-                (dragged.get() == Some(dim))
-                    .then(|| view! { <p class="drag-was" style=place><Was dim=dim /></p> })
-            }}
+            });
+            let moved = move |event: PointerEvent| drag::follow(workspace, grip, &event);
+            let is_dragged = move || dragged.get() == Some(dim);
+            view! {
+                {move || {
+                    let grips = laid.with(|laid| laid.as_ref().map(grips).unwrap_or_default());
+                    grips
+                        .into_iter()
+                        .map(|rect| {
+                            view! {
+                                <span
+                                    class="pull"
+                                    class:upright=upright
+                                    style=at(rect)
+                                    aria-hidden="true"
+                                    on:pointerdown=move |event| down.run(event)
+                                    on:pointermove=moved
+                                    on:pointerup=move |_| end(true)
+                                    on:pointercancel=move |_| end(false)
+                                    on:click=move |_| press.run(())
+                                ></span>
+                            }
+                        })
+                        .collect_view()
+                }}
+                <button
+                    type="button"
+                    id=id_of(key)
+                    class="press"
+                    class:upright=upright
+                    class:dragged=is_dragged
+                    style=place
+                    aria-label=spoken
+                    aria-pressed=move || in_hand.get().to_string()
+                    on:pointerdown=move |event| down.run(event)
+                    on:pointermove=moved
+                    on:pointerup=move |_| end(true)
+                    on:pointercancel=move |_| end(false)
+                    on:click=move |_| press.run(())
+                ></button>
+                {move || {
+                    is_dragged().then(|| view! { <p class="drag-was" style=place><Was dim=dim /></p> })
+                }}
+            }
+                .into_any()
         }
-        .into_any(),
         Key::Balance | Key::Overall => {
             view! { <span id=id_of(key) class="follows" role="img" style=place aria-label=spoken></span> }
                 .into_any()
         }
     }
+}
+
+/// How large the place around an arrow is that answers a drag, and how thick that along a dimension line, px.
+const AROUND: f64 = 30.0;
+const ALONG: f64 = 18.0;
+/// From the tip of an arrow to its middle, px.
+const HALF_ARROW: f64 = 5.0;
+
+fn at(Rect { x, y, w, h }: Rect) -> String {
+    format!("left:{x:.1}px;top:{y:.1}px;width:{w:.1}px;height:{h:.1}px")
+}
+
+/// What of a size answers a drag besides its figure: its arrows, and the line between them.
+fn grips(size: &LaidSize) -> Vec<Rect> {
+    let square = |arrow: &Segment| {
+        let [dx, dy] = [0, 1].map(|k| arrow.to[k] - arrow.from[k]);
+        let length = dx.hypot(dy).max(1.0);
+        Rect {
+            x: arrow.to[0] - HALF_ARROW * dx / length - 0.5 * AROUND,
+            y: arrow.to[1] - HALF_ARROW * dy / length - 0.5 * AROUND,
+            w: AROUND,
+            h: AROUND,
+        }
+    };
+    let line = match size.arrows[..] {
+        [a, b] => {
+            let low = [0, 1].map(|k| a.to[k].min(b.to[k]));
+            let span = [0, 1].map(|k| (a.to[k] - b.to[k]).abs());
+            Some(Rect {
+                x: low[0] - 0.5 * ALONG,
+                y: low[1] - 0.5 * ALONG,
+                w: span[0] + ALONG,
+                h: span[1] + ALONG,
+            })
+        }
+        _ => None,
+    };
+    line.into_iter()
+        .chain(size.arrows.iter().map(square))
+        .collect()
 }
