@@ -32,7 +32,7 @@
 
 use std::f64::consts::PI;
 
-use crate::numeric::roots::{bisected, sign_change};
+use crate::numeric::roots::{bisected, crossing};
 
 /// Diffusivity of austenite near 700 °C, mm²/s (from memory: conductivity 26 W/(m·K), density 7600 kg/m³, specific heat
 /// 610 J/(kg·K)). Only the rate at 704 °C needs it.
@@ -70,22 +70,33 @@ pub struct Round {
     terms: Vec<(f64, f64)>,
 }
 
+/// Where `f` changes sign between two points.
+fn between(from: f64, to: f64, f: impl Fn(f64) -> f64) -> Option<f64> {
+    crossing((from, f(from)), (to, f(to)), f)
+}
+
 /// The k-th zero of J₁ from 1, or 0 for none: from McMahon's expansion, which brackets it, refined.
 fn zero_of_j1(k: usize) -> f64 {
     if k == 0 {
         return 0.0;
     }
     let about = (k as f64 + 0.25) * PI;
-    sign_change(about - 0.3, about + 0.1, libm::j1).unwrap_or(about)
+    between(about - 0.3, about + 0.1, libm::j1).unwrap_or(about)
 }
 
 impl Round {
     /// With this Biot number, H·D.
     pub fn new(biot: f64) -> Self {
+        Self::of_terms(biot, TERMS)
+    }
+
+    /// The same with fewer terms, for what is only asked of its centre and late.
+    pub(super) fn of_terms(biot: f64, count: usize) -> Self {
         let balance = |x: f64| x * libm::j1(x) - biot * libm::j0(x);
-        let terms = (0..TERMS).filter_map(|k| {
+        let zeros: Vec<f64> = (0..=count).map(zero_of_j1).collect();
+        let terms = zeros.windows(2).filter_map(|pair| {
             // Between two zeros of J₁ the balance changes sign once.
-            let beta = sign_change(zero_of_j1(k), zero_of_j1(k + 1), balance)?;
+            let beta = between(pair[0], pair[1], balance)?;
             let (j0, j1) = (libm::j0(beta), libm::j1(beta));
             Some((beta, 2.0 * j1 / (beta * (j0 * j0 + j1 * j1))))
         });
@@ -138,7 +149,7 @@ impl Plate {
         let balance = |x: f64| x * x.sin() - biot * x.cos();
         let terms = (0..TERMS).filter_map(|k| {
             let from = k as f64 * PI;
-            let beta = sign_change(from, from + 0.5 * PI, balance)?;
+            let beta = between(from, from + 0.5 * PI, balance)?;
             Some((beta, 4.0 * beta.sin() / (2.0 * beta + (2.0 * beta).sin())))
         });
         Self {
