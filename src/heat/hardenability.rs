@@ -10,14 +10,14 @@
 //!
 //! # Accuracy
 //! Of steels that harden shallow the ideal diameter is too great by up to a third against bands of 1045H (from memory),
-//! so its band begins lower there ([`SHALLOW_SHARE`]). The end-quench curve, made for that ideal diameter, stays within 8 HRC
-//! of those bands' edges and within 4 HRC of those of 4140H (`tests/heat.rs`).
+//! so its band begins lower there ([`SHALLOW_SHARE`]). The end-quench curves at the edges of [`ideal_range_mm`] stay within 8 HRC
+//! of those of 1045H, with the scrap's residuals, and within 4 HRC of those of 4140H (`tests/heat.rs`).
 //!
 //! # Source
 //! ASTM A255-10 (2014), after M. A. Grossmann, Trans. AIME 150 (1942) 227–259, as the Metallurgical Engineer's Handbook, a public
 //! page, restates it; the standard itself not read.
 
-use super::composition::{Composition, Element};
+use super::composition::{Composition, Element, Span};
 use crate::units::MM_PER_INCH;
 
 /// The source.
@@ -111,6 +111,25 @@ pub fn ideal_diameter_mm(composition: &Composition) -> f64 {
         .iter()
         .map(|(element, percent)| factor(element, percent));
     MM_PER_INCH * factors.product::<f64>()
+}
+
+/// The least and the greatest ideal diameter of a range of compositions, mm.
+///
+/// No melt lies at the lean end of every element at once, so how far each factor may lie from that of the middle adds as
+/// independent spreads do: ln² (DI / DI of the middle) = Σ ln² (factor / factor of the middle). Our own choice: bands of 4140H
+/// (from memory) are met so within 4 HRC, while all elements at one end together fall 12 HRC short of them.
+pub fn ideal_range_mm(span: &Span) -> [f64; 2] {
+    let middle = span.middle();
+    let log = |element, percent: f64| factor(element, percent).max(f64::MIN_POSITIVE).ln();
+    let spread = |edge: &Composition| {
+        let squares = edge.iter().map(|(element, percent)| {
+            let off = log(element, percent) - log(element, middle.percent(element));
+            off * off
+        });
+        squares.sum::<f64>().sqrt().exp()
+    };
+    let ideal = ideal_diameter_mm(&middle);
+    [ideal / spread(&span.least), ideal * spread(&span.most)]
 }
 
 /// The most carbon that adds to the hardness of martensite, percent: above it the polynomial falls, while published

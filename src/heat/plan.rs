@@ -391,17 +391,21 @@ impl Hardening {
                 most = most.with(element, percent);
             }
         }
-        let middle = Span { least, most }.middle();
-        let holds = !matches!(hardenability::validity(&middle), Validity::Outside(_));
-        let ideal = |composition: Composition| {
-            let carbon = composition
-                .percent(Element::C)
-                .min(MOST_CARBON_WITH_A_FACTOR);
-            hardenability::ideal_diameter_mm(&composition.with(Element::C, carbon))
+        let carbon = Band::new(least.percent(Element::C), most.percent(Element::C));
+        let holds = !matches!(
+            hardenability::validity(&Span { least, most }.middle()),
+            Validity::Outside(_)
+        );
+        let with_a_factor = |composition: Composition, carbon: f64| {
+            composition.with(Element::C, carbon.min(MOST_CARBON_WITH_A_FACTOR))
         };
+        let [low, high] = hardenability::ideal_range_mm(&Span {
+            least: with_a_factor(least, carbon.low),
+            most: with_a_factor(most, carbon.high),
+        });
         Self {
-            carbon: Band::new(least.percent(Element::C), most.percent(Element::C)),
-            ideal_mm: holds.then(|| Band::new(ideal(least), ideal(most))),
+            carbon,
+            ideal_mm: holds.then_some(Band::new(low, high)),
             shallow,
         }
     }
