@@ -542,13 +542,10 @@ fn tempering(steel: &Steel, asked: &Temper) -> Result<Tempering, Vec<HeatError>>
             hours,
         }]
     };
-    let left = temper::hardness(grade, celsius, hours).ok_or_else(unknown)?;
-    // Martensite is never harder than its carbon makes it.
-    let most = steel.composition().value.of(Element::C).1;
-    let left = left.min(hardenability::martensite_hrc(most));
+    let left = left(steel, celsius, hours).ok_or_else(unknown)?;
     let embrittles = grade.embrittles() && temper::EMBRITTLEMENT.admits(celsius);
     let ways = if embrittles {
-        ways(grade, asked, left)
+        ways(steel, asked, left)
     } else {
         Vec::new()
     };
@@ -563,17 +560,24 @@ fn tempering(steel: &Steel, asked: &Temper) -> Result<Tempering, Vec<HeatError>>
     })
 }
 
-fn ways(grade: Grade, asked: &Temper, wanted_hrc: f64) -> Vec<Way> {
-    let at = |kind: WayKind, grade: Grade, celsius: f64, times: u8| {
+/// What tempering leaves of martensite, HRC: never harder than its carbon makes it.
+fn left(steel: &Steel, celsius: f64, hours: f64) -> Option<f64> {
+    let most = steel.composition().value.of(Element::C).1;
+    let left = temper::hardness(steel.grade, celsius, hours)?;
+    Some(left.min(hardenability::martensite_hrc(most)))
+}
+
+fn ways(steel: &Steel, asked: &Temper, wanted_hrc: f64) -> Vec<Way> {
+    let at = |kind: WayKind, steel: &Steel, celsius: f64, times: u8| {
         let temper = Temper {
             aim: Aim::Celsius(celsius),
             soak_hours: asked.soak_hours,
             times,
         };
         let hours = asked.soak_hours * f64::from(times);
-        temper::hardness(grade, celsius, hours).map(|hrc| Way {
+        left(steel, celsius, hours).map(|hrc| Way {
             kind,
-            grade,
+            grade: steel.grade,
             temper,
             hrc,
         })
@@ -586,12 +590,16 @@ fn ways(grade: Grade, asked: &Temper, wanted_hrc: f64) -> Vec<Way> {
         let hours = asked.soak_hours * f64::from(times);
         let celsius = temper::celsius_for(other, wanted_hrc, hours)?;
         let celsius = TEMPER_CELSIUS.admits(celsius).then(|| celsius.round())?;
-        at(WayKind::Tougher, other, celsius, times)
+        let other = Steel {
+            grade: other,
+            analysis: None,
+        };
+        at(WayKind::Tougher, &other, celsius, times)
     });
     [
-        at(WayKind::Lower, grade, below, 1),
-        at(WayKind::Double, grade, below, 2),
-        at(WayKind::Higher, grade, above, 1),
+        at(WayKind::Lower, steel, below, 1),
+        at(WayKind::Double, steel, below, 2),
+        at(WayKind::Higher, steel, above, 1),
     ]
     .into_iter()
     .flatten()
