@@ -59,7 +59,7 @@ const HALF_DEPTH: f64 = 2.0 * 0.476_936_276_204_469_9;
 /// Terms of a series: with them a skin is known down to the least Fourier number that is asked for.
 const TERMS: usize = 80;
 /// Fourier numbers between which a half is looked for.
-const FOURIER: (f64, f64) = (1e-4, 1e4);
+const FOURIER: (f64, f64) = (1e-4, 1e6);
 /// A term below this is nothing.
 const NOTHING: f64 = 1e-15;
 
