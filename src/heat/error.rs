@@ -191,7 +191,7 @@ impl HeatError {
                 grade.practice().medium.name()
             ),
             Self::StaysSoft { grade, medium } => format!(
-                "{} does not harden in {}. Quench it in {}.",
+                "{} does not get hard enough in {}. Quench it in {}.",
                 grade.name(),
                 medium.name(),
                 grade.practice().medium.name()
