@@ -204,7 +204,11 @@ impl Grade {
             (Kind::LowAlloy, Medium::Oil) => Bears::Well,
             (Kind::LowAlloy | Kind::AirHardening, Medium::Water | Medium::Brine) => Bears::Cracks,
             (Kind::WaterHardening, Medium::Water | Medium::Brine) => Bears::Well,
-            (Kind::PlainCarbon, Medium::Water) => Bears::Well,
+            // With so much carbon water cracks what has an eye or a sharp corner.
+            (Kind::PlainCarbon, Medium::Water) => match self {
+                Self::C1075 | Self::C1080 | Self::C1084 => Bears::WithCare,
+                _ => Bears::Well,
+            },
             (Kind::PlainCarbon, Medium::Brine | Medium::Oil) => Bears::WithCare,
             (Kind::WaterHardening | Kind::AirHardening, Medium::Oil) => Bears::WithCare,
         }

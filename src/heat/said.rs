@@ -233,6 +233,20 @@ impl Serialize for Note {
     }
 }
 
+/// The most of an element that comes with scrap into a steel which does not name it, percent: ASTM A29 for nickel, chromium,
+/// molybdenum and copper, and for phosphorus and sulphur of carbon steel, from memory; for the others no source.
+const fn most_from_scrap(element: Element) -> f64 {
+    match element {
+        Element::Cu => 0.35,
+        Element::Ni => 0.25,
+        Element::Cr => 0.20,
+        Element::Mo => 0.06,
+        Element::P => 0.04,
+        Element::S | Element::V | Element::W => 0.05,
+        Element::C | Element::Mn | Element::Si => 0.0,
+    }
+}
+
 /// An end thinner than this share of the thickest section runs ahead of it.
 const THIN_SHARE: f64 = 0.5;
 
@@ -242,8 +256,12 @@ pub(super) fn notes(plan: &Plan, density: f64) -> Vec<Note> {
     let grade = plan.steel.grade;
     if let Some(analysis) = &plan.steel.analysis {
         let span = plan.practice.span.value;
-        let named = |element: &Element| span.of(*element).1 > 0.0;
-        let outside = span.outside(analysis).filter(named);
+        // What the grade does not name may be there as far as scrap brings it in.
+        let strange = |element: &Element| {
+            let named = span.of(*element).1 > 0.0;
+            named || analysis.percent(*element) > most_from_scrap(*element)
+        };
+        let outside = span.outside(analysis).filter(strange);
         notes.extend(outside.map(|element| Note::OutsideGrade {
             grade,
             element,
@@ -363,19 +381,15 @@ impl Note {
                 grade.name()
             ),
             Self::WithCare { grade, medium } => match (grade.kind(), medium) {
+                (_, Medium::Water | Medium::Brine) => format!(
+                    "{} may crack in {}, at the eye and at punch marks first. Round and polish those, take it out while it is still hand-warm, and temper at once.",
+                    grade.name(),
+                    medium.name()
+                ),
                 (Kind::AirHardening, _) => format!(
                     "{} goes into oil only where it is thicker than {}; else air is enough, and warps less.",
                     grade.name(),
                     length_in_words(AIR_HARDENS_MM, system)
-                ),
-                (_, Medium::Brine) => format!(
-                    "{} may crack in brine, at the eye and at punch marks first. Take it out while it still spits, at about {}.",
-                    grade.name(),
-                    degrees(if system == System::Metric {
-                        120.0
-                    } else {
-                        121.111_111_111
-                    })
                 ),
                 _ => format!(
                     "{} hardens in oil only where it is thin, about {}; a face of this size is likely to stay soft inside and may stay soft at the skin.",
@@ -402,7 +416,7 @@ impl Note {
                 hrc.round()
             ),
             Self::Soft { side, hrc } => format!(
-                "The {} end comes to {} HRC at the skin at most; the standards want at least {TOO_SOFT_HRC} HRC. Quench harder, temper cooler, or take another steel.",
+                "The {} end comes to {} HRC at the skin at most; the standards want at least {TOO_SOFT_HRC} HRC. Move it harder in the bath that suits the grade, temper cooler, or take another steel.",
                 side.word(),
                 hrc.round()
             ),
