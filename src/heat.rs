@@ -49,21 +49,20 @@ mod said;
 mod stated;
 mod steps;
 pub mod temper;
+mod tempering;
 
 pub use composition::{Composition, Element, Span};
 pub use error::{
     CARBON_PERCENT, HeatError, HeatPart, MOST_TEMPERS, SOAK_HOURS, TEMPER_CELSIUS, WANTED_HRC,
 };
 pub use grade::{Bears, Grade, Kind, Practice};
-pub use plan::{
-    Bath, Critical, EndHardness, Hardenability, Place, PlaceHardness, Plan, Tempering, Way,
-    WayKind, plan,
-};
+pub use plan::{Bath, Critical, EndHardness, Hardenability, Place, PlaceHardness, Plan, plan};
 pub use quench::{Agitation, Medium, Severity, heat_content_kj_per_kg, severity};
 pub use round::{EndRound, end_rounds, equivalent_round};
 pub use said::{CAUTIONS, Caution, HARDNESS_WINDOWS, HardnessWindow, Note};
 pub use stated::{Band, Stated};
 pub use steps::{Step, StepKind};
+pub use tempering::{Tempering, Way, WayKind};
 
 /// The heat treatment as the smith describes it. May be impossible: [`plan`] says.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize, JsonSchema)]

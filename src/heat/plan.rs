@@ -11,6 +11,7 @@ use super::hardenability::{self, EndQuench, SHALLOW_SHARE, Validity};
 use super::quench::{Severity, heat_content_kj_per_kg, severity};
 use super::round::{EndRound, end_rounds, thickest_mm};
 use super::said::{self, Note};
+use super::tempering::{Tempering, tempering};
 use super::{
     Agitation, Aim, Band, Composition, Element, Heat, Medium, Quench, Span, Stated, Steel, Temper,
     critical, temper,
@@ -106,52 +107,6 @@ pub struct Hardenability {
     pub martensite_hrc: Stated<Band>,
     /// The end-quench curve: distance from the end, mm, and hardness, HRC.
     pub end_quench: Vec<(f64, Band)>,
-}
-
-/// The temper.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct Tempering {
-    /// The oven, °C.
-    pub celsius: f64,
-    /// Each soak, hours at temperature.
-    pub soak_hours: f64,
-    /// How often.
-    pub times: u8,
-    /// What it leaves of martensite, HRC, give or take [`temper::UNCERTAINTY_HRC`].
-    pub martensite_hrc: Stated<f64>,
-    /// Colour of bright steel after minutes at this heat: a rough guide.
-    pub colour: Option<&'static str>,
-    /// Whether it lies where the steel gets brittle.
-    pub embrittles: bool,
-    /// Ways round that.
-    pub ways: Vec<Way>,
-}
-
-/// A way round a brittle temper.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
-pub struct Way {
-    /// What is done.
-    pub kind: WayKind,
-    /// With which steel.
-    pub grade: Grade,
-    /// How it is tempered.
-    pub temper: Temper,
-    /// What is left of martensite, HRC.
-    pub hrc: f64,
-}
-
-/// What is done instead of a brittle temper.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "snake_case")]
-pub enum WayKind {
-    /// Below the range, and harder.
-    Lower,
-    /// Twice below the range.
-    Double,
-    /// Above the range, and softer.
-    Higher,
-    /// Another grade, which is not brittle there, for the same hardness.
-    Tougher,
 }
 
 /// What the bath takes up.
@@ -463,14 +418,14 @@ fn hardness(
     let hard = Round::new(biot(rounds[1], high));
     let hot = steel.grade.practice().harden.value.middle();
     let place = |place: Place| {
+        let by_rate = |round: &Round, mm: f64| by_rate(round, mm, place, hot, quench.bath_celsius);
+        let fast = by_half(&hard, rounds[1], place).min(by_rate(&hard, rounds[1]));
         let slow = by_half(&mild, rounds[0], place);
-        let fast = by_half(&hard, rounds[1], place).min(by_rate(
-            &hard,
-            rounds[1],
-            place,
-            hot,
-            quench.bath_celsius,
-        ));
+        let slow = match place {
+            // Half temperature makes a skin softer than any that is measured.
+            Place::Skin => slow.min(by_rate(&mild, rounds[0])),
+            Place::Under | Place::MidRadius | Place::Centre => slow,
+        };
         let (end_quench_mm, as_quenched_hrc) = match hardening.curves() {
             Some([soft, deep]) => (
                 Some(Band::of(fast, slow)),
@@ -515,96 +470,6 @@ fn by_rate(round: &Round, round_mm: f64, place: Place, hot: f64, bath: f64) -> f
     let fourier = round.fourier_at((RATE_CELSIUS - bath) / (hot - bath), rho);
     let per_second = DIFFUSIVITY_MM2_S / (0.25 * round_mm * round_mm);
     cooling::end_quench_by_rate_mm(round.falls(fourier, rho) * (hot - bath) * per_second)
-}
-
-/// As far below and above the brittle range as an oven may be off, °C (our choice).
-const CLEAR_CELSIUS: f64 = 5.0;
-
-fn tempering(steel: &Steel, asked: &Temper) -> Result<Tempering, Vec<HeatError>> {
-    let grade = steel.grade;
-    let hours = asked.soak_hours * f64::from(asked.times);
-    let celsius = match asked.aim {
-        Aim::Celsius(celsius) => celsius,
-        // A wanted hardness lies within reach, so there is a temperature; it may still be beyond an oven's.
-        Aim::Hrc(hrc) => {
-            let celsius = temper::celsius_for(grade, hrc, hours);
-            let celsius = celsius.unwrap_or(TEMPER_CELSIUS.most).round();
-            if !TEMPER_CELSIUS.admits(celsius) {
-                return Err(vec![HeatError::Temper { celsius }]);
-            }
-            celsius
-        }
-    };
-    let unknown = || {
-        vec![HeatError::Unknown {
-            grade,
-            celsius,
-            hours,
-        }]
-    };
-    let left = left(steel, celsius, hours).ok_or_else(unknown)?;
-    let embrittles = grade.embrittles() && temper::EMBRITTLEMENT.admits(celsius);
-    let ways = if embrittles {
-        ways(steel, asked, left)
-    } else {
-        Vec::new()
-    };
-    Ok(Tempering {
-        celsius,
-        soak_hours: asked.soak_hours,
-        times: asked.times,
-        martensite_hrc: Stated::memory(left, temper::SOURCE),
-        colour: temper::colour(celsius),
-        embrittles,
-        ways,
-    })
-}
-
-/// What tempering leaves of martensite, HRC: never harder than its carbon makes it.
-fn left(steel: &Steel, celsius: f64, hours: f64) -> Option<f64> {
-    let most = steel.composition().value.of(Element::C).1;
-    let left = temper::hardness(steel.grade, celsius, hours)?;
-    Some(left.min(hardenability::martensite_hrc(most)))
-}
-
-fn ways(steel: &Steel, asked: &Temper, wanted_hrc: f64) -> Vec<Way> {
-    let at = |kind: WayKind, steel: &Steel, celsius: f64, times: u8| {
-        let temper = Temper {
-            aim: Aim::Celsius(celsius),
-            soak_hours: asked.soak_hours,
-            times,
-        };
-        let hours = asked.soak_hours * f64::from(times);
-        left(steel, celsius, hours).map(|hrc| Way {
-            kind,
-            grade: steel.grade,
-            temper,
-            hrc,
-        })
-    };
-    let below = temper::EMBRITTLEMENT.least - CLEAR_CELSIUS;
-    let above = temper::EMBRITTLEMENT.most + CLEAR_CELSIUS;
-    let tougher = Grade::ALL.into_iter().filter(|other| !other.embrittles());
-    let tougher = tougher.filter_map(|other| {
-        let times = other.practice().tempers;
-        let hours = asked.soak_hours * f64::from(times);
-        let celsius = temper::celsius_for(other, wanted_hrc, hours)?;
-        let celsius = TEMPER_CELSIUS.admits(celsius).then(|| celsius.round())?;
-        let other = Steel {
-            grade: other,
-            analysis: None,
-        };
-        at(WayKind::Tougher, &other, celsius, times)
-    });
-    [
-        at(WayKind::Lower, steel, below, 1),
-        at(WayKind::Double, steel, below, 2),
-        at(WayKind::Higher, steel, above, 1),
-    ]
-    .into_iter()
-    .flatten()
-    .chain(tougher)
-    .collect()
 }
 
 fn bath(mass_kg: f64, hot: f64, quench: &Quench) -> Option<Bath> {
