@@ -133,7 +133,13 @@ impl Plan {
                             System::Imperial => "50 °F",
                         }
                     ),
-                    "Saw or file the scale off one spot: the steel must be even, without a coarse glitter.".to_owned(),
+                    match kind {
+                        Kind::LowAlloy => format!(
+                            "A file must bite everywhere: {name} may come out of still air hard where it is thin. Draw it then at about {} before it is worked cold.",
+                            heat(650.0)
+                        ),
+                        _ => "Saw or file the scale off one spot: the steel must be even, without a coarse glitter.".to_owned(),
+                    },
                 )
             },
             None => step(
@@ -161,21 +167,33 @@ impl Plan {
         steps.push(self.temper_step(system));
         steps.push(step(
             StepKind::Eye,
-            "blue to grey".to_owned(),
+            match kind {
+                Kind::AirHardening => "none".to_owned(),
+                _ => heat(650.0),
+            },
             match kind {
                 Kind::AirHardening => "Leave it: this steel is tough enough at one hardness, and hardens again where it is made red hot. Draw the eye no further than the temper.".to_owned(),
                 Kind::PlainCarbon | Kind::LowAlloy | Kind::WaterHardening => format!(
-                    "Brighten the cheeks. Heat a drift or bar that fits the eye to a bright red, put it in, and hold the ends in wet cloth or shallow water so that straw stops short of them. Stop when the cheeks are blue, and once more when they are grey, about {}: around the eye the standards want 30 HRC at most, where a file bites as in mild steel.",
+                    "Brighten the cheeks. Heat a drift or bar that fits the eye to a bright red, put it in, and hold the ends in wet cloth or shallow water so that straw stops short of them. Blue is not enough: go on past grey until a dull red just shows in the dark, about {}, and no brighter: around the eye the standards want 30 HRC at most, where a file bites as in mild steel.",
                     heat(650.0)
                 ),
             },
-            "The faces must not run past their colour: if they do, harden again.".to_owned(),
+            match kind {
+                Kind::AirHardening => "The cheeks must not have run to another colour than the faces.".to_owned(),
+                _ => "The faces must not run past their colour: if they do, harden again.".to_owned(),
+            },
         ));
         steps.push(step(
             StepKind::Prove,
-            "file, ring, magnet".to_owned(),
+            "file and ring".to_owned(),
             "Finish the faces with a cool wheel and water at hand: a blue spot is soft. Then strike mild steel, first lightly, with eyes covered and nobody near.".to_owned(),
-            "A file skates on the faces and bites at the eye; the head rings; no hairline shows with dye or oil and chalk.".to_owned(),
+            format!(
+                "A new file slips on the faces or barely bites{}; the head rings; no hairline shows with dye or oil and chalk.",
+                match kind {
+                    Kind::AirHardening => "",
+                    _ => ", and bites readily at the eye",
+                }
+            ),
         ));
         steps
     }
@@ -219,7 +237,7 @@ impl Plan {
                 "At least {} of {}, so that this head makes it no warmer than {}; as much again for each that follows before it has cooled. ",
                 litres(bath.litres, system),
                 quench.medium.name(),
-                show_about_temperature(quench.medium.bath_celsius().most, system)
+                show_about_temperature(quench.bath_celsius + bath.rise_kelvin, system)
             )
         });
         let (work, check) = match quench.medium {
@@ -244,8 +262,16 @@ impl Plan {
             },
             work: format!("{work}{amount}").trim_end().to_owned(),
             check,
-            source: "bath temperatures: US Navy training manual 14250; volume computed from the head’s heat",
-            certainty: Certainty::Read,
+            source: match quench.medium {
+                Medium::Air => PRACTICE,
+                _ => {
+                    "bath temperatures: US Navy training manual 14250; volume computed from the head’s heat"
+                }
+            },
+            certainty: match quench.medium {
+                Medium::Air => Certainty::CommonPractice,
+                _ => Certainty::Read,
+            },
         }
     }
 
