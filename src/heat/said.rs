@@ -299,7 +299,7 @@ pub(super) fn notes(plan: &Plan, density: f64) -> Vec<Note> {
     for end in &plan.ends {
         let side = end.end.side;
         let round_mm = end.round_mm.high;
-        if grade.kind() == Kind::AirHardening && round_mm > AIR_HARDENS_MM {
+        if plan.quench.medium == Medium::Air && round_mm > AIR_HARDENS_MM {
             notes.push(Note::TooThickForAir { side, round_mm });
         }
         let skin = end.places.iter().find(|place| place.place == Place::Skin);
@@ -398,7 +398,7 @@ impl Note {
                 ),
             },
             Self::TooThickForAir { side, round_mm } => format!(
-                "The {} end cools as a round of {}, more than the {} that air hardens through: no hardness is known for it.",
+                "The {} end cools as a round of {}, more than the {} that air is known to harden through: no hardness is reckoned for it.",
                 side.word(),
                 length_in_words(round_mm, system),
                 length_in_words(AIR_HARDENS_MM, system)
