@@ -346,6 +346,11 @@ impl EndQuench {
         }
     }
 
+    /// Hardness of its martensite, HRC.
+    pub fn martensite_hrc(&self) -> f64 {
+        self.martensite_hrc
+    }
+
     /// Hardness at `distance_mm` from the quenched end, HRC. Between the distances of the factors it runs straight; beyond
     /// the last it stays, as an upper limit.
     pub fn hrc_at(&self, distance_mm: f64) -> f64 {

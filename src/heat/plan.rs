@@ -417,6 +417,15 @@ fn hardness(
     let mild = Round::new(biot(rounds[0], low));
     let hard = Round::new(biot(rounds[1], high));
     let hot = steel.grade.practice().harden.value.middle();
+    // A skin may come as hard as is published, where the reckoning falls short of it: who took it for softer would temper it
+    // too little.
+    let known = |place: Place, martensite_hrc: f64| {
+        if place == Place::Skin && quench.medium == steel.grade.practice().medium {
+            published.high.min(martensite_hrc)
+        } else {
+            0.0
+        }
+    };
     let place = |place: Place| {
         let by_rate = |round: &Round, mm: f64| by_rate(round, mm, place, hot, quench.bath_celsius);
         let fast = by_half(&hard, rounds[1], place).min(by_rate(&hard, rounds[1]));
@@ -429,7 +438,10 @@ fn hardness(
         let (end_quench_mm, as_quenched_hrc) = match hardening.curves() {
             Some([soft, deep]) => (
                 Some(Band::of(fast, slow)),
-                Some(Band::new(soft.hrc_at(slow), deep.hrc_at(fast))),
+                Some(Band::new(
+                    soft.hrc_at(slow),
+                    deep.hrc_at(fast).max(known(place, deep.martensite_hrc())),
+                )),
             ),
             None if steel.grade.kind() == Kind::AirHardening => {
                 (None, (round_mm.high <= AIR_HARDENS_MM).then_some(published))
