@@ -64,7 +64,7 @@ pub use show::{
 };
 pub use temperature::{
     celsius_of_degrees, degrees, parse_temperature, show_about_temperature, show_temperature,
-    temperature_unit_word,
+    show_whole_temperature, temperature_unit_word,
 };
 
 /// Millimetres in an inch, exactly.

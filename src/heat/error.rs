@@ -6,7 +6,7 @@ use super::composition::Element;
 use super::grade::Grade;
 use super::quench::Medium;
 use crate::bar::Limit;
-use crate::units::{System, show_number, show_temperature};
+use crate::units::{System, show_about_temperature, show_number, show_temperature};
 
 /// An oven's heat for tempering, °C.
 pub const TEMPER_CELSIUS: Limit = Limit {
@@ -205,7 +205,7 @@ impl HeatError {
             } => format!(
                 "A temper at {} lies above Ac1, about {}: the steel would turn to austenite again. Temper at {} at most.",
                 degrees(celsius),
-                degrees(ac1_celsius.round()),
+                show_about_temperature(ac1_celsius, system),
                 degrees(TEMPER_CELSIUS.most)
             ),
             Self::Temper { celsius } => format!(

@@ -224,6 +224,17 @@ pub enum Note {
         side: Side,
         /// Its thickness, mm.
         thick_mm: f64,
+        /// Whether it goes into water or brine so thin that it may crack there.
+        may_crack: bool,
+    },
+    /// The quench leaves less than is wanted, whatever the temper.
+    NotReached {
+        /// The end.
+        side: Side,
+        /// What is wanted, HRC.
+        wanted: f64,
+        /// What the quench leaves at most at the skin, HRC.
+        most: f64,
     },
 }
 
@@ -247,6 +258,8 @@ const fn most_from_scrap(element: Element) -> f64 {
     }
 }
 
+/// An end thinner than this may crack in water, mm (common practice, no source).
+const MAY_CRACK_MM: f64 = 6.0;
 /// An end thinner than this share of the thickest section runs ahead of it.
 const THIN_SHARE: f64 = 0.5;
 
@@ -303,6 +316,16 @@ pub(super) fn notes(plan: &Plan, density: f64) -> Vec<Note> {
             notes.push(Note::TooThickForAir { side, round_mm });
         }
         let skin = end.places.iter().find(|place| place.place == Place::Skin);
+        let quenched = skin.and_then(|skin| skin.as_quenched_hrc);
+        if let (Some(wanted), Some(quenched)) = (plan.tempering.wanted_hrc, quenched)
+            && quenched.high < wanted
+        {
+            notes.push(Note::NotReached {
+                side,
+                wanted,
+                most: quenched.high,
+            });
+        }
         if let Some(hrc) = skin.and_then(|skin| skin.tempered_hrc) {
             if hrc.high > TOO_HARD_HRC {
                 notes.push(Note::Hard {
@@ -321,7 +344,12 @@ pub(super) fn notes(plan: &Plan, density: f64) -> Vec<Note> {
         }
         let thick_mm = end.end.section_mm[0].min(end.end.section_mm[1]);
         if thick_mm < THIN_SHARE * plan.thickest_mm {
-            notes.push(Note::Thin { side, thick_mm });
+            let in_water = matches!(plan.quench.medium, Medium::Water | Medium::Brine);
+            notes.push(Note::Thin {
+                side,
+                thick_mm,
+                may_crack: in_water && thick_mm < MAY_CRACK_MM,
+            });
         }
     }
     notes
@@ -425,10 +453,25 @@ impl Note {
                 side.word(),
                 hrc.round()
             ),
-            Self::Thin { side, thick_mm } => format!(
-                "The {} end is {} thick, far less than the cheeks: it is hot first and cools first. Heat it last and hold it out of the hottest fire.",
+            Self::Thin {
+                side,
+                thick_mm,
+                may_crack,
+            } => format!(
+                "The {} end is {} thick, far less than the cheeks: it is hot first and cools first. Heat it last and hold it out of the hottest fire.{}",
                 side.word(),
-                length_in_words(thick_mm, system)
+                length_in_words(thick_mm, system),
+                if may_crack {
+                    " So thin an edge may crack in water: leave it thicker until it is hard, and grind it then."
+                } else {
+                    ""
+                }
+            ),
+            Self::NotReached { side, wanted, most } => format!(
+                "The {} end gets {} HRC at the skin at most in this quench, less than the {} HRC that are wanted: no temper makes it harder.",
+                side.word(),
+                most.round(),
+                hundredths(wanted)
             ),
         }
     }

@@ -8,7 +8,9 @@ use super::quench::Medium;
 use super::stated::Band;
 use crate::bar::Certainty;
 use crate::design::length_in_words;
-use crate::units::{LITRES_PER_GALLON, System, show_about_temperature, show_number};
+use crate::units::{
+    LITRES_PER_GALLON, System, show_about_temperature, show_number, show_whole_temperature,
+};
 
 /// What a step is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
@@ -68,6 +70,9 @@ pub struct Step {
 const PRACTICE: &str = "common practice, no source";
 /// A soak in an oven for every mm of the thickest section, minutes: an hour to the inch, common practice.
 const MINUTES_PER_MM: f64 = 60.0 / 25.4;
+
+/// A bath that may warm up by less than this is hardly any use, K (our choice).
+const LITTLE_KELVIN: f64 = 5.0;
 
 /// A band of heats.
 fn heats(band: Band, system: System) -> String {
@@ -231,13 +236,18 @@ impl Plan {
 
     fn quench_step(&self, system: System) -> Step {
         let quench = &self.quench;
-        let bath = show_about_temperature(quench.bath_celsius, system);
+        let bath = show_whole_temperature(quench.bath_celsius, system);
         let amount = self.bath.map_or_else(String::new, |bath| {
             format!(
-                "At least {} of {}, so that this head makes it no warmer than {}; as much again for each that follows before it has cooled. ",
+                "At least {} of {}, so that this head makes it no warmer than {}; as much again for each that follows before it has cooled. {}",
                 litres(bath.litres, system),
                 quench.medium.name(),
-                show_about_temperature(quench.bath_celsius + bath.rise_kelvin, system)
+                show_whole_temperature(quench.bath_celsius + bath.rise_kelvin, system),
+                if bath.rise_kelvin < LITTLE_KELVIN {
+                    "The bath is nearly as warm as it may be: let it cool first, and it need not be so large."
+                } else {
+                    ""
+                }
             )
         });
         let (work, check) = match quench.medium {
@@ -277,7 +287,7 @@ impl Plan {
 
     fn temper_step(&self, system: System) -> Step {
         let temper = &self.tempering;
-        let at = show_about_temperature(temper.celsius, system);
+        let at = show_whole_temperature(temper.celsius, system);
         let often = match temper.times {
             1 => "Once".to_owned(),
             2 => "Twice, cooled to the hand between".to_owned(),

@@ -9,6 +9,8 @@ use super::{Aim, Element, Stated, Steel, Temper, hardenability, temper};
 /// The temper.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Tempering {
+    /// The hardness that is wanted, HRC; nothing where an oven's heat is.
+    pub wanted_hrc: Option<f64>,
     /// The oven, °C.
     pub celsius: f64,
     /// Each soak, hours at temperature.
@@ -85,6 +87,10 @@ pub(super) fn tempering(steel: &Steel, asked: &Temper) -> Result<Tempering, Vec<
         Vec::new()
     };
     Ok(Tempering {
+        wanted_hrc: match asked.aim {
+            Aim::Hrc(hrc) => Some(hrc),
+            Aim::Celsius(_) => None,
+        },
         celsius,
         soak_hours: asked.soak_hours,
         times: asked.times,

@@ -35,6 +35,12 @@ pub fn show_temperature(celsius: f64, system: System) -> String {
     format!("{} {}", show_number(tenths), temperature_unit_word(system))
 }
 
+/// The same to a whole degree: as near as an oven or a thermometer in a bath is read.
+pub fn show_whole_temperature(celsius: f64, system: System) -> String {
+    let whole = degrees(celsius, system).round();
+    format!("{} {}", show_number(whole), temperature_unit_word(system))
+}
+
 /// The same to the next five degrees: as near as a forge, an oven or a formula is.
 pub fn show_about_temperature(celsius: f64, system: System) -> String {
     let fives = 5.0 * (degrees(celsius, system) / 5.0).round();

@@ -37,8 +37,8 @@ fn the_steps_name_hardening_and_tempering_heat_in_both_units() {
         normalize: 1600 to 1650 °F
         make ready: cold
         hardening heat: 1555 to 1600 °F
-        quench: oil at 115 °F
-        temper: 400 °F
+        quench: oil at 113 °F
+        temper: 401 °F
         soften the eye: 1200 °F
         prove: file and ring"#]]
     .assert_eq(&text(System::Imperial));
@@ -63,7 +63,7 @@ fn the_bath_of_a_step_warms_to_where_its_volume_was_reckoned_for() {
         );
     };
     step(40.0, "65 °C");
-    step(65.0, "65 °C");
+    step(65.0, "66 °C");
 }
 
 #[test]
