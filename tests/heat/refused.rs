@@ -118,7 +118,7 @@ fn a_temper_above_ac1_is_refused() {
             "A temper at 760 °C lies above Ac1, about 725 °C: the steel would turn to austenite again. Temper at 650 °C at most."
         ],
         expect![
-            "A temper at 1400 °F lies above Ac1, about 1337 °F: the steel would turn to austenite again. Temper at 1202 °F at most."
+            "A temper at 1400 °F lies above Ac1, about 1335 °F: the steel would turn to austenite again. Temper at 1202 °F at most."
         ],
     );
 }
