@@ -5,7 +5,8 @@ use headwright::design::{
     Ball, Corner, Crown, Design, DesignError, Dim, Edge, Edit, EyeOutline, Hold, Lugs, Outline,
     Part, Quantity, Range, Side, Size, Tip, bounds, starter, starter_names,
 };
-use headwright::units::{Angle, Length, Mass, Measure, System};
+use headwright::heat::{Composition, Element, Grade, Heat, Steel, Temper};
+use headwright::units::{Angle, Density, Length, Mass, Measure, System};
 
 #[path = "design/alike.rs"]
 mod alike;
@@ -432,4 +433,36 @@ fn a_rim_can_be_sharp_rounded_or_chamfered() {
             edge != Edge::Sharp
         );
     }
+}
+
+#[test]
+fn another_grade_brings_its_density_and_the_same_grade_leaves_the_smiths_own() {
+    let own = Density::kg_per_m3(7790.0);
+    let design = rounding().apply(Edit::Density(own));
+    let grade = |grade: Grade| {
+        Edit::Heat(Box::new(Heat {
+            steel: Steel {
+                grade,
+                analysis: None,
+            },
+            ..design.heat
+        }))
+    };
+    let s7 = design.apply(grade(Grade::S7));
+    assert_eq!(s7.density, Grade::S7.density());
+    assert_ne!(s7.density, own);
+    let analysis = Composition::NOTHING.with(Element::C, 0.46);
+    let same = design.apply(Edit::Heat(Box::new(Heat {
+        steel: Steel {
+            grade: design.heat.steel.grade,
+            analysis: Some(analysis),
+        },
+        temper: Some(Temper::usual(Grade::C1060)),
+        ..design.heat
+    })));
+    assert_eq!(same.density, own);
+    assert_eq!(same.heat.steel.analysis, Some(analysis));
+    // Of carbon steels one is as dense as the other.
+    let back = s7.apply(grade(Grade::C1045));
+    assert_eq!(back.density, Grade::C1045.density());
 }

@@ -8,6 +8,8 @@ use headwright::design::{
 use headwright::units::{Length, Mass};
 use serde_json::{Value, json};
 
+#[path = "file/heat.rs"]
+mod heat;
 #[path = "file/losses.rs"]
 mod losses;
 #[path = "file/schema_check.rs"]
@@ -59,7 +61,7 @@ fn a_file_is_readable_and_keeps_every_notation() {
     expect![[r#"
         {
           "format": "headwright design",
-          "version": 6,
+          "version": 7,
           "design": {
             "name": "Small „one“",
             "density": "7.85 g/cm³",
@@ -209,6 +211,11 @@ fn a_file_is_readable_and_keeps_every_notation() {
                 },
                 "length": "19.1 mm",
                 "crush": "0.5 mm"
+              }
+            },
+            "heat": {
+              "steel": {
+                "grade": "1045"
               }
             }
           }
@@ -364,7 +371,7 @@ fn a_file_loses_the_ties_that_do_not_hold() {
 #[test]
 fn a_file_of_version_1_reads_as_it_stands() {
     let file = starter("rounding").expect("a starter").to_json();
-    let old = file.replacen("\"version\": 6", "\"version\": 1", 1);
+    let old = file.replacen("\"version\": 7", "\"version\": 1", 1);
     assert_ne!(file, old);
     assert_eq!(
         Design::from_json(&old),
@@ -388,6 +395,8 @@ fn an_unknown_key_is_named_wherever_it_stands() {
         "/design/free/front.reach",
         "/design/bar",
         "/design/bar/losses/0",
+        "/design/heat",
+        "/design/heat/steel",
     ] {
         let text = changed(&format!("{place}/colour"), Some(json!("red")));
         let error = Design::from_json(&text).expect_err("unknown").to_string();
@@ -555,9 +564,9 @@ fn check_refused(text: &str, expected: Expect) {
 fn a_version_that_cannot_be_read_says_so() {
     let version = |version: Value| changed("/version", Some(version));
     check_refused(
-        &version(json!(7)),
+        &version(json!(8)),
         expect![
-            "This design was written by a newer Headwright (format version 7); this one reads up to version 6. Reload the app or install the newer one."
+            "This design was written by a newer Headwright (format version 8); this one reads up to version 7. Reload the app or install the newer one."
         ],
     );
     check_refused(
@@ -566,26 +575,26 @@ fn a_version_that_cannot_be_read_says_so() {
     );
     check_refused(
         &version(json!("1")),
-        expect![[r#"This design file can’t be read: it states no version, such as "version": 6."#]],
+        expect![[r#"This design file can’t be read: it states no version, such as "version": 7."#]],
     );
     check_refused(
         &version(json!(-1)),
-        expect![[r#"This design file can’t be read: it states no version, such as "version": 6."#]],
+        expect![[r#"This design file can’t be read: it states no version, such as "version": 7."#]],
     );
     check_refused(
         &version(json!(1.5)),
-        expect![[r#"This design file can’t be read: it states no version, such as "version": 6."#]],
+        expect![[r#"This design file can’t be read: it states no version, such as "version": 7."#]],
     );
     check_refused(
         &changed("/version", None),
-        expect![[r#"This design file can’t be read: it states no version, such as "version": 6."#]],
+        expect![[r#"This design file can’t be read: it states no version, such as "version": 7."#]],
     );
 }
 
 #[test]
 fn a_newer_file_says_that_it_is_newer_before_it_complains_of_new_keys() {
-    let text = r#"{"format": "headwright design", "version": 7, "head": {}}"#;
-    assert_eq!(Design::from_json(text), Err(FileError::Newer(7)));
+    let text = r#"{"format": "headwright design", "version": 8, "head": {}}"#;
+    assert_eq!(Design::from_json(text), Err(FileError::Newer(8)));
 }
 
 #[test]
@@ -629,7 +638,7 @@ fn what_is_no_design_file_says_so() {
     );
     let twice = small()
         .to_json()
-        .replacen("\"version\": 6", "\"version\": 6, \"version\": 6", 1);
+        .replacen("\"version\": 7", "\"version\": 7, \"version\": 7", 1);
     check_refused(
         &twice,
         expect![[
@@ -666,7 +675,7 @@ fn every_starter_is_what_the_schema_says() {
 fn what_the_reader_refuses_the_schema_refuses_too() {
     let schema = schema().to_value();
     for (pointer, part) in [
-        ("/version", Some(json!(7))),
+        ("/version", Some(json!(8))),
         ("/format", Some(json!("a hammer"))),
         ("/colour", Some(json!("red"))),
         ("/design/colour", Some(json!("red"))),
@@ -686,6 +695,10 @@ fn what_the_reader_refuses_the_schema_refuses_too() {
             Some(json!({"low": "1 mm", "high": "2 mm"})),
         ),
         ("/design/bar/section/shape", Some(json!("hex"))),
+        ("/design/heat/steel/grade", Some(json!("4150"))),
+        ("/design/heat/steel/analysis", Some(json!({"Xx": 0.45}))),
+        ("/design/heat/steel/analysis", Some(json!({"C": "0.45"}))),
+        ("/design/heat/temper", Some(json!({"aim": {"hrc": 52.0}}))),
     ] {
         let text = changed(pointer, part);
         assert!(Design::from_json(&text).is_err(), "{pointer}");

@@ -121,8 +121,8 @@ impl Design {
             Some(newer) if newer > VERSION => return Err(FileError::Newer(newer)),
             // Version 2 added the ball, 3 the pein and all that a plain block, eye and end do
             // without, 4 further holds and ties of the ends, 5 losses by their cause, how surely
-            // each is known, and more sections of bar, 6 the handle and holds on the finished tool, 7 the steel and its heat treatment: older
-            // files read as they stand.
+            // each is known, and more sections of bar, 6 the handle and holds on the finished
+            // tool, 7 the steel and its heat treatment: older files read as they stand.
             Some(version) => version,
         };
         // Read from the text again, because only the text knows its lines.
@@ -208,6 +208,9 @@ fn fault(error: &serde_json::Error) -> String {
         )
     } else if let Some((found, wanted)) = split(&words, "invalid length ", ", expected ") {
         format!("it has {found} entries where {} belongs", article(wanted))
+    } else if words == "expected value" {
+        // JSON it is, so that only the name of a choice can be meant.
+        "it has something else where a word in quotes belongs".to_owned()
     } else if words.starts_with("no variant of enum Tip") {
         "an end has neither \"face\", \"ball\" nor \"pein\"".to_owned()
     } else {

@@ -2,13 +2,11 @@
 
 use std::collections::BTreeMap;
 
-use schemars::JsonSchema;
+use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::{Deserialize, Serialize};
 
 /// An element that a mill's certificate names.
-#[derive(
-    Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema,
-)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub enum Element {
     /// Carbon.
     C,
@@ -89,9 +87,8 @@ impl Element {
 }
 
 /// A composition, percent of mass; the rest is iron.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
 #[serde(from = "BTreeMap<Element, f64>", into = "BTreeMap<Element, f64>")]
-#[schemars(with = "BTreeMap<Element, f64>")]
 pub struct Composition([f64; Element::COUNT]);
 
 impl From<BTreeMap<Element, f64>> for Composition {
@@ -109,6 +106,25 @@ impl From<Composition> for BTreeMap<Element, f64> {
             .iter()
             .filter(|(_, percent)| *percent != 0.0)
             .collect()
+    }
+}
+
+impl JsonSchema for Composition {
+    fn schema_name() -> std::borrow::Cow<'static, str> {
+        "Composition".into()
+    }
+
+    fn json_schema(generator: &mut SchemaGenerator) -> Schema {
+        let percents: BTreeMap<&str, Schema> = Element::ALL
+            .into_iter()
+            .map(|element| (element.symbol(), f64::json_schema(generator)))
+            .collect();
+        json_schema!({
+            "type": "object",
+            "description": "A composition, percent of mass by the symbols of the elements; the rest is iron.",
+            "properties": percents,
+            "additionalProperties": false,
+        })
     }
 }
 

@@ -1,7 +1,7 @@
 //! The design in a link's fragment: what stands after the `#` of the address.
 //!
 //! # Format
-//! `6` `cccc` `design` `.` `name` `.` `note`, of which the last parts are left out when they are
+//! `7` `cccc` `design` `.` `name` `.` `note`, of which the last parts are left out when they are
 //! empty. The first character is the version. The next four are a checksum of all the others
 //! (CRC-24 of RFC 9580, section 6.1): it finds every change of one character, and of two or more
 //! all but one in 16.7 million. These five mean the same in every version. Every part is URL-safe
@@ -16,6 +16,8 @@
 //! - The handle's sizes as the head's, moisture and specific gravity to 0.005; where all but its length is usual
 //!   ([`crate::handle::Handle::usual_of_length`]) that is all that is said of it. A wood of one's own goes by its
 //!   specific gravity: its name stays in the file ([`CUSTOM_WOOD`]).
+//! - The steel and its heat treatment: temperatures to 0.005 °C, hardness to 0.005 HRC, soaks to 0.005 h, an analysis to
+//!   0.0005 %; of 1045 treated as usual ([`crate::heat::Heat::default`]) a link says no more than that.
 //! - Of the sizes that are equal at both ends, which are alike ([`Design::alike`]).
 //! - Limits of free sizes as the sizes, rounded outwards and no farther than the table of bounds;
 //!   losses to 0.005 g (0.023 g), 0.0005 % or 0.0005 mm. Where the losses are the usual ones
@@ -45,9 +47,9 @@ mod round;
 use pack::{Reader, Writer};
 
 /// The version that is written.
-const VERSION: char = '6';
+const VERSION: char = '7';
 /// The versions that are read.
-const VERSIONS: [char; 6] = ['1', '2', '3', '4', '5', '6'];
+const VERSIONS: [char; 7] = ['1', '2', '3', '4', '5', '6', '7'];
 /// Characters of the checksum.
 const CHECKSUM: usize = 4;
 /// The longest link without name and note, in characters.

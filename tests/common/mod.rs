@@ -8,12 +8,13 @@ use headwright::design::{
     Outline, Side, Tip, Transition, Wall,
 };
 use headwright::handle::Handle;
-use headwright::heat::Heat;
 use headwright::solid::{Head, LEAST_END_WALL, LEAST_WALL};
 use headwright::units::{Density, Length};
+use heats::heats;
 use parts::{Parts, PeinShares};
 use proptest::prelude::*;
 
+pub mod heats;
 mod parts;
 
 /// A length in mm. Two of three are multiples of half a millimetre: such sizes meet each other
@@ -341,11 +342,11 @@ fn designs(with_parts: bool) -> impl Strategy<Value = Design> {
         (outline(24.0, 64.0), room, offset),
         (eye(), parts),
         (end(with_parts), end(with_parts)),
-        2000.0f64..20000.0,
+        (2000.0f64..20000.0, heats()),
     )
         .prop_filter_map(
             "sound",
-            |((outline, room, offset), (eye, parts), ends, density)| {
+            |((outline, room, offset), (eye, parts), ends, (density, heat))| {
                 let ends = [ends.0, ends.1];
                 let mut design = Design {
                     name: "Drawn at random".to_owned(),
@@ -366,7 +367,7 @@ fn designs(with_parts: bool) -> impl Strategy<Value = Design> {
                     alike: BTreeSet::new(),
                     bar: Bar::default(),
                     handle: Handle::default(),
-                    heat: Heat::default(),
+                    heat,
                 };
                 place_all(&mut design, room, &ends, &parts);
                 design.build().is_ok().then_some(design)
@@ -377,7 +378,7 @@ fn designs(with_parts: bool) -> impl Strategy<Value = Design> {
 /// Sound designs over the whole space of options: every tip, corner, outline, crown, edge and
 /// transition, unequal widths and heights, up to two necks on either end, eyes off the middle,
 /// waists off the middle, mouths that differ, every part a head may do without, each dimension
-/// down to its least and up to its most; a third of them without swell, lugs, drops, peins and
+/// down to its least and up to its most, in any steel and heat treatment that has a plan; a third of them without swell, lugs, drops, peins and
 /// anything but a straight, upright eye.
 #[allow(dead_code, reason = "a test that meshes or draws takes the plain ones")]
 pub fn sound_designs() -> impl Strategy<Value = Design> {

@@ -123,10 +123,10 @@ fn seal(version: char, body: &str) -> String {
 #[test]
 fn a_newer_version_with_a_right_checksum_says_to_reload() {
     let link = encode(&lopsided()).expect("goes");
-    assert_eq!(seal('6', &link[5..]), link, "the checksum as documented");
+    assert_eq!(seal('7', &link[5..]), link, "the checksum as documented");
     check_refused(
-        &seal('7', "anything-that-comes_later.with.parts"),
-        "This link was made by a newer Headwright (link version 7); this one reads up to version 6. \
+        &seal('8', "anything-that-comes_later.with.parts"),
+        "This link was made by a newer Headwright (link version 8); this one reads up to version 7. \
          Reload the app or install the newer one.",
     );
 }
@@ -149,7 +149,7 @@ fn a_right_checksum_over_no_design_is_refused() {
         &format!("{packed}.YQ.YQ.YQ"),
         &format!("{packed}.{}", "YWFh".repeat(27)),
     ] {
-        let sealed = seal('6', body);
+        let sealed = seal('7', body);
         assert_eq!(decode(&sealed).expect_err(&sealed).to_string(), no_design);
     }
 }

@@ -19,6 +19,7 @@ use crate::units::{Angle, Density, Length, Measure};
 
 mod bar;
 mod handle;
+mod heat;
 mod holds;
 
 /// A size that has not been read yet.
@@ -105,6 +106,9 @@ const WITHOUT_HANDLE: char = '5';
 /// The last version in which every punch has its sizes, that of the usual losses 25 × 12 mm.
 const PUNCH_WITH_SIZES: char = '5';
 
+/// The last version that says nothing of the steel.
+const WITHOUT_HEAT: char = '6';
+
 /// Walks `design`, all but its name and note, as `version` has it; `detail` is an index into
 /// [`DETAILS`].
 pub(super) fn design<C: Coder>(
@@ -139,11 +143,16 @@ pub(super) fn design<C: Coder>(
     design.density = Density::kg_per_m3(density.value);
     bar::bar(coder, &mut design.bar, version, detail.losses)?;
     if version > WITHOUT_HANDLE {
-        handle::handle(coder, design)
+        handle::handle(coder, design)?;
     } else {
         design.handle = design.usual_handle();
-        Ok(())
     }
+    if version > WITHOUT_HEAT {
+        heat::heat(coder, &mut design.heat)?;
+    } else {
+        design.heat = Heat::default();
+    }
+    Ok(())
 }
 
 fn one_of<T: Copy + PartialEq>(

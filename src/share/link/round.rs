@@ -3,10 +3,13 @@
 
 use std::collections::BTreeMap;
 
-use super::grid::{Fineness, INERTIA_NOTATIONS, LENGTH_NOTATIONS, MASS_NOTATIONS, Number, Scale};
+use super::grid::{
+    Fineness, INERTIA_NOTATIONS, LENGTH_NOTATIONS, MASS_NOTATIONS, Number, Scale, is_few_percent,
+};
 use crate::bar::{ALLOWANCE_MM, Bar, BarSection, LAYER_MM, LossAmount, Punch, TRIM_MM, WEB_MM};
 use crate::design::{Bounds, Corner, Design, Dim, Quantity, Range, Side, Tip, bounds};
 use crate::handle::{Handle, LENGTH_MM};
+use crate::heat::{Aim, Heat};
 use crate::solid::{Head, checks};
 use crate::units::{
     Amount, Density, Inertia, Length, LengthNotation, MM_PER_INCH, Mass, Measure, Rule,
@@ -152,6 +155,7 @@ pub(super) fn rounded(design: &Design) -> Design {
     round_targets(&mut rounded);
     round_bar(&mut rounded.bar);
     round_handle(design, &mut rounded);
+    round_heat(&mut rounded.heat);
     rounded
 }
 
@@ -175,6 +179,34 @@ fn round_handle(design: &Design, rounded: &mut Design) {
         && let Some(handle) = usual_handle(rounded)
     {
         rounded.handle = handle;
+    }
+}
+
+/// Temperatures to 0.005 °C, hardness to 0.005 HRC, soaks to 0.005 h, an analysis to 0.0005 %.
+fn round_heat(heat: &mut Heat) {
+    let nearest = |value: &mut f64, scale: Scale| {
+        let number = Number {
+            notation: 0,
+            value: *value,
+        };
+        *value = scale.nearest(number);
+    };
+    if let Some(analysis) = &mut heat.steel.analysis {
+        for (element, mut percent) in analysis.iter() {
+            let scale = Scale::elements(is_few_percent(percent));
+            nearest(&mut percent, scale);
+            *analysis = analysis.with(element, percent);
+        }
+    }
+    if let Some(quench) = &mut heat.quench {
+        nearest(&mut quench.bath_celsius, Scale::baths(quench.medium));
+    }
+    if let Some(temper) = &mut heat.temper {
+        match &mut temper.aim {
+            Aim::Hrc(hrc) => nearest(hrc, Scale::hardnesses()),
+            Aim::Celsius(celsius) => nearest(celsius, Scale::ovens()),
+        }
+        nearest(&mut temper.soak_hours, Scale::soaks());
     }
 }
 
