@@ -4,6 +4,8 @@ use headwright::heat::{
     Agitation, Aim, Bears, Composition, Element, Grade, Heat, Medium, Quench, Steel, Temper, temper,
 };
 use proptest::prelude::*;
+use proptest::strategy::ValueTree;
+use proptest::test_runner::{RngSeed, TestRunner};
 
 /// `value` on a grid of this many steps to one.
 fn on_grid(value: f64, steps: f64) -> f64 {
@@ -72,4 +74,15 @@ pub fn heats() -> impl Strategy<Value = Heat> {
                 temper: oven.map(|drawn| temper(grade, drawn)),
             }
         })
+}
+
+/// One of [`heats`], the same for the same number: drawn apart, so that the heads that follow are not other ones for it.
+pub fn heat_of(number: f64) -> Heat {
+    let mut runner = TestRunner::new(ProptestConfig {
+        failure_persistence: None,
+        rng_seed: RngSeed::Fixed(number.to_bits()),
+        ..ProptestConfig::default()
+    });
+    let tree = heats().new_tree(&mut runner);
+    tree.expect("nothing is refused").current()
 }

@@ -10,7 +10,7 @@ use headwright::design::{
 use headwright::handle::Handle;
 use headwright::solid::{Head, LEAST_END_WALL, LEAST_WALL};
 use headwright::units::{Density, Length};
-use heats::heats;
+use heats::heat_of;
 use parts::{Parts, PeinShares};
 use proptest::prelude::*;
 
@@ -342,11 +342,11 @@ fn designs(with_parts: bool) -> impl Strategy<Value = Design> {
         (outline(24.0, 64.0), room, offset),
         (eye(), parts),
         (end(with_parts), end(with_parts)),
-        (2000.0f64..20000.0, heats()),
+        2000.0f64..20000.0,
     )
         .prop_filter_map(
             "sound",
-            |((outline, room, offset), (eye, parts), ends, (density, heat))| {
+            |((outline, room, offset), (eye, parts), ends, density)| {
                 let ends = [ends.0, ends.1];
                 let mut design = Design {
                     name: "Drawn at random".to_owned(),
@@ -367,7 +367,7 @@ fn designs(with_parts: bool) -> impl Strategy<Value = Design> {
                     alike: BTreeSet::new(),
                     bar: Bar::default(),
                     handle: Handle::default(),
-                    heat,
+                    heat: heat_of(density),
                 };
                 place_all(&mut design, room, &ends, &parts);
                 design.build().is_ok().then_some(design)
