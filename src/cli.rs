@@ -14,6 +14,7 @@ mod cut;
 mod drifts;
 mod effects;
 mod error;
+mod heat;
 mod hold;
 mod plan;
 mod range;
@@ -28,6 +29,10 @@ pub use cut::{CutAnswer, CutAsked, CutOptionError, SectionList};
 pub use drifts::{DriftOptionError, Drifts};
 pub use effects::{EffectsAnswer, SizeEffect};
 pub use error::CliError;
+pub use heat::{
+    CriticalAnswer, EndQuenchAnswer, HardenabilityAnswer, HeatAnswer, HeatAsked, HeatOptionError,
+    PracticeAnswer, QuenchAnswer, SteelAnswer,
+};
 pub use hold::{Held, HoldError};
 pub use plan::{Asked, HotAnswer, HotSizeAnswer, MarkAnswer, MarksAnswer, PlanAnswer, UpsetAnswer};
 pub use range::{Freedom, FreedomError};
@@ -53,6 +58,7 @@ Designs forged hammer heads and carries a design to the bar.
   headwright swing DESIGN                     the whole tool, its handle and its blow, the smith at the anvil
   headwright compare DESIGN DESIGN ...        up to four hammers side by side, and what that means
   headwright compare DESIGN --sweep RANGE     one with a size from short to long, weight and balance kept
+  headwright heat DESIGN                      how it is normalized, hardened and tempered in its steel
   headwright mesh DESIGN --out FILE           the head as triangles, as FILE ends: .stl, .3mf, .glb
   headwright starter                          names of the designs to begin with
   headwright starter NAME                     one of them, as a design file
@@ -84,6 +90,9 @@ and along the handle, and the smith: --stature 1750mm (or --knuckle 760mm --shou
 (knuckle height without it), --work 20mm. swing
 takes how hard as --speed 7m/s, --energy 40J, or --torque 20Nm --angle 90deg, and --depth 0.5mm for the print in soft
 work; compare takes --sweep front.reach=50mm..72mm. Both take --table. What is said of smith and arm are estimates.
+heat takes, in the place of what the design says, --steel 4140 and --analysis C=0.45,Mn=0.75,Si=0.25, --quench oil
+(air, water, brine), --agitation good (none, mild, moderate, strong, violent), --bath 45C, --temper 205C or --hardness 52
+(HRC), --soak 2h, --times 2, and --table in the units of the design's rule. All its numbers are estimates.
 FILE.stl is binary STL in mm, FILE.3mf is 3MF with name and mass, FILE.glb is binary glTF, in m and
 with the handle axis up as that format wants it.
 The answer is one JSON object, but for drift and with --table. Exit status 0 with any answer, 2 and one sentence for wrong input.
@@ -161,6 +170,15 @@ pub enum Command {
         /// Whether as a table to be read.
         table: bool,
     },
+    /// `heat DESIGN …`
+    Heat {
+        /// The design.
+        design: OsString,
+        /// What is said in the place of its own heat treatment.
+        asked: HeatAsked,
+        /// Whether as a table to be read.
+        table: bool,
+    },
     /// `mesh DESIGN --out FILE`
     Mesh {
         /// The design.
@@ -214,6 +232,7 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
     let (mut hot, mut from, mut table) = (None, None, false);
     let (mut drifts, mut cut) = (Drifts::default(), CutAsked::default());
     let (mut swing, mut sweep) = (SwingAsked::default(), None);
+    let mut heat = HeatAsked::default();
     let mut unknown = None;
     while let Some(argument) = parser.next().map_err(unexpected)? {
         match argument {
@@ -310,6 +329,11 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
                 let text = value(&mut parser, option, wanted)?;
                 swing.take(option, &text.to_string_lossy())?;
             }
+            Long(option) if heat::heat_option(option).is_some() => {
+                let (option, wanted) = heat::heat_option(option).unwrap_or_default();
+                let text = value(&mut parser, option, wanted)?;
+                heat.take(option, &text.to_string_lossy())?;
+            }
             Value(value) => values.push(value),
             Short(letter) => {
                 unknown.get_or_insert(format!("-{letter}"));
@@ -347,7 +371,7 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
         .or_else(|| foreign(hot.is_some() && name != "bar", "--hot"))
         .or_else(|| foreign(from.is_some() && name != "bar", "--from"))
         .or_else(|| {
-            let tables = ["bar", "cut", "swing", "compare"];
+            let tables = ["bar", "cut", "swing", "compare", "heat"];
             foreign(table && tables.iter().all(|told| name != *told), "--table")
         })
         .or_else(|| {
@@ -359,6 +383,10 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
             beyond.filter(|_| name == "compare").map(ToOwned::to_owned)
         })
         .or_else(|| foreign(sweep.is_some() && name != "compare", "--sweep"))
+        .or_else(|| {
+            let given = heat.given().filter(|_| name != "heat");
+            given.map(ToOwned::to_owned)
+        })
         .or_else(|| drifts.given().filter(|_| name != "bar" && name != "drift"))
         .or_else(|| {
             cut.design_option()
@@ -376,9 +404,9 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
         no_option("headwright")?;
         return Err(CliError::NoCommand);
     }
-    const COMMANDS: [&str; 11] = [
-        "weigh", "fit", "effects", "bar", "drift", "cut", "swing", "compare", "mesh", "starter",
-        "schema",
+    const COMMANDS: [&str; 12] = [
+        "weigh", "fit", "effects", "bar", "drift", "cut", "swing", "compare", "heat", "mesh",
+        "starter", "schema",
     ];
     let Some(name) = COMMANDS.into_iter().find(|command| name == *command) else {
         return Err(CliError::UnknownCommand(shown(&name)));
@@ -450,6 +478,11 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
                 table,
             }
         }
+        "heat" => Command::Heat {
+            design: design(name, values.next())?,
+            asked: heat,
+            table,
+        },
         "mesh" => {
             let design = design(name, values.next())?;
             let out = out.filter(|out| !out.is_empty()).ok_or(CliError::NoOut)?;
@@ -530,7 +563,7 @@ fn takes(command: &Command) -> &'static str {
             "one design, every hold after --hold, and every size after --free or --lock"
         }
         Command::Cut(_) => "one order, or designs",
-        Command::Swing { .. } => "one design",
+        Command::Swing { .. } | Command::Heat { .. } => "one design",
         Command::Compare { .. } => "designs, or one design and a size after --sweep",
         Command::Mesh { .. } => "one design, and one file after --out",
         Command::Starters | Command::Starter(_) => "one name",

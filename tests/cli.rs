@@ -12,6 +12,8 @@ use serde_json::Value;
 mod cut;
 #[path = "cli/drifts.rs"]
 mod drifts;
+#[path = "cli/heat.rs"]
+mod heat;
 #[path = "cli/plan.rs"]
 mod plan;
 #[path = "cli/refused.rs"]

@@ -7,7 +7,7 @@ use std::process::ExitCode;
 
 use headwright::cli::{
     BarAnswer, CliError, Command, CompareAnswer, CutAnswer, EffectsAnswer, FitAnswer, HELP,
-    LARGEST_DESIGN, MeshAnswer, PieceAnswer, SwingAnswer, Weighed, parse, shown,
+    HeatAnswer, LARGEST_DESIGN, MeshAnswer, PieceAnswer, SwingAnswer, Weighed, parse, shown,
 };
 use headwright::design::{Design, schema, starter, starter_names};
 use headwright::mass::mass_properties;
@@ -104,6 +104,18 @@ fn answer(command: Command) -> Result<String, CliError> {
                 (Some(size), [design, ..]) => CompareAnswer::swept(design, &asked, size)?,
                 _ => CompareAnswer::side_by_side(&designs, &asked)?,
             };
+            if table {
+                answer.to_string()
+            } else {
+                json(&answer)
+            }
+        }
+        Command::Heat {
+            design,
+            asked,
+            table,
+        } => {
+            let answer = HeatAnswer::of(&read(&design)?, &asked)?;
             if table {
                 answer.to_string()
             } else {

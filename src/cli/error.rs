@@ -10,12 +10,12 @@ use crate::units::{Length, System, UnitError};
 pub enum CliError {
     /// No command at all.
     #[error(
-        "Say what to do: weigh, fit, effects, bar, drift, cut, swing, compare, mesh, starter or schema; headwright --help tells how."
+        "Say what to do: weigh, fit, effects, bar, drift, cut, swing, compare, heat, mesh, starter or schema; headwright --help tells how."
     )]
     NoCommand,
     /// A command that is none.
     #[error(
-        "There is no command “{0}”; the commands are weigh, fit, effects, bar, drift, cut, swing, compare, mesh, starter and schema."
+        "There is no command “{0}”; the commands are weigh, fit, effects, bar, drift, cut, swing, compare, heat, mesh, starter and schema."
     )]
     UnknownCommand(String),
     /// An option that the command does not have.
@@ -179,6 +179,12 @@ pub enum CliError {
         /// The units of its rule.
         system: System,
     },
+    /// An option of `heat` that cannot be read.
+    #[error(transparent)]
+    HeatOption(#[from] super::HeatOptionError),
+    /// A heat treatment that cannot be.
+    #[error("{}", told(.0.iter().map(|error| error.sentence(*.1))))]
+    Treatment(Vec<crate::heat::HeatError>, System),
     /// A file that cannot be written.
     #[error("“{name}” can’t be written: {reason}.")]
     Unwritable {

@@ -27,6 +27,7 @@ pub enum Place {
     /// At the skin.
     Skin,
     /// 3 mm under it, as deep as DIN 1041 asks for hardness; at the centre of what is thinner.
+    #[serde(rename = "under_3_mm")]
     Under,
     /// Halfway to the centre.
     MidRadius,
