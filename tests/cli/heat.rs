@@ -185,43 +185,43 @@ fn a_table_is_read_in_the_units_of_the_rule() {
         &metric,
         &[],
         expect![[r#"
-        The steel: 1045, carbon steel, 0.45 % carbon
-          C 0.43 to 0.5, Mn 0.6 to 0.9, Si 0.15 to 0.35, P 0 to 0.04, S 0 to 0.05, in percent (SAE J403 / ASTM A29, as a steel dealer reprints it)
-          7.85 g/cm³ (the design convention for steel, Eurocode 3, UK National Annex)
+            The steel: 1045, carbon steel, 0.45 % carbon
+              C 0.43 to 0.5, Mn 0.6 to 0.9, Si 0.15 to 0.35, P 0 to 0.04, S 0 to 0.05, in percent (SAE J403 / ASTM A29, as a steel dealer reprints it)
+              7.85 g/cm³ (the design convention for steel, Eurocode 3, UK National Annex)
 
-        Where it turns
-          Ac1, austenite begins            720 °C  Andrews, J. Iron Steel Inst. 203 (1965) 721–727, as public codes quote it; an estimate, ± 20 °C
-          Ac3, all is austenite            785 °C  Andrews, J. Iron Steel Inst. 203 (1965) 721–727, as public codes quote it; an estimate, ± 20 °C
-          Ms, martensite begins  300 °C to 340 °C  Andrews, J. Iron Steel Inst. 203 (1965) 721–727, as public codes quote it; an estimate, ± 20 °C
+            Where it turns
+              Ac1, austenite begins            720 °C  Andrews, J. Iron Steel Inst. 203 (1965) 721–727, as public codes quote it; an estimate, ± 20 °C
+              Ac3, all is austenite            785 °C  Andrews, J. Iron Steel Inst. 203 (1965) 721–727, as public codes quote it; an estimate, ± 20 °C
+              Ms, martensite begins  300 °C to 340 °C  Andrews, J. Iron Steel Inst. 203 (1965) 721–727, as public codes quote it; an estimate, ± 20 °C
 
-        How deep it hardens
-          ideal diameter                12 to 41 mm  ASTM A255-10 (2014), as a public handbook restates it; grain size 7 assumed; an estimate
-          martensite, HRC                  58 to 61  ASTM A255-10 (2014), as a public handbook restates it; grain size 7 assumed; an estimate
-          severity of the quench, 1/in   1.4 to 1.5  severities after Grossmann in ASM Handbook vol. 4; what moves how much is not measured, from memory
+            How deep it hardens
+              ideal diameter                15 to 33 mm  ASTM A255-10 (2014), as a public handbook restates it; grain size 7 assumed; an estimate
+              martensite, HRC                  58 to 61  ASTM A255-10 (2014), as a public handbook restates it; grain size 7 assumed; an estimate
+              severity of the quench, 1/in   1.4 to 1.5  severities after Grossmann in ASM Handbook vol. 4; what moves how much is not measured, from memory
 
-        Hardness, HRC             as quenched     tempered
-          front end, which cools as a round of 39 mm
-            at the skin              29 to 59     29 to 57
-            3 mm under it            22 to 41     22 to 41
-            halfway in               19 to 29     19 to 29
-            at the centre            18 to 28     18 to 28
-          back end, which cools as a round of 23 mm
-            at the skin              32 to 60     32 to 57
-            3 mm under it            26 to 44     26 to 44
-            halfway in               23 to 41     23 to 41
-            at the centre            22 to 39     22 to 39
+            Hardness, HRC             as quenched     tempered
+              front end, which cools as a round of 39 mm
+                at the skin              48 to 58     48 to 57
+                3 mm under it            24 to 35     24 to 35
+                halfway in               20 to 26     20 to 26
+                at the centre            20 to 25     20 to 25
+              back end, which cools as a round of 23 mm
+                at the skin              50 to 58     50 to 57
+                3 mm under it            29 to 39     29 to 39
+                halfway in               26 to 35     26 to 35
+                at the centre            25 to 34     25 to 34
 
-        The temper
-          oven                  190 °C  1 × 2 h
-          leaves of martensite  54 HRC  ± 3 HRC; Hollomon and Jaffe, Trans. AIME 162 (1945) 223–249; curve fitted to typical hardnesses after two hours, most from memory; an estimate, ± 3 HRC
-          colour                     –  none shows at this heat (from memory)
+            The temper
+              oven                  190 °C  1 × 2 h
+              leaves of martensite  54 HRC  ± 3 HRC; Hollomon and Jaffe, Trans. AIME 162 (1945) 223–249; curve fitted to typical hardnesses after two hours, most from memory; an estimate, ± 3 HRC
+              colour                     –  none shows at this heat (from memory)
 
-        The bath
-          water                  18 °C  moved well, up and down and in an eight
-          heat of the head      651 kJ  from the hardening heat; EN 1993-1-2:2005, 3.4.1.2 (from memory), an estimate
-          volume, at least  7.8 litres  to grow 20 K warmer
+            The bath
+              water                  18 °C  moved well, up and down and in an eight
+              heat of the head      651 kJ  from the hardening heat; EN 1993-1-2:2005, 3.4.1.2 (from memory), an estimate
+              volume, at least  7.8 litres  to grow 20 K warmer
 
-    "#]],
+        "#]],
     );
     let mut imperial = design("rounding");
     imperial.bar.rule = Rule::new(Length::inches(1.0 / 16.0)).expect("a rule");
@@ -239,21 +239,21 @@ fn a_table_is_read_in_the_units_of_the_rule() {
               Ms, martensite begins  585 °F to 660 °F  Andrews, J. Iron Steel Inst. 203 (1965) 721–727, as public codes quote it; an estimate, ± 20 °C
 
             How deep it hardens
-              ideal diameter                3.15 to 7.05 in  ASTM A255-10 (2014), as a public handbook restates it; grain size 7 assumed; an estimate
-              martensite, HRC                      55 to 58  ASTM A255-10 (2014), as a public handbook restates it; grain size 7 assumed; an estimate
-              severity of the quench, 1/in       0.4 to 0.5  severities after Grossmann in ASM Handbook vol. 4; what moves how much is not measured, from memory
+              ideal diameter                3.95 to 5.8 in  ASTM A255-10 (2014), as a public handbook restates it; grain size 7 assumed; an estimate
+              martensite, HRC                     55 to 58  ASTM A255-10 (2014), as a public handbook restates it; grain size 7 assumed; an estimate
+              severity of the quench, 1/in      0.4 to 0.5  severities after Grossmann in ASM Handbook vol. 4; what moves how much is not measured, from memory
 
             Hardness, HRC             as quenched     tempered
               front end, which cools as a round of 1.55 in
-                at the skin              39 to 57     39 to 56
-                3 mm under it            38 to 57     38 to 56
-                halfway in               37 to 57     37 to 56
-                at the centre            36 to 57     36 to 56
+                at the skin              46 to 58     46 to 56
+                3 mm under it            44 to 57     44 to 56
+                halfway in               43 to 57     43 to 56
+                at the centre            42 to 56     42 to 56
               back end, which cools as a round of 1.55 in
-                at the skin              39 to 57     39 to 56
-                3 mm under it            38 to 57     38 to 56
-                halfway in               37 to 57     37 to 56
-                at the centre            36 to 57     36 to 56
+                at the skin              46 to 58     46 to 56
+                3 mm under it            44 to 57     44 to 56
+                halfway in               43 to 57     43 to 56
+                at the centre            42 to 56     42 to 56
 
             The temper
               oven                  500 °F  2 × 2 h
@@ -354,7 +354,7 @@ fn a_heat_treatment_that_cannot_be_is_refused_with_every_reason() {
     };
     refused(
         &["--steel", "4140", "--quench", "water", "--temper", "800C"],
-        "4140 is likely to crack in water. Quench it in oil. A temper at 800 °C lies above Ac1, about 737 °C: the steel would turn to austenite again. Temper at 650 °C at most.",
+        "4140 is likely to crack in water. Quench it in oil. A temper at 800 °C lies above Ac1, about 735 °C: the steel would turn to austenite again. Temper at 650 °C at most.",
     );
     refused(
         &["--analysis", "C=45,Mn=75"],
