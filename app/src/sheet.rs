@@ -4,6 +4,7 @@
 use leptos::prelude::*;
 use web_sys::PointerEvent;
 
+use super::list::tied;
 use super::state::Workspace;
 use super::words;
 use headwright::design::{Design, DesignError, Dim, Part};
@@ -133,6 +134,13 @@ pub fn Sheet(
         Some((in_hand.get()?, field))
     });
     let held = Memo::new(move |_| hand.get().map(|(dim, _)| dim));
+    // They outlive the field, which goes in the same moment as a size that is put back changes.
+    let of_held = move |of: fn(&Design, Dim) -> Option<bool>| {
+        Memo::new(move |_| design.with(|design| in_hand.get().and_then(|dim| of(design, dim))))
+    };
+    let is_free = of_held(|design, dim| Some(design.is_free(dim)));
+    let free = Memo::new(move |_| is_free.get() == Some(true));
+    let is_tied = of_held(tied);
     view! {
         <section
             class="drawing"
@@ -197,6 +205,8 @@ pub fn Sheet(
                                     place=Signal::derive(move || hand.get().map(|(_, rect)| rect))
                                     grab=taken_here.get_untracked() == Some(dim)
                                     in_hand=in_hand
+                                    free=free
+                                    is_tied=is_tied
                                 />
                             }
                         })

@@ -4,7 +4,7 @@ use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 use web_sys::{FocusEvent, HtmlElement};
 
-use super::super::list::{StateButton, tied};
+use super::super::list::StateButton;
 use super::super::quantity::Number;
 use super::super::state::Workspace;
 use super::super::stepper::{Stepper, Was, lets_go};
@@ -24,11 +24,12 @@ pub fn Hand(
     grab: bool,
     /// The size being edited.
     in_hand: RwSignal<Option<Dim>>,
+    /// Whether it is free.
+    free: Memo<bool>,
+    /// Whether it is as that of the front; nothing where it cannot be.
+    is_tied: Memo<Option<bool>>,
 ) -> impl IntoView {
-    let workspace = Workspace::here();
     let host = NodeRef::<leptos::html::Div>::new();
-    let free = Memo::new(move |_| workspace.design.with(|design| design.is_free(dim)));
-    let is_tied = Memo::new(move |_| workspace.design.with(|design| tied(design, dim)));
     let leave = move |event: FocusEvent| {
         let host = host.get_untracked();
         let host = host.as_deref().map(AsRef::as_ref);

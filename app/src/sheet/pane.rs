@@ -179,13 +179,10 @@ pub fn Nearer(
     look: Look,
 ) -> impl IntoView {
     let by = move |factor: f64| look.set(look.zoom.get_untracked() * factor, None);
+    let is_nearest = move || look.zoom.get() >= MOST;
     view! {
         <div class="nearer" role="group" aria-label="how large the drawing is">
-            <button
-                type="button"
-                disabled=move || look.zoom.get() >= MOST
-                on:click=move |_| by(STEP)
-            >
+            <button type="button" disabled=is_nearest on:click=move |_| by(STEP)>
                 "nearer"
             </button>
             <button type="button" disabled=move || !look.is_near() on:click=move |_| by(1.0 / STEP)>

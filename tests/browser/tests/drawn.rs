@@ -35,16 +35,16 @@ fn arrow(page: &Page, size: &str, upright: bool) -> (f64, f64) {
 fn a_size_is_dragged_at_its_arrow_by_the_rule_and_undone_in_one_step() {
     browse("a size is dragged", View::desktop(), |page| {
         page.begin_with("Rounding hammer");
-        let before = number(page, "front reach");
-        let (x, y) = arrow(page, "front reach", false);
+        let before = number(page, "front face offset");
+        let (x, y) = arrow(page, "front face offset", false);
         page.drag((x, y), (x + 40.0, y));
-        let after = page.rest(|| number(page, "front reach"));
+        let after = page.rest(|| number(page, "front face offset"));
         page.save_picture("drawn-dragged");
         assert!(after > before + 3.0, "{before} became {after}");
         assert_eq!(after, after.round(), "it lies on the rule");
-        page.press("button", &format!("undo front reach {after}"));
-        page.wait_for_value("front reach, mm", &before.to_string());
-        assert!(page.has("button", &format!("redo front reach {after}")));
+        page.press("button", &format!("undo front face offset {after}"));
+        page.wait_for_value("front face offset, mm", &before.to_string());
+        assert!(page.has("button", &format!("redo front face offset {after}")));
     });
 }
 
@@ -67,21 +67,21 @@ fn what_is_held_is_kept_while_a_size_is_dragged() {
 fn a_press_that_does_not_move_takes_the_size_in_hand_and_locks_it_there() {
     browse("a size is locked on the drawing", View::desktop(), |page| {
         page.begin_with("Rounding hammer");
-        let (x, y) = arrow(page, "front reach", false);
+        let (x, y) = arrow(page, "front face offset", false);
         page.press_at((x, y));
         page.wait("the field stands on the drawing", || {
-            page.has("textbox", "front reach, mm")
+            page.has("textbox", "front face offset, mm")
         });
-        let was_free = page.has("button", "front reach free, press to lock it");
+        let was_free = page.has("button", "front face offset free, press to lock it");
         let (now, then) = if was_free {
             (
-                "front reach free, press to lock it",
-                "front reach locked, press to set it free",
+                "front face offset free, press to lock it",
+                "front face offset locked, press to set it free",
             )
         } else {
             (
-                "front reach locked, press to set it free",
-                "front reach free, press to lock it",
+                "front face offset locked, press to set it free",
+                "front face offset free, press to lock it",
             )
         };
         page.save_picture("drawn-in-hand");
@@ -94,11 +94,11 @@ fn a_press_that_does_not_move_takes_the_size_in_hand_and_locks_it_there() {
 fn a_thumb_drags_a_size_on_a_phone() {
     browse("a size is dragged by touch", View::phone(), |page| {
         page.begin_with("Rounding hammer");
-        page.open_part("front end");
-        let before = number(page, "front reach");
-        let (x, y) = arrow(page, "front reach", false);
+        page.open_part("front face");
+        let before = number(page, "front face offset");
+        let (x, y) = arrow(page, "front face offset", false);
         page.drag((x, y), (x - 30.0, y));
-        let after = page.rest(|| number(page, "front reach"));
+        let after = page.rest(|| number(page, "front face offset"));
         page.save_picture("drawn-dragged-phone");
         assert!(after < before - 3.0, "{before} became {after}");
     });
