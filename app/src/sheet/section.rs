@@ -48,12 +48,35 @@ pub fn Section(
                             {move || {
                                 cuts.with(|cuts| figure(&cuts[index], workspace.system.get(), take))
                             }}
-                            <figcaption>{way.words()}</figcaption>
+                            <figcaption>
+                                {move || {
+                                    cuts.with(|cuts| caption(way, &cuts[index], workspace.system.get()))
+                                }}
+                            </figcaption>
                         </figure>
                     }
                 })
                 .collect_view()}
         </section>
+    }
+}
+
+/// Which way it is cut, and how thick the cheeks are there.
+fn caption(way: Way, cut: &Cut, system: System) -> String {
+    let thick = |ends: &[Point; 2]| words::about(ends[1][0] - ends[0][0], system);
+    match &cut.walls[..] {
+        [left, right] if thick(left) == thick(right) => format!(
+            "{}; each cheek is {} thick beside the waist",
+            way.words(),
+            thick(left)
+        ),
+        [left, right] => format!(
+            "{}; the cheeks are {} and {} thick beside the waist",
+            way.words(),
+            thick(left),
+            thick(right)
+        ),
+        _ => way.words().to_owned(),
     }
 }
 
@@ -149,18 +172,6 @@ fn figure(cut: &Cut, system: System, take: Callback<Dim>) -> AnyView {
             <button type="button" class="press" style=style aria-label=name on:click=move |_| take.run(dim)></button>
         }
     });
-    let said = cut.walls.first().map(|ends| {
-        let [left, right] = [0, 1].map(|k| {
-            let wall = cut.walls.get(k).unwrap_or(ends);
-            words::about(wall[1][0] - wall[0][0], system)
-        });
-        let sentence = if left == right {
-            format!("Each cheek is {left} thick beside the waist.")
-        } else {
-            format!("The cheeks are {left} and {right} thick beside the waist.")
-        };
-        view! { <p class="cut-said">{sentence}</p> }
-    });
     view! {
         <div class="cut" style:max-width=format!("{width:.0}px")>
             <div class="cut-board">
@@ -173,7 +184,6 @@ fn figure(cut: &Cut, system: System, take: Callback<Dim>) -> AnyView {
                 </svg>
                 {presses.collect_view()}
             </div>
-            {said}
         </div>
     }
     .into_any()
