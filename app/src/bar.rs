@@ -2,15 +2,12 @@
 
 use leptos::prelude::*;
 
-use super::hanging::Hanging;
-use super::margin::{HoldState, standing};
-use super::quantity::{MassNumber, Number};
+use super::quantity::Number;
 use super::state::Workspace;
 use super::words;
 use super::workshop::Workshop;
 use headwright::bar::{Bar, CAUTIONS};
 use headwright::design::Edit;
-use headwright::design::Quantity;
 use headwright::drift;
 use headwright::plan::plan;
 use headwright::units::{Length, show_length, show_mass, unit_word};
@@ -70,7 +67,7 @@ pub fn BarScreen() -> impl IntoView {
                 <Cautions />
             </div>
             <aside class="margin" aria-label="weight and losses">
-                <Finished />
+                <super::finished::Finished />
                 <ledger::Ledger />
                 <on_hand::BarsOnHand />
             </aside>
@@ -158,38 +155,6 @@ fn Cautions() -> impl IntoView {
         <section class="work-cautions" aria-labelledby="saw-and-fire">
             <h2 id="saw-and-fire">"saw, fire, punch and grinder"</h2>
             <ul class="cautions">{all.map(|text| view! { <li>{text}</li> }).collect_view()}</ul>
-        </section>
-    }
-}
-
-/// Weight and balance of the head, small.
-#[component]
-fn Finished() -> impl IntoView {
-    let workspace = Workspace::here();
-    let kg = Signal::derive(move || workspace.properties.with(|p| p.mass));
-    view! {
-        <section class="finished" aria-labelledby="finished-weight">
-            <div>
-                <h2 id="finished-weight">"finished weight"</h2>
-                <p class="big">
-                    <MassNumber kg=kg system=workspace.system />
-                </p>
-                <HoldState quantity=Quantity::Mass short=true />
-                <p class="finished-balance">
-                    {move || {
-                        let system = workspace.system.get();
-                        let balance = workspace.properties.with(|p| p.balance());
-                        let (number, place) = words::balance(balance, system);
-                        format!("{number} {place}")
-                    }}
-                </p>
-                <HoldState quantity=Quantity::Balance short=true />
-            </div>
-            <Hanging
-                solid=workspace.sound
-                properties=workspace.properties
-                standing=Signal::derive(move || standing(workspace))
-            />
         </section>
     }
 }

@@ -7,6 +7,7 @@ use leptos::wasm_split::{SplitLoaderError, wasm_split};
 
 use super::bar::BarScreen;
 use super::handle::HandleScreen;
+use super::heat::HeatScreen;
 use super::margin::at_once;
 use super::swing::SwingScreen;
 use headwright::mesh::{Format, STL, tessellate};
@@ -34,6 +35,18 @@ fn handle() -> Result<AnyView, SplitLoaderError> {
 #[component]
 pub fn Handle() -> impl IntoView {
     fetched(handle)
+}
+
+/// The heat treatment's sheet, in the file `heat`.
+#[wasm_split(heat, wasm_split_path = ::leptos::wasm_split, fallible)]
+fn heat() -> Result<AnyView, SplitLoaderError> {
+    Ok(view! { <HeatScreen /> }.into_any())
+}
+
+/// The heat treatment's sheet, or what stands in its place until it is there.
+#[component]
+pub fn Heat() -> impl IntoView {
+    fetched(heat)
 }
 
 /// The swing's sheet, in the file `swing`.

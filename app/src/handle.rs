@@ -11,7 +11,6 @@ mod eye;
 mod hammer;
 mod levels;
 mod margin;
-mod ovals;
 mod path;
 mod row;
 mod stations;

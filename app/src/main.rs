@@ -17,10 +17,12 @@ mod fetched;
 mod field;
 mod figure;
 mod files;
+mod finished;
 mod foot;
 mod handle;
 mod hanging;
 mod head;
+mod heat;
 mod history;
 mod holding;
 mod keep;
@@ -35,6 +37,7 @@ mod quantity;
 mod settle;
 mod sheet;
 mod silhouette;
+mod spread;
 mod starters;
 mod state;
 mod stem;
@@ -76,6 +79,7 @@ fn App() -> impl IntoView {
                 Screen::Head => view! { <head::Head /> }.into_any(),
                 Screen::Handle => view! { <fetched::Handle /> }.into_any(),
                 Screen::Bar => view! { <fetched::Bar /> }.into_any(),
+                Screen::Heat => view! { <fetched::Heat /> }.into_any(),
                 Screen::Swing => view! { <fetched::Swing /> }.into_any(),
                 Screen::Starters => view! { <starters::Starters /> }.into_any(),
             }}

@@ -27,6 +27,8 @@ pub enum Screen {
     Handle,
     /// The bar it is cut from.
     Bar,
+    /// How it is normalized, hardened and tempered.
+    Heat,
     /// The tool in a swing, and what a long face does.
     Swing,
     /// Heads to begin with.

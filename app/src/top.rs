@@ -37,8 +37,8 @@ pub fn Top() -> impl IntoView {
                 <nav aria-label="steps of the work">
                     <ul class="steps">
                         {step(Screen::Head, "head")} {step(Screen::Handle, "handle")}
-                        {step(Screen::Bar, "bar")} {step(Screen::Swing, "swing")}
-                        {step(Screen::Starters, "starters")}
+                        {step(Screen::Bar, "bar")} {step(Screen::Heat, "heat")}
+                        {step(Screen::Swing, "swing")} {step(Screen::Starters, "starters")}
                     </ul>
                 </nav>
                 <div class="top-choices">

@@ -5,10 +5,10 @@ use headwright::design::{
     Corner, Crown, Design, DesignError, Dim, Edge, Edit, EyeOutline, Part, Side, Size, Tip,
     Transition, Wall,
 };
-use headwright::heat::Heat;
+use headwright::heat::{Aim, Heat};
 use headwright::units::{
-    Angle, Density, Length, MM_PER_INCH, Mass, Measure, System, parse_mass, show_length,
-    show_number, unit_word,
+    Angle, Density, Length, MM_PER_INCH, Mass, Measure, System, degrees, parse_mass, show_length,
+    show_number, show_temperature, unit_word,
 };
 
 mod handle;
@@ -184,12 +184,12 @@ pub fn step(before: &Design, edit: &Edit, system: System) -> String {
         Edit::Hold(quantity, None) => format!("{} let go", quantity.words()),
         Edit::Bar(bar) => bar_step(&before.bar, bar),
         Edit::Handle(after) => handle::step(&before.handle, after, system),
-        Edit::Heat(after) => heat_step(&before.heat, after),
+        Edit::Heat(after) => heat_step(&before.heat, after, system),
         Edit::Replace(other) => other.name.clone(),
     }
 }
 
-fn heat_step(before: &Heat, after: &Heat) -> String {
+fn heat_step(before: &Heat, after: &Heat, system: System) -> String {
     if before.steel.grade != after.steel.grade {
         format!("steel {}", after.steel.grade.name())
     } else if before.steel.analysis != after.steel.analysis {
@@ -197,7 +197,14 @@ fn heat_step(before: &Heat, after: &Heat) -> String {
     } else if before.quench != after.quench {
         format!("quench in {}", after.quench().medium.name())
     } else {
-        "temper".to_owned()
+        let [was, now] = [before, after].map(Heat::temper);
+        match now.aim {
+            Aim::Hrc(hrc) if was.aim != now.aim => format!("temper to {} HRC", show_number(hrc)),
+            Aim::Celsius(celsius) if was.aim != now.aim => {
+                format!("temper at {}", show_temperature(celsius, system))
+            }
+            _ => "soaks of the temper".to_owned(),
+        }
     }
 }
 
@@ -325,6 +332,11 @@ pub fn balance(mm: f64, system: System) -> (String, &'static str) {
 /// The density as a field shows it.
 pub fn density(density: Density) -> String {
     headwright::units::show_number(density.in_g_per_cm3())
+}
+
+/// A temperature as a field shows it, to a tenth of a degree.
+pub fn temperature(celsius: f64, system: System) -> String {
+    show_number((degrees(celsius, system) * 10.0).round() / 10.0)
 }
 
 /// A number without a unit, as a field for one reads it; a comma is a decimal mark.

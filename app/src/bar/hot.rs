@@ -9,59 +9,19 @@ use super::super::words;
 use super::super::workshop::Workshop;
 use headwright::design::{Design, Dim, Part, Size};
 use headwright::plan::{
-    GROWTH_SOURCE, GROWTH_UNCERTAINTY, HOT_CELSIUS, HotSize, HotSizes, USUAL_HOT_CELSIUS, hot_sizes,
+    GROWTH_SOURCE, GROWTH_UNCERTAINTY, HOT_CELSIUS, HotSize, HotSizes, hot_sizes,
 };
-use headwright::units::{MM_PER_INCH, System, show_length, show_number, unit_word};
-
-fn unit(system: System) -> &'static str {
-    match system {
-        System::Metric => "°C",
-        System::Imperial => "°F",
-    }
-}
-
-/// °C in the units that are shown.
-fn degrees(celsius: f64, system: System) -> f64 {
-    match system {
-        System::Metric => celsius,
-        System::Imperial => celsius * 1.8 + 32.0,
-    }
-}
-
-/// A heat as the field shows it.
-fn show(celsius: f64, system: System) -> String {
-    show_number((degrees(celsius, system) * 10.0).round() / 10.0)
-}
+use headwright::units::{
+    MM_PER_INCH, System, parse_temperature, show_length, show_number, show_temperature,
+    temperature_unit_word, unit_word,
+};
 
 /// Reads a heat, °C: a bare number is in the units that are shown.
 ///
 /// # Errors
 /// A sentence when the text is no heat, or one that the growth of steel is not known for.
 fn read(text: &str, system: System) -> Result<f64, String> {
-    let short = text.trim().trim_start_matches('+');
-    let (number, system) = match short.char_indices().last() {
-        Some((at, 'C' | 'c')) => (&short[..at], System::Metric),
-        Some((at, 'F' | 'f')) => (&short[..at], System::Imperial),
-        _ => (short, system),
-    };
-    let number = number.trim_end().trim_end_matches('°').trim_end();
-    let number = number
-        .replace(',', ".")
-        .parse()
-        .ok()
-        .filter(|n: &f64| n.is_finite());
-    let Some(number) = number else {
-        let short: String = text.trim().chars().take(40).collect();
-        return Err(format!(
-            "“{short}” is no heat. Write degrees such as {} {}.",
-            show(USUAL_HOT_CELSIUS, system),
-            unit(system)
-        ));
-    };
-    let celsius = match system {
-        System::Metric => number,
-        System::Imperial => (number - 32.0) / 1.8,
-    };
+    let celsius = parse_temperature(text, system).map_err(|error| error.to_string())?;
     check(celsius, system).map(|()| celsius)
 }
 
@@ -71,7 +31,7 @@ fn check(celsius: f64, system: System) -> Result<(), String> {
         return Ok(());
     }
     let [now, least, most] = [celsius, HOT_CELSIUS.least, HOT_CELSIUS.most]
-        .map(|celsius| format!("{} {}", show(celsius, system), unit(system)));
+        .map(|celsius| show_temperature(celsius, system));
     Err(format!(
         "The growth of steel at {now} is not known. It must be at least {least} and at most {most}."
     ))
@@ -160,8 +120,8 @@ pub fn Hot() -> impl IntoView {
                     id="heat"
                     label="heat at which you measure"
                     of="workshop"
-                    value=Signal::derive(move || show(heat.value.get(), system.get()))
-                    unit=Signal::derive(move || unit(system.get()).to_owned())
+                    value=Signal::derive(move || words::temperature(heat.value.get(), system.get()))
+                    unit=Signal::derive(move || temperature_unit_word(system.get()).to_owned())
                     read=move |text: String| {
                         let celsius = read(&text, system.get_untracked())?;
                         heat.show(|heat| *heat = celsius);
@@ -225,6 +185,7 @@ fn table(design: &Design, part: Part, sizes: &[HotSize], system: System) -> impl
 mod tests {
     use super::*;
     use headwright::design::{starter, starter_names};
+    use headwright::plan::USUAL_HOT_CELSIUS;
 
     #[test]
     fn a_heat_is_read_in_the_units_that_are_shown_or_in_its_own() {
@@ -232,7 +193,7 @@ mod tests {
         assert_eq!(read("1050 °C", System::Imperial), Ok(1050.0));
         assert_eq!(read("1922", System::Imperial), Ok(1050.0));
         assert_eq!(read("1922F", System::Metric), Ok(1050.0));
-        assert_eq!(show(1050.0, System::Imperial), "1922");
+        assert_eq!(words::temperature(1050.0, System::Imperial), "1922");
         for text in ["", "hot", "NaN", "°", "C", "-5", "1e300", "5000", "900 K"] {
             assert!(read(text, System::Metric).is_err(), "{text}");
         }

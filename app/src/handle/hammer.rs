@@ -4,9 +4,9 @@ use leptos::prelude::*;
 
 use super::super::figure::path;
 use super::super::sheet::measure;
+use super::super::spread::spread;
 use super::super::state::Workspace;
 use super::super::words;
-use super::ovals::spread;
 use super::path::size_along;
 use super::worked::{Tool, Worked};
 use headwright::drawing::{Drawing, Shape, Stroke, View, draw};

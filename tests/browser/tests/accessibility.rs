@@ -3,10 +3,11 @@
 use headwright_browser::{Page, View, browse};
 
 /// Every screen by the name of its step, and something that only it says.
-const SCREENS: [(&str, &str); 5] = [
+const SCREENS: [(&str, &str); 6] = [
     ("head", "all sizes"),
     ("handle", "parts of the handle"),
     ("bar", "of steel."),
+    ("heat", "the work, step by step"),
     ("swing", "The short one"),
     ("starters", "Heads to begin with"),
 ];

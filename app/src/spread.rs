@@ -1,4 +1,4 @@
-//! Where the ovals along the handle are drawn: each below its place, clear of its neighbours.
+//! Where things in a row are drawn: each at its place, clear of its neighbours.
 
 /// Places along a line for things of half-widths `half` that belong at `at`, in order, with `clear` between them: each
 /// as near to its own place as the row allows, none before `first`.
