@@ -8,7 +8,7 @@ use super::shown;
 use super::strip::{BESIDE, LETTER, UNDER_RULE, px, rule};
 use headwright::heat::temper::{COLOURS, EMBRITTLEMENT};
 use headwright::heat::{Band, Plan};
-use headwright::units::{System, show_about_temperature};
+use headwright::units::{System, show_about_temperature, show_temperature};
 
 /// The heats that it shows, °C; further where the temper lies beyond.
 const CELSIUS: [f64; 2] = [150.0, 400.0];
@@ -101,10 +101,7 @@ impl Lens {
         let range = Band::new(EMBRITTLEMENT.least, EMBRITTLEMENT.most);
         let mut names = vec![(
             tempering.celsius,
-            format!(
-                "temper {}",
-                show_about_temperature(tempering.celsius, system)
-            ),
+            format!("temper {}", show_temperature(tempering.celsius, system)),
             "name",
         )];
         let brittle = plan.steel.grade.embrittles().then(|| {

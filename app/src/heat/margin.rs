@@ -85,7 +85,7 @@ mod tests {
 
     #[test]
     fn the_plan_in_short_names_steel_quench_temper_and_both_ends() {
-        let design = starter("cross_pein").expect("a starter");
+        let design = starter("cross").expect("a starter");
         let solid = design.build().expect("sound");
         let plan = plan(&solid, &design.heat).expect("usual");
         let rows = rows(&design, &plan, System::Metric);

@@ -1,7 +1,7 @@
 //! Bands as the sheet writes them.
 
 use headwright::heat::{Band, EndHardness, Place, Plan, Tempering};
-use headwright::units::{System, show_about_temperature, show_number};
+use headwright::units::{System, show_about_temperature, show_number, show_temperature};
 
 use super::temper::times;
 
@@ -36,7 +36,7 @@ pub fn hardness(band: Band) -> String {
 pub fn temper(tempering: &Tempering, system: System) -> String {
     format!(
         "{}, {} h {}",
-        show_about_temperature(tempering.celsius, system),
+        show_temperature(tempering.celsius, system),
         show_number(tempering.soak_hours),
         times(tempering.times)
     )
@@ -50,7 +50,7 @@ pub fn quench(plan: &Plan, system: System) -> String {
     }
     format!(
         "{name} at {}",
-        show_about_temperature(plan.quench.bath_celsius, system)
+        show_temperature(plan.quench.bath_celsius, system)
     )
 }
 

@@ -113,6 +113,12 @@ pub fn rule(scale: &Scale, y: f64, system: System) -> impl IntoView + use<> {
     }
 }
 
+/// The name of a step before its words. Not written out in place: there a part without anything that changes would be
+/// made as HTML, which a drawing does not show.
+fn named(word: &'static str) -> impl IntoView {
+    view! { <tspan class="name">{word}</tspan> }
+}
+
 /// A place as SVG has it.
 pub fn px(place: f64) -> String {
     format!("{place:.1}")
@@ -156,7 +162,7 @@ fn drawn(plan: &Plan, width: f64, system: System) -> impl IntoView + use<> {
         let words = heat.map_or_else(String::new, |heat| format!(" {}", heats(heat)));
         let heat = heat.map(|heat| band("glow", &scale, heat, y + 6.0, ROW - 12.0));
         view! {
-            <text x="0" y=y + 23.0><tspan class="name">{*word}</tspan>{words}</text>
+            <text x="0" y=y + 23.0>{named(word)}{words}</text>
             {heat}
             <path class="hair" d=format!("M0 {}H{width:.0}", y + ROW) />
         }
@@ -274,7 +280,7 @@ fn quench(
     };
     let drawn = view! {
         <text x="0" y=y + 20.0>
-            <tspan class="name">"quench"</tspan>
+            {named("quench")}
             {format!(" in {}", shown::quench(plan, system))}
             {amount}
         </text>
@@ -309,7 +315,7 @@ fn tempered(
     view! {
         {brittle}
         <text x="0" y=y + 20.0>
-            <tspan class="name">"temper"</tspan>
+            {named("temper")}
             {format!(" {}", shown::temper(tempering, system))}
             {left}
         </text>

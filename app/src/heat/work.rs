@@ -37,7 +37,7 @@ fn step(step: Step) -> impl IntoView {
             <div class="step-work">
                 <p>{step.work}</p>
                 <p class="step-check">
-                    <strong>"then "</strong>
+                    <strong>"check: "</strong>
                     {step.check}
                 </p>
                 <p>

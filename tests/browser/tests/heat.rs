@@ -19,8 +19,7 @@ fn heats(page: &Page) -> String {
 
 /// Chooses from the list `name` by the first letters of a word.
 fn choose(page: &Page, name: &str, letters: &str) {
-    page.press("combobox", name);
-    page.keys(&[key::ESCAPE]);
+    page.tab_to("combobox", name);
     page.type_text(letters);
 }
 
@@ -195,12 +194,12 @@ fn heats_are_read_and_said_in_fahrenheit() {
 
 #[test]
 fn words_of_the_figures_never_touch() {
-    for width in [360, 768, 1200, 1920] {
-        let view = View {
-            width,
-            height: 900,
-            ..View::desktop()
-        };
+    let sized = |width| View {
+        width,
+        ..View::desktop()
+    };
+    for view in [View::phone(), sized(768), sized(1200), View::wide()] {
+        let width = view.width;
         browse("words beside each other", view, |page| {
             open(page, "Cross pein hammer");
             for system in ["mm, kg", "in, lb"] {
