@@ -72,7 +72,6 @@ pub fn HeatScreen() -> impl IntoView {
                 </section>
                 <work::Steps />
                 <ends::Ends />
-                <Notes />
                 <Cautions />
                 <sources::Sources />
                 <div class="actions">

@@ -154,8 +154,10 @@ impl Lens {
                     let x = self.scale.at(band.low) + 2.0;
                     let line = y + 20.0 + STAIR * step as f64;
                     let from = show_about_temperature(band.low, system);
-                    // The last has little room at its right: its heat stands on the scale.
-                    let words = if step == 0 { name.to_owned() } else { format!("{name} {from}") };
+                    let words = format!("{name} {from}");
+                    // Where there is little room at the right, its heat stands on the scale alone.
+                    let end = x + 5.0 + LETTER * words.chars().count() as f64;
+                    let words = if end <= self.width { words } else { name.to_owned() };
                     view! {
                         <path class="leader" d=format!("M{x:.1} {y}V{:.1}", line) />
                         <text class="word" x=px(x + 5.0) y=line>{words}</text>

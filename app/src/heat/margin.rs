@@ -6,6 +6,7 @@ use super::super::finished::Finished;
 use super::super::margin::Problems;
 use super::super::state::Workspace;
 use super::super::words;
+use super::Notes;
 use super::shown;
 use super::worked::Worked;
 use headwright::design::{Design, Part};
@@ -42,6 +43,7 @@ pub fn Margin() -> impl IntoView {
                 <h2 id="in-short">"in short"</h2>
                 <dl>{rows}</dl>
             </section>
+            <Notes />
         </aside>
     }
 }
