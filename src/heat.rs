@@ -53,7 +53,8 @@ mod tempering;
 
 pub use composition::{Composition, Element, Span};
 pub use error::{
-    CARBON_PERCENT, HeatError, HeatPart, MOST_TEMPERS, SOAK_HOURS, TEMPER_CELSIUS, WANTED_HRC,
+    CARBON_PERCENT, HeatError, HeatPart, MOST_ALLOY_PERCENT, MOST_TEMPERS, SOAK_HOURS,
+    TEMPER_CELSIUS, WANTED_HRC,
 };
 pub use grade::{Bears, Grade, Kind, Practice};
 pub use plan::{Bath, Critical, EndHardness, Hardenability, Place, PlaceHardness, Plan, plan};

@@ -63,6 +63,15 @@ pub fn Entry(
             }
         });
     }
+    // Who takes a field means to write another number: what it holds is chosen, so that typing takes its place.
+    let fresh = StoredValue::new(false);
+    let choose_all = move || {
+        if fresh.try_get_value() == Some(true)
+            && let Some(input) = input.try_get_untracked().flatten()
+        {
+            input.select();
+        }
+    };
     let text = move || typed.get().unwrap_or_else(|| value.get());
     let settle = move || {
         // A field that is taken off the page with the focus in it loses that when it is gone.
@@ -88,6 +97,7 @@ pub fn Entry(
         }
     };
     let on_key = move |event: KeyboardEvent| {
+        fresh.set_value(false);
         let steps = if event.shift_key() { 10 } else { 1 };
         let by = match event.key().as_str() {
             "ArrowUp" => steps,
@@ -144,6 +154,7 @@ pub fn Entry(
                     prop:value=text
                     on:input:target=move |event| {
                         take();
+                        fresh.set_value(false);
                         let text = event.target().value();
                         typed.set(Some(text.clone()));
                         let problem = read.run(text).err();
@@ -157,7 +168,16 @@ pub fn Entry(
                             keep.run(());
                         }
                     }
-                    on:focus=move |_| take()
+                    on:focus=move |_| {
+                        take();
+                        fresh.set_value(true);
+                        request_animation_frame(choose_all);
+                    }
+                    on:click=move |_| {
+                        // A press has put the mark between two letters.
+                        choose_all();
+                        fresh.set_value(false);
+                    }
                     on:blur=move |_| settle()
                     on:keydown=on_key
                 />

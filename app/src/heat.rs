@@ -5,7 +5,7 @@ use leptos::prelude::*;
 use super::state::Workspace;
 use headwright::design::Edit;
 use headwright::heat::{CAUTIONS, Heat};
-use headwright::units::System;
+use headwright::units::{System, show_whole_temperature};
 
 mod analysis;
 mod brittle;
@@ -106,6 +106,31 @@ fn Wrong() -> impl IntoView {
                 </div>
             </Show>
         </div>
+    }
+}
+
+/// Where what is asked for has no plan: that what follows is another one's, and whose.
+#[component]
+fn Stale() -> impl IntoView {
+    let workspace = Workspace::here();
+    let worked = Worked::here();
+    let of = move || {
+        let system = workspace.system.get();
+        worked.plan.with(|plan| {
+            plan.as_ref().map(|plan| {
+                format!(
+                    "Not for what is asked for above: this is for {} in {}, tempered at {}.",
+                    plan.steel.grade.name(),
+                    plan.quench.medium.name(),
+                    show_whole_temperature(plan.tempering.celsius, system)
+                )
+            })
+        })
+    };
+    view! {
+        <Show when=move || worked.errors.with(|errors| !errors.is_empty())>
+            <p class="sentence problem">{of}</p>
+        </Show>
     }
 }
 

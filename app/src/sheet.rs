@@ -2,7 +2,7 @@
 //! stands.
 
 use leptos::prelude::*;
-use web_sys::PointerEvent;
+use web_sys::{PointerEvent, TouchEvent};
 
 use super::list::tied;
 use super::state::Workspace;
@@ -63,7 +63,11 @@ pub fn Sheet(
     let width = measure::width_of(host, UNMEASURED);
     let look = pane::Look::new(host);
     let grip = RwSignal::new(None::<drag::Grip>);
-    let dragged = Memo::new(move |_| grip.get().filter(|grip| grip.moved).map(|grip| grip.dim));
+    let dragged = Memo::new(move |_| {
+        grip.get()
+            .filter(|grip| grip.moved && !grip.given_up)
+            .map(|grip| grip.dim)
+    });
     let projection = projection::kept();
     let with_section = RwSignal::new(false);
     let named = move || width.get() >= BESIDE_NAME && !look.is_near();
@@ -152,7 +156,13 @@ pub fn Sheet(
                 class="pane"
                 class:near=move || look.is_near()
                 node_ref=host
-                on:touchstart=move |event| look.touch(&event)
+                on:touchstart=move |event: TouchEvent| {
+                    if event.touches().length() > 1 {
+                        // A second finger draws nearer: what the first has dragged goes back.
+                        drag::let_go(workspace, grip, false);
+                    }
+                    look.touch(&event);
+                }
                 on:touchmove=move |event| look.pinch(&event)
                 on:wheel=move |event| look.wheel(&event)
                 on:pointerdown=move |event| look.press(&event)

@@ -95,7 +95,12 @@ pub fn Stepper(
         let inside = to
             .as_ref()
             .and_then(|to| to.dyn_ref::<Node>())
-            .is_some_and(|to| group.get_untracked().is_some_and(|g| g.contains(Some(to))));
+            .is_some_and(|to| {
+                group
+                    .try_get_untracked()
+                    .flatten()
+                    .is_some_and(|g| g.contains(Some(to)))
+            });
         if !inside {
             workspace.keep();
         }

@@ -1,7 +1,7 @@
 //! The head cut through the middle of its eye.
 
 use super::Point;
-use crate::design::{Dim, Part, Size};
+use crate::design::{Dim, Part, Side, Size};
 use crate::solid::Head;
 
 /// Which way the head is cut.
@@ -9,7 +9,8 @@ use crate::solid::Head;
 pub enum Way {
     /// Across the head, through the handle axis: both cheeks.
     Across,
-    /// Along the head, through its middle: what lies before and behind the eye, as far as [`BESIDE_MM`] from it.
+    /// Along the head, through its middle: what lies before and behind the eye, as far as [`BESIDE_MM`] from it and
+    /// no farther than the cheeks.
     Along,
 }
 
@@ -48,7 +49,7 @@ pub struct Cut {
     pub walls: Vec<[Point; 2]>,
 }
 
-/// How much of the head is shown before and behind the eye in a cut along it, mm.
+/// How much of the cheeks is shown before and behind the eye in a cut along it, at most, mm.
 pub const BESIDE_MM: f64 = 10.0;
 /// Rows of a wall.
 const ROWS: u32 = 48;
@@ -69,7 +70,9 @@ pub fn cut(head: &Head<f64>, way: Way) -> Cut {
         .collect();
     let most = |side: usize| {
         let ends = heights.iter().map(|z| opening(*z)[side].abs());
-        ends.fold(0.0, f64::max) + BESIDE_MM
+        let wanted = ends.fold(0.0, f64::max) + BESIDE_MM;
+        let cheek = [Side::Back, Side::Front][side];
+        wanted.min(head.end(cheek).block_end())
     };
     let steel = [0, 1].map(|side| {
         let sign = if side == 0 { -1.0 } else { 1.0 };

@@ -44,6 +44,8 @@ pub enum Outside {
     Carbon(f64),
     /// More alloy than they are for, percent.
     Alloy(f64),
+    /// They put Ac3 below Ac1.
+    Crossed,
 }
 
 /// Whether the formulas hold for `composition`.
@@ -60,6 +62,9 @@ pub fn check(composition: &Composition) -> Result<(), Outside> {
     let alloy = composition.sum() - carbon;
     if alloy > MOST_ALLOY {
         return Err(Outside::Alloy(alloy));
+    }
+    if ac3(composition) <= ac1(composition) {
+        return Err(Outside::Crossed);
     }
     Ok(())
 }

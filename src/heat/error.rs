@@ -31,6 +31,9 @@ pub const CARBON_PERCENT: Limit = Limit {
     most: 2.10,
 };
 
+/// The most of all elements but iron, percent: H13 comes near to 10 %.
+pub const MOST_ALLOY_PERCENT: f64 = 15.0;
+
 /// What of a heat treatment an error is about.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum HeatPart {
@@ -55,6 +58,20 @@ pub enum HeatError {
     /// An analysis of more than everything.
     Sum {
         /// Its sum, percent.
+        percent: f64,
+    },
+    /// An analysis of more alloy than any of these steels has.
+    Alloy {
+        /// Everything but iron, percent.
+        percent: f64,
+    },
+    /// An analysis of a steel that is likely to crack in the quench, whatever the grade is called.
+    AnalysisCracks {
+        /// The medium.
+        medium: Medium,
+        /// The element that says so.
+        element: Element,
+        /// Its share, percent.
         percent: f64,
     },
     /// Carbon of no steel.
@@ -91,6 +108,8 @@ pub enum HeatError {
         celsius: f64,
         /// Ac1, or where most steels have it.
         ac1_celsius: f64,
+        /// The hottest temper that is safely below it, °C.
+        most_celsius: f64,
     },
     /// A temper outside its limits.
     Temper {
@@ -141,10 +160,14 @@ impl HeatError {
     /// What it is about.
     pub const fn part(&self) -> HeatPart {
         match self {
-            Self::Percent { .. } | Self::Sum { .. } | Self::Carbon { .. } => HeatPart::Steel,
-            Self::Bath { .. } | Self::Cracks { .. } | Self::StaysSoft { .. } | Self::OilJet => {
-                HeatPart::Quench
+            Self::Percent { .. } | Self::Sum { .. } | Self::Alloy { .. } | Self::Carbon { .. } => {
+                HeatPart::Steel
             }
+            Self::Bath { .. }
+            | Self::Cracks { .. }
+            | Self::AnalysisCracks { .. }
+            | Self::StaysSoft { .. }
+            | Self::OilJet => HeatPart::Quench,
             Self::AboveAc1 { .. }
             | Self::Temper { .. }
             | Self::Soak { .. }
@@ -167,6 +190,20 @@ impl HeatError {
             Self::Sum { percent } => format!(
                 "The analysis adds up to {} %, more than 100 %. Look at the decimal points.",
                 hundredths(percent)
+            ),
+            Self::Alloy { percent } => format!(
+                "The analysis says {} % of other elements than iron, more than the {MOST_ALLOY_PERCENT} % that any of these steels has. Look at the decimal points.",
+                hundredths(percent)
+            ),
+            Self::AnalysisCracks {
+                medium,
+                element,
+                percent,
+            } => format!(
+                "The analysis says {} % {}, as oil-hardening steels have it: such a steel is likely to crack in {}. Quench it in oil, and choose the grade that it is of.",
+                hundredths(percent),
+                element.name(),
+                medium.name()
             ),
             Self::Carbon { percent } => format!(
                 "The analysis says {} % carbon. A steel that hardens has at least {} % and at most {} %.",
@@ -202,11 +239,12 @@ impl HeatError {
             Self::AboveAc1 {
                 celsius,
                 ac1_celsius,
+                most_celsius,
             } => format!(
                 "A temper at {} lies above Ac1, about {}: the steel would turn to austenite again. Temper at {} at most.",
                 degrees(celsius),
                 show_about_temperature(ac1_celsius, system),
-                degrees(TEMPER_CELSIUS.most)
+                show_about_temperature(most_celsius, system)
             ),
             Self::Temper { celsius } => format!(
                 "A temper at {} is not reckoned; it must be at least {} and at most {}.",

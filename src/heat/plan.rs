@@ -4,7 +4,8 @@ use serde::Serialize;
 
 use super::cooling::{self, DIFFUSIVITY_MM2_S, RATE_CELSIUS, Round};
 use super::error::{
-    CARBON_PERCENT, HeatError, MOST_TEMPERS, SOAK_HOURS, TEMPER_CELSIUS, WANTED_HRC,
+    CARBON_PERCENT, HeatError, MOST_ALLOY_PERCENT, MOST_TEMPERS, SOAK_HOURS, TEMPER_CELSIUS,
+    WANTED_HRC,
 };
 use super::grade::{Bears, Grade, Kind, Practice, RESIDUALS};
 use super::hardenability::{self, EndQuench, SHALLOW_SHARE, Validity};
@@ -16,9 +17,10 @@ use super::{
     Agitation, Aim, Band, Composition, Element, Heat, Medium, Quench, Span, Stated, Steel, Temper,
     critical, temper,
 };
+use crate::design::length_in_words;
 use crate::mass::mass_properties;
 use crate::solid::Solid;
-use crate::units::MM_PER_INCH;
+use crate::units::{MM_PER_INCH, System};
 
 /// A place in an end of the head.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
@@ -43,12 +45,12 @@ impl Place {
     pub const ALL: [Self; 4] = [Self::Skin, Self::Under, Self::MidRadius, Self::Centre];
 
     /// In words.
-    pub const fn words(self) -> &'static str {
+    pub fn words(self, system: System) -> String {
         match self {
-            Self::Skin => "at the skin",
-            Self::Under => "3 mm under it",
-            Self::MidRadius => "halfway in",
-            Self::Centre => "at the centre",
+            Self::Skin => "at the skin".to_owned(),
+            Self::Under => format!("{} under it", length_in_words(UNDER_MM, system)),
+            Self::MidRadius => "halfway in".to_owned(),
+            Self::Centre => "at the centre".to_owned(),
         }
     }
 
@@ -144,7 +146,7 @@ pub struct Plan {
     pub ends: [EndHardness; 2],
     /// The temper.
     pub tempering: Tempering,
-    /// What the bath needs; nothing for air.
+    /// What the bath needs; nothing for air, and for a bath that must cool first.
     pub bath: Option<Bath>,
     /// The head, kg.
     pub mass_kg: f64,
@@ -228,6 +230,20 @@ fn check(heat: &Heat) -> Vec<HeatError> {
             medium: quench.medium,
         }),
     }
+    let possible = heat
+        .steel
+        .analysis
+        .filter(|analysis| analysis.sum() <= MOST_ALLOY_PERCENT);
+    let alloy = possible.as_ref().and_then(hardening_alloy);
+    if let (Some((element, percent)), Medium::Water | Medium::Brine) = (alloy, quench.medium)
+        && grade.bears(quench.medium) != Bears::Cracks
+    {
+        errors.push(HeatError::AnalysisCracks {
+            medium: quench.medium,
+            element,
+            percent,
+        });
+    }
     if quench.medium == Medium::Oil && quench.agitation == Agitation::Violent {
         errors.push(HeatError::OilJet);
     }
@@ -252,11 +268,47 @@ fn check_analysis(analysis: &Composition, errors: &mut Vec<HeatError>) {
     let percent = analysis.sum();
     if percent > 100.0 {
         errors.push(HeatError::Sum { percent });
+    } else if percent > MOST_ALLOY_PERCENT {
+        errors.push(HeatError::Alloy { percent });
     }
+}
+
+/// Shares from which on an element makes a steel one for oil, percent: half of what the oil-hardening grades have at least
+/// (our choice).
+const FOR_OIL: [(Element, f64); 3] = [
+    (Element::Cr, 0.35),
+    (Element::Mo, 0.10),
+    (Element::Ni, 0.80),
+];
+
+/// What makes an analysis that of an oil-hardening steel.
+fn hardening_alloy(analysis: &Composition) -> Option<(Element, f64)> {
+    let shares = FOR_OIL.map(|(element, from)| (element, analysis.percent(element), from));
+    let found = shares
+        .into_iter()
+        .find(|(_, percent, from)| percent >= from);
+    found.map(|(element, percent, _)| (element, percent))
 }
 
 /// Where most steels have Ac1 on slow heating, °C, for what the formula does not hold for.
 const USUAL_AC1_CELSIUS: f64 = 725.0;
+
+/// How far a temper stays below Ac1, °C: as much as that may lie off.
+const BELOW_AC1_CELSIUS: f64 = critical::UNCERTAINTY_CELSIUS;
+
+/// Why a temper at `celsius` is none.
+pub(super) fn above_ac1(steel: &Steel, celsius: f64) -> Option<HeatError> {
+    let middle = steel.composition().value.middle();
+    let ac1_celsius = match critical::check(&middle) {
+        Ok(()) => critical::ac1(&middle),
+        Err(_) => USUAL_AC1_CELSIUS,
+    };
+    (celsius > ac1_celsius).then(|| HeatError::AboveAc1 {
+        celsius,
+        ac1_celsius,
+        most_celsius: TEMPER_CELSIUS.most.min(ac1_celsius - BELOW_AC1_CELSIUS),
+    })
+}
 
 fn check_temper(steel: &Steel, temper: &Temper, errors: &mut Vec<HeatError>) {
     if !SOAK_HOURS.admits(temper.soak_hours) {
@@ -283,16 +335,8 @@ fn check_temper(steel: &Steel, temper: &Temper, errors: &mut Vec<HeatError>) {
             }
         }
         Aim::Celsius(celsius) => {
-            let middle = steel.composition().value.middle();
-            let ac1_celsius = match critical::check(&middle) {
-                Ok(()) => critical::ac1(&middle),
-                Err(_) => USUAL_AC1_CELSIUS,
-            };
-            if celsius > ac1_celsius {
-                errors.push(HeatError::AboveAc1 {
-                    celsius,
-                    ac1_celsius,
-                });
+            if let Some(error) = above_ac1(steel, celsius) {
+                errors.push(error);
             } else if !TEMPER_CELSIUS.admits(celsius) {
                 errors.push(HeatError::Temper { celsius });
             }
@@ -333,7 +377,13 @@ struct Hardening {
     ideal_mm: Option<Band>,
     /// Whether the formula overstates it.
     shallow: bool,
+    /// Whether what is published of the grade may be said of this bar.
+    of_the_grade: bool,
 }
+
+/// How far a hardness that is read off an end-quench curve may lie off, HRC: what the curves leave of the points of 4140H, and
+/// a little over half of what they leave of 1045H, where they leave most.
+const CURVE_UNCERTAINTY_HRC: f64 = 4.0;
 
 /// The most carbon that has a factor, percent.
 const MOST_CARBON_WITH_A_FACTOR: f64 = 0.90;
@@ -341,12 +391,21 @@ const MOST_CARBON_WITH_A_FACTOR: f64 = 0.90;
 impl Hardening {
     fn of(steel: &Steel) -> Self {
         let Span { least, mut most } = steel.composition().value;
-        let shallow = steel.grade.kind() == Kind::PlainCarbon;
-        if shallow && steel.analysis.is_none() {
+        let alloyed = steel.analysis.as_ref().and_then(hardening_alloy).is_some();
+        let shallow = steel.grade.kind() == Kind::PlainCarbon && !alloyed;
+        if shallow {
+            // What a certificate leaves out is there as far as scrap brings it in.
             for (element, percent) in RESIDUALS {
-                most = most.with(element, percent);
+                if most.percent(element) == 0.0 {
+                    most = most.with(element, percent);
+                }
             }
         }
+        let of_the_grade = steel.analysis.as_ref().is_none_or(|analysis| {
+            let span = steel.grade.practice().span.value;
+            span.outside(analysis)
+                .all(|element| analysis.percent(element) == 0.0)
+        });
         let carbon = Band::new(least.percent(Element::C), most.percent(Element::C));
         let holds = !matches!(
             hardenability::validity(&Span { least, most }.middle()),
@@ -363,6 +422,7 @@ impl Hardening {
             carbon,
             ideal_mm: holds.then_some(Band::new(low, high)),
             shallow,
+            of_the_grade,
         }
     }
 
@@ -421,7 +481,8 @@ fn hardness(
     // A skin may come as hard as is published, where the reckoning falls short of it: who took it for softer would temper it
     // too little.
     let known = |place: Place, martensite_hrc: f64| {
-        if place == Place::Skin && quench.medium == steel.grade.practice().medium {
+        let usual = quench.medium == steel.grade.practice().medium && hardening.of_the_grade;
+        if place == Place::Skin && usual {
             published.high.min(martensite_hrc)
         } else {
             0.0
@@ -440,10 +501,13 @@ fn hardness(
             Some([soft, deep]) => (
                 Some(Band::of(fast, slow)),
                 Some(Band::new(
-                    soft.hrc_at(slow),
-                    deep.hrc_at(fast).max(known(place, deep.martensite_hrc())),
+                    soft.hrc_at(slow) - CURVE_UNCERTAINTY_HRC,
+                    (deep.hrc_at(fast) + CURVE_UNCERTAINTY_HRC)
+                        .max(known(place, deep.martensite_hrc()))
+                        .min(deep.martensite_hrc()),
                 )),
             ),
+            None if !hardening.of_the_grade => (None, None),
             None if steel.grade.kind() == Kind::AirHardening => {
                 (None, (round_mm.high <= AIR_HARDENS_MM).then_some(published))
             }
@@ -485,11 +549,16 @@ fn by_rate(round: &Round, round_mm: f64, place: Place, hot: f64, bath: f64) -> f
     cooling::end_quench_by_rate_mm(round.falls(fourier, rho) * (hot - bath) * per_second)
 }
 
+/// A bath that may warm up by less than this must cool before it is used, K (our choice).
+const LEAST_RISE_KELVIN: f64 = 3.0;
+
 fn bath(mass_kg: f64, hot: f64, quench: &Quench) -> Option<Bath> {
     let per_litre = quench.medium.kj_per_litre_kelvin()?;
     let most = quench.medium.bath_celsius().most;
-    // A bath at its limit would need no end of it: it is let warm by a degree at least.
-    let rise_kelvin = (most - quench.bath_celsius).max(1.0);
+    let rise_kelvin = most - quench.bath_celsius;
+    if rise_kelvin < LEAST_RISE_KELVIN {
+        return None;
+    }
     let content = heat_content_kj_per_kg(hot) - heat_content_kj_per_kg(most);
     let heat_kj = mass_kg * content;
     Some(Bath {

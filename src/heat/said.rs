@@ -7,9 +7,10 @@ use super::critical::{self, Outside};
 use super::error::hundredths;
 use super::grade::{Bears, Grade, Kind};
 use super::hardenability::{self, Validity};
-use super::plan::{AIR_HARDENS_MM, Place, Plan};
+use super::plan::{AIR_HARDENS_MM, Place, Plan, UNDER_MM};
 use super::quench::Medium;
 use super::temper::EMBRITTLEMENT;
+use super::tempering::CLEAR_CELSIUS;
 use crate::bar::Certainty;
 use crate::design::{Side, length_in_words};
 use crate::units::{System, show_number, show_temperature};
@@ -129,6 +130,10 @@ pub const HARDNESS_WINDOWS: [HardnessWindow; 5] = [
 const TOO_HARD_HRC: f64 = 60.0;
 /// Below this a face is softer than they want it, HRC.
 const TOO_SOFT_HRC: f64 = 45.0;
+/// What DIN 1041 wants as deep as 3 mm, HRC.
+const DEEP_HRC: f64 = 50.0;
+/// Where the scale ends, HRC.
+const LEAST_HRC: f64 = 20.0;
 /// Densities further apart than this share are worth a word.
 const DENSITY_APART: f64 = 0.004;
 
@@ -144,6 +149,8 @@ pub enum Note {
         element: Element,
         /// Its share, percent.
         percent: f64,
+        /// Least and most that the grade has, percent.
+        of_grade: (f64, f64),
     },
     /// The head is reckoned with another density.
     Density {
@@ -165,6 +172,8 @@ pub enum Note {
     Extrapolated {
         /// The element.
         element: Element,
+        /// Its share, percent.
+        percent: f64,
     },
     /// There is no factor for an element.
     NoHardenability {
@@ -216,6 +225,13 @@ pub enum Note {
         /// The end.
         side: Side,
         /// What it may come to, HRC.
+        hrc: f64,
+    },
+    /// An end that is soft where DIN 1041 still wants it hard.
+    SoftUnder {
+        /// The end.
+        side: Side,
+        /// What it has there at most, HRC.
         hrc: f64,
     },
     /// A thin end, which heats and cools first.
@@ -274,11 +290,14 @@ pub(super) fn notes(plan: &Plan, density: f64) -> Vec<Note> {
             let named = span.of(*element).1 > 0.0;
             named || analysis.percent(*element) > most_from_scrap(*element)
         };
-        let outside = span.outside(analysis).filter(strange);
+        // What a certificate leaves out is not said to be missing.
+        let stated = |element: &Element| analysis.percent(*element) != 0.0;
+        let outside = span.outside(analysis).filter(strange).filter(stated);
         notes.extend(outside.map(|element| Note::OutsideGrade {
             grade,
             element,
             percent: analysis.percent(element),
+            of_grade: span.of(element),
         }));
     }
     let of_grade = grade.density().in_kg_per_m3();
@@ -295,14 +314,21 @@ pub(super) fn notes(plan: &Plan, density: f64) -> Vec<Note> {
     }
     match hardenability::validity(&middle) {
         Validity::Within => {}
-        Validity::Beyond(element) => notes.push(Note::Extrapolated { element }),
+        Validity::Beyond(element) => notes.push(Note::Extrapolated {
+            element,
+            percent: middle.percent(element),
+        }),
         Validity::Outside(element) => notes.push(Note::NoHardenability { grade, element }),
     }
     if grade.bears(plan.quench.medium) == Bears::WithCare {
         let medium = plan.quench.medium;
         notes.push(Note::WithCare { grade, medium });
     }
-    if matches!(grade.kind(), Kind::PlainCarbon | Kind::WaterHardening) {
+    let through = plan.ends.iter().flat_map(|end| end.places.last());
+    let soft_inside = through.filter_map(|centre| centre.as_quenched_hrc);
+    let shallow =
+        soft_inside.clone().count() == 0 || soft_inside.clone().any(|hrc| hrc.high < DEEP_HRC);
+    if shallow && matches!(grade.kind(), Kind::PlainCarbon | Kind::WaterHardening) {
         notes.push(Note::Shallow { grade });
     }
     if plan.tempering.embrittles {
@@ -342,6 +368,15 @@ pub(super) fn notes(plan: &Plan, density: f64) -> Vec<Note> {
                 notes.push(Note::MayStaySoft { side, hrc: hrc.low });
             }
         }
+        let under = end.places.iter().find(|place| place.place == Place::Under);
+        if let Some(hrc) = under.and_then(|under| under.tempered_hrc)
+            && hrc.high < DEEP_HRC
+        {
+            notes.push(Note::SoftUnder {
+                side,
+                hrc: hrc.high,
+            });
+        }
         let thick_mm = end.end.section_mm[0].min(end.end.section_mm[1]);
         if thick_mm < THIN_SHARE * plan.thickest_mm {
             let in_water = matches!(plan.quench.medium, Medium::Water | Medium::Brine);
@@ -364,11 +399,17 @@ impl Note {
                 grade,
                 element,
                 percent,
+                of_grade: (least, most),
             } => format!(
-                "The analysis says {} % {}, which {} does not have: look at the certificate, or choose the grade that it is of.",
+                "The analysis says {} % {}, but {} has {}: look at the certificate, or choose the grade that it is of.",
                 hundredths(percent),
                 element.name(),
-                grade.name()
+                grade.name(),
+                match (least, most) {
+                    (_, 0.0) => "none but what scrap brings in".to_owned(),
+                    (0.0, most) => format!("{} % at most", hundredths(most)),
+                    (least, most) => format!("{} % to {} %", hundredths(least), hundredths(most)),
+                }
             ),
             Self::Density {
                 grade,
@@ -390,13 +431,19 @@ impl Note {
                     hundredths(percent)
                 ),
                 Outside::Alloy(percent) => format!(
-                    "No Ac1, Ac3 or Ms is reckoned for {}: Andrews’ formulas are for low-alloy steel, and this has {} % of other elements.",
+                    "No Ac1, Ac3 or Ms is reckoned for {}: Andrews’ formulas are for steel with at most {} % of other elements, and this has {} %.",
                     grade.name(),
+                    critical::MOST_ALLOY,
                     hundredths(percent)
                 ),
+                Outside::Crossed => format!(
+                    "No Ac1, Ac3 or Ms is reckoned for this analysis of {}: Andrews’ formulas put its Ac3 below its Ac1.",
+                    grade.name()
+                ),
             },
-            Self::Extrapolated { element } => format!(
-                "The ideal diameter is reckoned beyond the range of its method, for {}.",
+            Self::Extrapolated { element, percent } => format!(
+                "The ideal diameter is reckoned beyond the range of its method, with {} % {}.",
+                hundredths(percent),
                 element.name()
             ),
             Self::NoHardenability { grade, element } => format!(
@@ -432,16 +479,21 @@ impl Note {
                 length_in_words(AIR_HARDENS_MM, system)
             ),
             Self::Brittle { celsius } => format!(
-                "A temper at {} lies between {} and {}, where this steel gets brittle: a blow breaks it with a third to a half less energy than after {}, though it is softer (from memory).",
+                "A temper at {} lies in the range from {} to {}, or within {} of it, where this steel gets brittle: a blow breaks it with a third to a half less energy than after {}, though it is softer (from memory).",
                 degrees(celsius),
                 degrees(EMBRITTLEMENT.least),
                 degrees(EMBRITTLEMENT.most),
+                match system {
+                    System::Metric => format!("{CLEAR_CELSIUS} °C"),
+                    System::Imperial => format!("{} °F", CLEAR_CELSIUS * 1.8),
+                },
                 degrees(200.0)
             ),
             Self::Hard { side, hrc } => format!(
-                "The {} end may keep {} HRC at the skin; the standards let a face have at most {TOO_HARD_HRC} HRC, because a harder one chips. Temper hotter, outside the brittle range.",
+                "The {} end may keep {} HRC at the skin; the standards let a face have at most {TOO_HARD_HRC} HRC, because a harder one chips. Below the brittle range another soak takes a little off; above it, from {} on, it is tough again and much softer.",
                 side.word(),
-                hrc.round()
+                hrc.round(),
+                degrees(EMBRITTLEMENT.most + CLEAR_CELSIUS)
             ),
             Self::Soft { side, hrc } => format!(
                 "The {} end comes to {} HRC at the skin at most; the standards want at least {TOO_SOFT_HRC} HRC. Move it harder in the bath that suits the grade, temper cooler, or take another steel.",
@@ -465,6 +517,16 @@ impl Note {
                     " So thin an edge may crack in water: leave it thicker until it is hard, and grind it then."
                 } else {
                     ""
+                }
+            ),
+            Self::SoftUnder { side, hrc } => format!(
+                "{} under the skin the {} end has {} at most; DIN 1041 wants {DEEP_HRC} HRC as deep as that. Grind little off, or take a steel that hardens deeper.",
+                length_in_words(UNDER_MM, system),
+                side.word(),
+                if hrc < LEAST_HRC {
+                    format!("less than {LEAST_HRC} HRC")
+                } else {
+                    format!("{} HRC", hrc.round())
                 }
             ),
             Self::NotReached { side, wanted, most } => format!(

@@ -3,9 +3,10 @@
 use serde::Serialize;
 
 use super::grade::Kind;
-use super::plan::Plan;
-use super::quench::Medium;
+use super::plan::{PlaceHardness, Plan};
+use super::quench::{Agitation, Medium};
 use super::stated::Band;
+use super::temper;
 use crate::bar::Certainty;
 use crate::design::length_in_words;
 use crate::units::{
@@ -61,9 +62,9 @@ pub struct Step {
     pub work: String,
     /// What is looked at after it.
     pub check: String,
-    /// Where the numbers come from.
-    pub source: &'static str,
-    /// How surely they are known.
+    /// Where the number comes from, and the rest.
+    pub source: String,
+    /// How surely the number is known.
     pub certainty: Certainty,
 }
 
@@ -73,6 +74,25 @@ const MINUTES_PER_MM: f64 = 60.0 / 25.4;
 
 /// A bath that may warm up by less than this is hardly any use, K (our choice).
 const LITTLE_KELVIN: f64 = 5.0;
+
+/// The heat that the eye is drawn to, °C: a red that just shows in the dark.
+const EYE_CELSIUS: f64 = 650.0;
+
+/// `source` for the number of a step; what else the step says is common practice.
+fn besides(source: &str) -> String {
+    format!("{source}; the rest is {PRACTICE}")
+}
+
+/// What a new file does on steel of this hardness: common practice, no source.
+fn file(hrc: Option<Band>) -> &'static str {
+    match hrc {
+        None => "a new file slips where it is hard and bites where it is soft",
+        Some(hrc) if hrc.low >= 58.0 => "a new file slips",
+        Some(hrc) if hrc.high < 52.0 => "a new file bites, if slowly",
+        Some(hrc) if hrc.low >= 52.0 => "a new file slips or barely bites",
+        Some(_) => "a new file slips or barely bites; where it bites readily the steel stayed soft",
+    }
+}
 
 /// A band of heats.
 fn heats(band: Band, system: System) -> String {
@@ -96,6 +116,29 @@ fn litres(litres: f64, system: System) -> String {
 }
 
 impl Plan {
+    /// The band that both skins lie in.
+    fn skins(&self, hardness: fn(&PlaceHardness) -> Option<Band>) -> Option<Band> {
+        let skins = self.ends.iter().flat_map(|end| end.places.first());
+        let bands: Option<Vec<Band>> = skins.map(hardness).collect();
+        bands?
+            .into_iter()
+            .reduce(|a, b| Band::new(a.low.min(b.low), a.high.max(b.high)))
+    }
+
+    /// What a short and a longer hold leave of full hardness where the eye is drawn.
+    fn left_at_the_eye(&self) -> String {
+        let grade = self.steel.grade;
+        let left = [5.0, 60.0].map(|minutes| temper::hardness(grade, EYE_CELSIUS, minutes / 60.0));
+        match left {
+            [Some(short), Some(long)] => format!(
+                "Of full hardness five minutes there leave some {} HRC, an hour {} HRC (an estimate). ",
+                short.round(),
+                long.round()
+            ),
+            _ => String::new(),
+        }
+    }
+
     /// The steps in the order of the work, in the units of `system`.
     pub fn steps(&self, system: System) -> Vec<Step> {
         let heat = |celsius: f64| show_about_temperature(celsius, system);
@@ -106,11 +149,11 @@ impl Plan {
             value,
             work,
             check,
-            source: PRACTICE,
+            source: PRACTICE.to_owned(),
             certainty: Certainty::CommonPractice,
         };
         let forge = Step {
-            source: practice.forge.source,
+            source: practice.forge.source.to_owned(),
             certainty: practice.forge.certainty,
             ..step(
                 StepKind::Forge,
@@ -125,7 +168,7 @@ impl Plan {
         };
         let normalize = match practice.normalize {
             Some(normalize) => Step {
-                source: normalize.source,
+                source: besides(normalize.source),
                 certainty: normalize.certainty,
                 ..step(
                     StepKind::Normalize,
@@ -143,7 +186,7 @@ impl Plan {
                             "A file must bite everywhere: {name} may come out of still air hard where it is thin. Draw it then at about {} before it is worked cold.",
                             heat(650.0)
                         ),
-                        _ => "Saw or file the scale off one spot: the steel must be even, without a coarse glitter.".to_owned(),
+                        _ => "Break a test piece of the same bar that went through it: the grain must be fine and even, grey as velvet, without a coarse glitter.".to_owned(),
                     },
                 )
             },
@@ -174,18 +217,20 @@ impl Plan {
             StepKind::Eye,
             match kind {
                 Kind::AirHardening => "none".to_owned(),
-                _ => heat(650.0),
+                _ => heat(EYE_CELSIUS),
             },
             match kind {
                 Kind::AirHardening => "Leave it: this steel is tough enough at one hardness, and hardens again where it is made red hot. Draw the eye no further than the temper.".to_owned(),
                 Kind::PlainCarbon | Kind::LowAlloy | Kind::WaterHardening => format!(
-                    "Brighten the cheeks. Heat a drift or bar that fits the eye to a bright red, put it in, and hold the ends in wet cloth or shallow water so that straw stops short of them. Blue is not enough: go on past grey until a dull red just shows in the dark, about {}, and no brighter: around the eye the standards want 30 HRC at most, where a file bites as in mild steel.",
-                    heat(650.0)
+                    "Brighten the cheeks. Heat a drift or bar that fits the eye to a bright red, put it in, and hold the ends in wet cloth or shallow water, so that they stay cooler than their temper, {}. Blue is not enough: go on past grey, without a stop in the brittle range, until a dull red just shows in the dark, about {}, and no brighter. {}Around the eye the standards want 30 HRC at most: hold it at that red until a file bites as in mild steel.",
+                    show_whole_temperature(self.tempering.celsius, system),
+                    heat(EYE_CELSIUS),
+                    self.left_at_the_eye()
                 ),
             },
             match kind {
-                Kind::AirHardening => "The cheeks must not have run to another colour than the faces.".to_owned(),
-                _ => "The faces must not run past their colour: if they do, harden again.".to_owned(),
+                Kind::AirHardening => "A file does the same on cheeks and faces.".to_owned(),
+                _ => "The faces must not have got hotter than their temper: if they have, harden again.".to_owned(),
             },
         ));
         steps.push(step(
@@ -193,7 +238,8 @@ impl Plan {
             "file and ring".to_owned(),
             "Finish the faces with a cool wheel and water at hand: a blue spot is soft. Then strike mild steel, first lightly, with eyes covered and nobody near.".to_owned(),
             format!(
-                "A new file slips on the faces or barely bites{}; the head rings; no hairline shows with dye or oil and chalk.",
+                "{} on the faces{}; the head rings; no hairline shows with dye or oil and chalk.",
+                file(self.skins(|place| place.tempered_hrc)),
                 match kind {
                     Kind::AirHardening => "",
                     _ => ", and bites readily at the eye",
@@ -223,13 +269,19 @@ impl Plan {
             kind: StepKind::Harden,
             value: heats(practice.harden.value, system),
             work: format!(
-                "{preheat}Bring it slowly to an even {}. In an oven about {} minutes from when it goes in, for the thickest section of {}; in a forge until no shadow is left inside, then two to five minutes more and no longer.",
+                "{preheat}Bring it slowly to an even {}. In an oven about {} minutes from when it goes in, for the thickest section of {}{}",
                 heats(practice.harden.value, system),
                 show_number(minutes),
-                length_in_words(self.thickest_mm, system)
+                length_in_words(self.thickest_mm, system),
+                match self.steel.grade.kind() {
+                    Kind::AirHardening =>
+                        ", wrapped in foil or in a protecting gas: its skin scales and loses carbon at this heat.",
+                    _ =>
+                        "; in a forge until no shadow is left inside, then two to five minutes more and no longer.",
+                }
             ),
             check: magnet,
-            source: practice.harden.source,
+            source: besides(practice.harden.source),
             certainty: practice.harden.certainty,
         }
     }
@@ -237,7 +289,19 @@ impl Plan {
     fn quench_step(&self, system: System) -> Step {
         let quench = &self.quench;
         let bath = show_whole_temperature(quench.bath_celsius, system);
-        let amount = self.bath.map_or_else(String::new, |bath| {
+        let must_cool = match quench.medium {
+            Medium::Air => String::new(),
+            _ => format!(
+                "The bath is as warm as it may be, {}: let it cool first. ",
+                show_whole_temperature(quench.medium.bath_celsius().most, system)
+            ),
+        };
+        let salt = match (quench.medium, system) {
+            (Medium::Brine, System::Metric) => "Of 1 kg of brine 70 g to 100 g are salt. ",
+            (Medium::Brine, System::Imperial) => "3/4 lb of salt to the US gallon of water. ",
+            _ => "",
+        };
+        let amount = self.bath.map_or(must_cool, |bath| {
             format!(
                 "At least {} of {}, so that this head makes it no warmer than {}; as much again for each that follows before it has cooled. {}",
                 litres(bath.litres, system),
@@ -250,18 +314,35 @@ impl Plan {
                 }
             )
         });
+        let still = quench.agitation == Agitation::None;
+        let file = file(self.skins(|place| place.as_quenched_hrc));
         let (work, check) = match quench.medium {
             Medium::Air => (
-                "Hang it in still air, clear of draughts and of cold steel, and turn it; a fan only where it is thick. ".to_owned(),
+                match still {
+                    true => "Hang it in still air, clear of draughts and of cold steel, and turn it. ".to_owned(),
+                    false => "Hang it in moving air, as from a fan, and turn it so that all sides get it. ".to_owned(),
+                },
                 "It is hard when it can be held in the hand; the magnet pulls long before.".to_owned(),
             ),
             Medium::Oil => (
-                "Put it all the way under at once, face first, and keep it under: move it up and down and in an eight without breaking the surface, until it no longer moves the oil. ".to_owned(),
-                "Take it out when it can just be touched, wipe it, and try a file on the face: it must skate.".to_owned(),
+                format!(
+                    "Put it all the way under at once, face first, and keep it under{}, until it no longer moves the oil. ",
+                    match still {
+                        true => ": held still it keeps a jacket of vapour and hardens less",
+                        false => ": move it up and down and in an eight without breaking the surface, which tears the jacket of vapour",
+                    }
+                ),
+                format!("Take it out when it can just be touched, wipe it, and try it on the faces: {file}."),
             ),
             Medium::Water | Medium::Brine => (
-                "Face first, straight down, then move it up and down and in an eight at once: steam that clings to the steel leaves soft spots, and a still level at one line cracks there. The second end goes in as soon as the first is black. ".to_owned(),
-                "Take it out when it no longer hisses, hand-warm, and try a file on both ends: it must skate. Look for hairlines.".to_owned(),
+                format!(
+                    "The whole head at once, face first and straight down{}. A head that is held at one line cracks there. ",
+                    match still {
+                        true => ": held still it keeps a jacket of steam, which leaves soft spots",
+                        false => ", then up and down and in an eight at once: that tears the jacket of steam, which leaves soft spots",
+                    }
+                ),
+                format!("Take it out when it no longer hisses, hand-warm, and try it on both ends: {file}. Look for hairlines."),
             ),
         };
         Step {
@@ -270,13 +351,13 @@ impl Plan {
                 Medium::Air => "air".to_owned(),
                 _ => format!("{} at {bath}", quench.medium.name()),
             },
-            work: format!("{work}{amount}").trim_end().to_owned(),
+            work: format!("{work}{salt}{amount}").trim_end().to_owned(),
             check,
             source: match quench.medium {
-                Medium::Air => PRACTICE,
-                _ => {
-                    "bath temperatures: US Navy training manual 14250; volume computed from the head’s heat"
-                }
+                Medium::Air => PRACTICE.to_owned(),
+                _ => besides(
+                    "bath temperatures and salt: US Navy training manual 14250; volume computed from the head’s heat, with specific heats from memory",
+                ),
             },
             certainty: match quench.medium {
                 Medium::Air => Certainty::CommonPractice,
@@ -312,7 +393,7 @@ impl Plan {
                 }
             ),
             check: colour,
-            source: temper.martensite_hrc.source,
+            source: besides(temper.martensite_hrc.source),
             certainty: temper.martensite_hrc.certainty,
         }
     }

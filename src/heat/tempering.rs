@@ -3,7 +3,8 @@
 use serde::Serialize;
 
 use super::error::{HeatError, TEMPER_CELSIUS};
-use super::grade::Grade;
+use super::grade::{Grade, Kind};
+use super::plan::above_ac1;
 use super::{Aim, Element, Stated, Steel, Temper, hardenability, temper};
 
 /// The temper.
@@ -19,7 +20,7 @@ pub struct Tempering {
     pub times: u8,
     /// What it leaves of martensite, HRC, give or take [`temper::UNCERTAINTY_HRC`].
     pub martensite_hrc: Stated<f64>,
-    /// Colour of bright steel after minutes at this heat: a rough guide.
+    /// Colour of bright carbon and low-alloy steel after minutes at this heat, from memory: a rough guide.
     pub colour: Option<&'static str>,
     /// Whether it lies where the steel gets brittle.
     pub embrittles: bool,
@@ -55,7 +56,7 @@ pub enum WayKind {
 }
 
 /// As far below and above the brittle range as an oven may be off, °C (our choice).
-const CLEAR_CELSIUS: f64 = 5.0;
+pub(super) const CLEAR_CELSIUS: f64 = 5.0;
 
 pub(super) fn tempering(steel: &Steel, asked: &Temper) -> Result<Tempering, Vec<HeatError>> {
     let grade = steel.grade;
@@ -66,6 +67,9 @@ pub(super) fn tempering(steel: &Steel, asked: &Temper) -> Result<Tempering, Vec<
         Aim::Hrc(hrc) => {
             let celsius = temper::celsius_for(grade, hrc, hours);
             let celsius = celsius.unwrap_or(TEMPER_CELSIUS.most).round();
+            if let Some(error) = above_ac1(steel, celsius) {
+                return Err(vec![error]);
+            }
             if !TEMPER_CELSIUS.admits(celsius) {
                 return Err(vec![HeatError::Temper { celsius }]);
             }
@@ -80,7 +84,12 @@ pub(super) fn tempering(steel: &Steel, asked: &Temper) -> Result<Tempering, Vec<
         }]
     };
     let left = left(steel, celsius, hours).ok_or_else(unknown)?;
-    let embrittles = grade.embrittles() && temper::EMBRITTLEMENT.admits(celsius);
+    // An oven that is a little off is in the range as well.
+    let [from, to] = [
+        temper::EMBRITTLEMENT.least - CLEAR_CELSIUS,
+        temper::EMBRITTLEMENT.most + CLEAR_CELSIUS,
+    ];
+    let embrittles = grade.embrittles() && from < celsius && celsius < to;
     let ways = if embrittles {
         ways(steel, asked, left)
     } else {
@@ -95,7 +104,11 @@ pub(super) fn tempering(steel: &Steel, asked: &Temper) -> Result<Tempering, Vec<
         soak_hours: asked.soak_hours,
         times: asked.times,
         martensite_hrc: Stated::memory(left, temper::SOURCE),
-        colour: temper::colour(celsius),
+        colour: match grade.kind() {
+            // Chromium shifts the colours.
+            Kind::AirHardening => None,
+            _ => temper::colour(celsius),
+        },
         embrittles,
         ways,
     })

@@ -201,15 +201,15 @@ fn a_table_is_read_in_the_units_of_the_rule() {
 
             Hardness, HRC             as quenched     tempered
               front end, which cools as a round of 39 mm
-                at the skin              48 to 58     48 to 57
-                3 mm under it            24 to 35     24 to 35
-                halfway in               20 to 26     20 to 26
-                at the centre            20 to 25     20 to 25
+                at the skin              44 to 61     44 to 57
+                3 mm under it            20 to 39     20 to 39
+                halfway in               16 to 30     16 to 30
+                at the centre            16 to 29     16 to 29
               back end, which cools as a round of 23 mm
-                at the skin              50 to 58     50 to 57
-                3 mm under it            29 to 39     29 to 39
-                halfway in               26 to 35     26 to 35
-                at the centre            25 to 34     25 to 34
+                at the skin              46 to 61     46 to 57
+                3 mm under it            25 to 43     25 to 43
+                halfway in               22 to 39     22 to 39
+                at the centre            21 to 38     21 to 38
 
             The temper
               oven                  190 °C  1 × 2 h
@@ -245,15 +245,15 @@ fn a_table_is_read_in_the_units_of_the_rule() {
 
             Hardness, HRC             as quenched     tempered
               front end, which cools as a round of 1.55 in
-                at the skin              46 to 58     46 to 56
-                3 mm under it            44 to 57     44 to 56
-                halfway in               43 to 57     43 to 56
-                at the centre            42 to 56     42 to 56
+                at the skin              42 to 58     42 to 56
+                0.118 in under it        40 to 58     40 to 56
+                halfway in               39 to 58     39 to 56
+                at the centre            38 to 58     38 to 56
               back end, which cools as a round of 1.55 in
-                at the skin              46 to 58     46 to 56
-                3 mm under it            44 to 57     44 to 56
-                halfway in               43 to 57     43 to 56
-                at the centre            42 to 56     42 to 56
+                at the skin              42 to 58     42 to 56
+                0.118 in under it        40 to 58     40 to 56
+                halfway in               39 to 58     39 to 56
+                at the centre            38 to 58     38 to 56
 
             The temper
               oven                  500 °F  2 × 2 h

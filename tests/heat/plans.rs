@@ -27,7 +27,11 @@ pub fn check(plan: &Plan) -> Result<(), TestCaseError> {
         check_end(end)?;
     }
     let tempering = &plan.tempering;
-    let brittle = plan.steel.grade.embrittles() && EMBRITTLEMENT.admits(tempering.celsius);
+    // Within five degrees, as an oven may be off.
+    let off = 5.0;
+    let near = EMBRITTLEMENT.least - off < tempering.celsius
+        && tempering.celsius < EMBRITTLEMENT.most + off;
+    let brittle = plan.steel.grade.embrittles() && near;
     let said = plan
         .notes
         .iter()
@@ -49,7 +53,7 @@ pub fn check(plan: &Plan) -> Result<(), TestCaseError> {
         );
     }
     if let Some(bath) = plan.bath {
-        prop_assert!(bath.heat_kj > 0.0 && bath.litres > 0.0 && bath.rise_kelvin >= 1.0);
+        prop_assert!(bath.heat_kj > 0.0 && bath.litres > 0.0 && bath.rise_kelvin >= 3.0);
     }
     Ok(())
 }
@@ -271,10 +275,10 @@ fn what_the_head_gives_off_is_what_the_bath_takes_up() {
 }
 
 #[test]
-fn a_warmer_bath_must_be_larger_and_is_never_let_above_what_is_said() {
+fn a_warmer_bath_must_be_larger_and_one_at_its_limit_must_cool_first() {
     let solid = rounding();
     let limit = Medium::Oil.bath_celsius();
-    let litres = |bath_celsius: f64| {
+    let planned = |bath_celsius: f64| {
         let quench = Quench {
             bath_celsius,
             ..Quench::in_medium(Medium::Oil)
@@ -283,21 +287,22 @@ fn a_warmer_bath_must_be_larger_and_is_never_let_above_what_is_said() {
             quench: Some(quench),
             ..of_grade(Grade::A4140)
         };
-        plan(&solid, &heat)
-            .expect("sound")
-            .bath
-            .expect("oil")
-            .litres
+        plan(&solid, &heat).expect("sound")
     };
-    let temperatures = [limit.least, 40.0, 50.0, 60.0, 63.0, 64.0];
-    let needed = temperatures.map(litres);
+    let temperatures = [limit.least, 40.0, 50.0, 60.0, 62.0];
+    let needed = temperatures.map(|celsius| planned(celsius).bath.expect("oil").litres);
     assert!(
         needed.windows(2).all(|pair| pair[0] < pair[1]),
         "{needed:?}"
     );
-    // At its limit a bath may still rise by a degree: much of it, but not without end.
-    assert!(litres(limit.most).is_finite());
-    assert_relative_eq!(litres(limit.most), needed[5], max_relative = 0.01);
+    let warm = planned(limit.most);
+    assert_eq!(warm.bath, None);
+    let steps = warm.steps(System::Metric);
+    assert!(
+        steps
+            .iter()
+            .any(|step| step.work.contains("let it cool first"))
+    );
 }
 
 #[test]

@@ -67,13 +67,13 @@ fn a_share_that_is_none_is_refused() {
     check_refused(
         &analysed(Grade::C1045, wrong),
         expect![[r#"
-        The analysis says -0.7 % manganese; it must be at least 0 % and at most 100 %.
-        The analysis says 130 % nickel; it must be at least 0 % and at most 100 %.
-        The analysis says NaN % chromium; it must be at least 0 % and at most 100 %."#]],
+            The analysis says -0.7 % manganese; it must be at least 0 % and at most 100 %.
+            The analysis says 130 % nickel; it must be at least 0 % and at most 100 %.
+            The analysis says NaN % chromium; it must be at least 0 % and at most 100 %."#]],
         expect![[r#"
-        The analysis says -0.7 % manganese; it must be at least 0 % and at most 100 %.
-        The analysis says 130 % nickel; it must be at least 0 % and at most 100 %.
-        The analysis says NaN % chromium; it must be at least 0 % and at most 100 %."#]],
+            The analysis says -0.7 % manganese; it must be at least 0 % and at most 100 %.
+            The analysis says 130 % nickel; it must be at least 0 % and at most 100 %.
+            The analysis says NaN % chromium; it must be at least 0 % and at most 100 %."#]],
     );
 }
 
@@ -108,7 +108,7 @@ fn a_temper_above_ac1_is_refused() {
             "A temper at 760 °C lies above Ac1, about 735 °C: the steel would turn to austenite again. Temper at 650 °C at most."
         ],
         expect![
-            "A temper at 1400 °F lies above Ac1, about 1360 °F: the steel would turn to austenite again. Temper at 1202 °F at most."
+            "A temper at 1400 °F lies above Ac1, about 1360 °F: the steel would turn to austenite again. Temper at 1200 °F at most."
         ],
     );
     // Of W1 no formula says where Ac1 is.
@@ -118,7 +118,7 @@ fn a_temper_above_ac1_is_refused() {
             "A temper at 760 °C lies above Ac1, about 725 °C: the steel would turn to austenite again. Temper at 650 °C at most."
         ],
         expect![
-            "A temper at 1400 °F lies above Ac1, about 1335 °F: the steel would turn to austenite again. Temper at 1202 °F at most."
+            "A temper at 1400 °F lies above Ac1, about 1335 °F: the steel would turn to austenite again. Temper at 1200 °F at most."
         ],
     );
 }

@@ -5,7 +5,7 @@ use expect_test::expect;
 use headwright::design::starter;
 use headwright::heat::temper::EMBRITTLEMENT;
 use headwright::heat::{
-    Aim, Element, Grade, Heat, Medium, Note, Quench, Steel, Temper, WayKind, plan,
+    Aim, Element, Grade, Heat, HeatError, Medium, Note, Quench, Steel, Temper, WayKind, plan,
 };
 use headwright::units::System;
 
@@ -63,7 +63,7 @@ fn the_bath_of_a_step_warms_to_where_its_volume_was_reckoned_for() {
         );
     };
     step(40.0, "65 °C");
-    step(65.0, "66 °C");
+    step(60.0, "65 °C");
 }
 
 #[test]
@@ -157,6 +157,21 @@ fn an_analysis_of_another_steel_is_said() {
         },
         ..Heat::default()
     };
+    let refused = plan(&rounding(), &heat).expect_err("it would crack in water");
+    assert!(
+        refused.iter().any(|error| matches!(
+            error,
+            HeatError::AnalysisCracks {
+                element: Element::Cr,
+                ..
+            }
+        )),
+        "{refused:?}"
+    );
+    let heat = Heat {
+        quench: Some(Quench::in_medium(Medium::Oil)),
+        ..heat
+    };
     let plan = plan(&rounding(), &heat).expect("sound");
     let strange = plan.notes.iter().filter_map(|note| match note {
         Note::OutsideGrade { element, .. } => Some(*element),
@@ -184,15 +199,19 @@ fn notes_are_sentences_in_both_units() {
     expect![[r#"
         1060 hardens in oil only where it is thin, about 6.35 mm; a face of this size is likely to stay soft inside and may stay soft at the skin.
         1060 hardens shallow: a hard skin over a tough core. That suits a hammer, but what is ground off the face comes off the hard part.
-        A temper at 260 °C lies between 230 °C and 370 °C, where this steel gets brittle: a blow breaks it with a third to a half less energy than after 200 °C, though it is softer (from memory).
-        The front end comes to 30 HRC at the skin at most; the standards want at least 45 HRC. Move it harder in the bath that suits the grade, temper cooler, or take another steel.
-        The back end comes to 32 HRC at the skin at most; the standards want at least 45 HRC. Move it harder in the bath that suits the grade, temper cooler, or take another steel.
+        A temper at 260 °C lies in the range from 230 °C to 370 °C, or within 5 °C of it, where this steel gets brittle: a blow breaks it with a third to a half less energy than after 200 °C, though it is softer (from memory).
+        The front end comes to 34 HRC at the skin at most; the standards want at least 45 HRC. Move it harder in the bath that suits the grade, temper cooler, or take another steel.
+        3 mm under the skin the front end has 32 HRC at most; DIN 1041 wants 50 HRC as deep as that. Grind little off, or take a steel that hardens deeper.
+        The back end comes to 36 HRC at the skin at most; the standards want at least 45 HRC. Move it harder in the bath that suits the grade, temper cooler, or take another steel.
+        3 mm under the skin the back end has 34 HRC at most; DIN 1041 wants 50 HRC as deep as that. Grind little off, or take a steel that hardens deeper.
         The back end is 14.84 mm thick, far less than the cheeks: it is hot first and cools first. Heat it last and hold it out of the hottest fire."#]].assert_eq(&text(System::Metric));
     expect![[r#"
         1060 hardens in oil only where it is thin, about 1/4 in; a face of this size is likely to stay soft inside and may stay soft at the skin.
         1060 hardens shallow: a hard skin over a tough core. That suits a hammer, but what is ground off the face comes off the hard part.
-        A temper at 500 °F lies between 446 °F and 698 °F, where this steel gets brittle: a blow breaks it with a third to a half less energy than after 392 °F, though it is softer (from memory).
-        The front end comes to 30 HRC at the skin at most; the standards want at least 45 HRC. Move it harder in the bath that suits the grade, temper cooler, or take another steel.
-        The back end comes to 32 HRC at the skin at most; the standards want at least 45 HRC. Move it harder in the bath that suits the grade, temper cooler, or take another steel.
+        A temper at 500 °F lies in the range from 446 °F to 698 °F, or within 9 °F of it, where this steel gets brittle: a blow breaks it with a third to a half less energy than after 392 °F, though it is softer (from memory).
+        The front end comes to 34 HRC at the skin at most; the standards want at least 45 HRC. Move it harder in the bath that suits the grade, temper cooler, or take another steel.
+        0.118 in under the skin the front end has 32 HRC at most; DIN 1041 wants 50 HRC as deep as that. Grind little off, or take a steel that hardens deeper.
+        The back end comes to 36 HRC at the skin at most; the standards want at least 45 HRC. Move it harder in the bath that suits the grade, temper cooler, or take another steel.
+        0.118 in under the skin the back end has 34 HRC at most; DIN 1041 wants 50 HRC as deep as that. Grind little off, or take a steel that hardens deeper.
         The back end is 0.584 in thick, far less than the cheeks: it is hot first and cools first. Heat it last and hold it out of the hottest fire."#]].assert_eq(&text(System::Imperial));
 }

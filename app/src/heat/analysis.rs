@@ -73,7 +73,7 @@ pub fn Fields() -> impl IntoView {
                 }
             >
                 {Element::ALL.map(row).collect_view()}
-                <About id="analysis-about" concerns=|error: HeatError| matches!(error, HeatError::Sum { .. }) />
+                <About id="analysis-about" concerns=|error: HeatError| matches!(error, HeatError::Sum { .. } | HeatError::Alloy { .. }) />
                 <button type="button" class="plain" on:click=leave>
                     "use the grade’s range again"
                 </button>

@@ -4,6 +4,7 @@ use leptos::prelude::*;
 
 use super::super::state::Workspace;
 use super::super::words;
+use super::Stale;
 use super::shown::{self, SCALE_ENDS_HRC};
 use super::worked::Worked;
 use headwright::design::{Design, Part};
@@ -56,6 +57,7 @@ pub fn Ends() -> impl IntoView {
     view! {
         <section class="workshop hardness" aria-labelledby="how-hard">
             <h2 id="how-hard">"how hard the ends get"</h2>
+            <Stale />
             <p class="soft">
                 "HRC, each a band. Open: as quenched. Filled: as tempered. The scale ends at 20: softer steel is said to be below it."
             </p>
@@ -171,7 +173,7 @@ fn table(design: &Design, plan: &Plan, end: &EndHardness, system: System) -> imp
             |band: Option<Band>| band.map_or_else(|| "not known".to_owned(), shown::hardness);
         view! {
             <tr>
-                <th scope="row">{place.place.words()}</th>
+                <th scope="row">{place.place.words(system)}</th>
                 <td class="bands">{bands(place.as_quenched_hrc, place.tempered_hrc)}</td>
                 <td>{shown(place.as_quenched_hrc)}</td>
                 <td class="tempered">{shown(place.tempered_hrc)}</td>

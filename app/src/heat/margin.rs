@@ -6,9 +6,9 @@ use super::super::finished::Finished;
 use super::super::margin::Problems;
 use super::super::state::Workspace;
 use super::super::words;
-use super::Notes;
 use super::shown;
 use super::worked::Worked;
+use super::{Notes, Stale};
 use headwright::design::{Design, Part};
 use headwright::heat::Plan;
 use headwright::units::System;
@@ -41,6 +41,7 @@ pub fn Margin() -> impl IntoView {
             <Problems />
             <section class="in-short" aria-labelledby="in-short">
                 <h2 id="in-short">"in short"</h2>
+                <Stale />
                 <dl>{rows}</dl>
             </section>
             <Notes />

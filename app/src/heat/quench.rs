@@ -46,12 +46,27 @@ pub fn Fields() -> impl IntoView {
                 chosen=Signal::derive(move || quench.get().medium.name())
                 choose=choose
             />
+            <About
+                id="quench-about"
+                concerns=|error: HeatError| {
+                    matches!(
+                        error,
+                        HeatError::Cracks { .. }
+                            | HeatError::AnalysisCracks { .. }
+                            | HeatError::StaysSoft { .. }
+                    )
+                }
+            />
             <Pick
                 label="how it is moved"
                 of="quench"
                 options=Agitation::ALL.map(Agitation::words).to_vec()
                 chosen=Signal::derive(move || quench.get().agitation.words())
                 choose=move_it
+            />
+            <About
+                id="quench-moved-about"
+                concerns=|error: HeatError| matches!(error, HeatError::OilJet)
             />
             <HeatRow
                 id="quench-bath"
@@ -68,15 +83,6 @@ pub fn Fields() -> impl IntoView {
                     Ok(heat)
                 }
                 concerns=|error: HeatError| matches!(error, HeatError::Bath { .. })
-            />
-            <About
-                id="quench-about"
-                concerns=|error: HeatError| {
-                    matches!(
-                        error,
-                        HeatError::Cracks { .. } | HeatError::StaysSoft { .. } | HeatError::OilJet
-                    )
-                }
             />
             <Show when=move || own.get()>
                 <button type="button" class="plain" on:click=usual>

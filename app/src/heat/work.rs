@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 
 use super::super::state::Workspace;
+use super::Stale;
 use super::sources::named;
 use super::worked::Worked;
 use headwright::heat::Step;
@@ -22,6 +23,7 @@ pub fn Steps() -> impl IntoView {
     view! {
         <section class="workshop work" aria-labelledby="the-work">
             <h2 id="the-work">"the work, step by step"</h2>
+            <Stale />
             <ol>{steps}</ol>
         </section>
     }
@@ -41,7 +43,7 @@ fn step(step: Step) -> impl IntoView {
                     {step.check}
                 </p>
                 <p>
-                    <small>{named(step.source, step.certainty)}</small>
+                    <small>{named(&step.source, step.certainty)}</small>
                 </p>
             </div>
         </li>

@@ -44,7 +44,8 @@ pub fn Row(
     let field = format!("size-{dim}");
     let row = NodeRef::<leptos::html::Div>::new();
     let leave = move |event: web_sys::FocusEvent| {
-        let host = row.get_untracked();
+        // A row that goes with the focus in it has no host any more.
+        let host = row.try_get_untracked().flatten();
         let host = host.as_deref().map(AsRef::as_ref);
         if lets_go(&event, host, dim) && workspace.in_hand.get_untracked() == Some(dim) {
             workspace.in_hand.set(None);

@@ -28,6 +28,8 @@ pub struct Grip {
     pub still: Still,
     /// Whether it has moved.
     pub moved: bool,
+    /// Whether Escape has put it back; the finger may still be down.
+    pub given_up: bool,
     pointer: i32,
     from: Point,
     start: f64,
@@ -118,6 +120,7 @@ pub fn grip(
         dim,
         still: laid.still,
         moved: false,
+        given_up: false,
         pointer: event.pointer_id(),
         from: client(event),
         start: now.number(),
@@ -134,7 +137,12 @@ pub fn follow(workspace: Workspace, grip: RwSignal<Option<Grip>>, event: &Pointe
     let Some(mut held) = grip.get_untracked() else {
         return;
     };
-    if held.pointer != event.pointer_id() {
+    if held.pointer != event.pointer_id() || held.given_up {
+        return;
+    }
+    if event.buttons() == 0 {
+        // It was let go where nothing was listening.
+        let_go(workspace, grip, true);
         return;
     }
     let now = client(event);
@@ -159,8 +167,15 @@ pub fn follow(workspace: Workspace, grip: RwSignal<Option<Grip>>, event: &Pointe
 /// Escape puts back what is being dragged.
 pub fn put_back_by_escape(workspace: Workspace, grip: RwSignal<Option<Grip>>) {
     let listening = window_event_listener(ev::keydown, move |event| {
-        if event.key() == "Escape" && grip.get_untracked().is_some_and(|held| held.moved) {
-            let_go(workspace, grip, false);
+        let held = grip
+            .get_untracked()
+            .filter(|held| held.moved && !held.given_up);
+        if let (Some(held), "Escape") = (held, event.key().as_str()) {
+            workspace.put_back();
+            grip.set(Some(Grip {
+                given_up: true,
+                ..held
+            }));
         }
     });
     on_cleanup(move || listening.remove());
@@ -168,14 +183,16 @@ pub fn put_back_by_escape(workspace: Workspace, grip: RwSignal<Option<Grip>>) {
 
 /// Lets go: what was dragged is kept as one step, or put back. Says whether it had moved.
 pub fn let_go(workspace: Workspace, grip: RwSignal<Option<Grip>>, keeps: bool) -> bool {
-    let moved = grip.get_untracked().is_some_and(|held| held.moved);
-    if moved && keeps {
-        workspace.keep();
-    } else if moved {
-        workspace.put_back();
+    let Some(held) = grip.get_untracked() else {
+        return false;
+    };
+    match (held.moved && !held.given_up, keeps) {
+        (true, true) => workspace.keep(),
+        (true, false) => workspace.put_back(),
+        (false, _) => {}
     }
     grip.set(None);
-    moved
+    held.moved
 }
 
 #[cfg(test)]

@@ -31,7 +31,8 @@ pub fn Hand(
 ) -> impl IntoView {
     let host = NodeRef::<leptos::html::Div>::new();
     let leave = move |event: FocusEvent| {
-        let host = host.get_untracked();
+        // A field that goes with the focus in it has no host any more.
+        let host = host.try_get_untracked().flatten();
         let host = host.as_deref().map(AsRef::as_ref);
         if lets_go(&event, host, dim) && in_hand.get_untracked() == Some(dim) {
             in_hand.set(None);

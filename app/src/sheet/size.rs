@@ -73,6 +73,7 @@ pub fn Size(
                                 <span
                                     class="pull"
                                     class:upright=upright
+                                    class:inhand=in_hand
                                     style=at(rect)
                                     aria-hidden="true"
                                     on:pointerdown=move |event| down.run(event)
@@ -90,6 +91,7 @@ pub fn Size(
                     id=id_of(key)
                     class="press"
                     class:upright=upright
+                    class:inhand=in_hand
                     class:dragged=is_dragged
                     style=place
                     aria-label=spoken

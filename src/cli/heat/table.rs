@@ -208,7 +208,7 @@ fn hardness(f: &mut fmt::Formatter<'_>, plan: &Plan, system: System) -> fmt::Res
         for place in places {
             let [quenched, tempered] = [place.as_quenched_hrc, place.tempered_hrc]
                 .map(|band| band.map_or_else(|| NOTHING.to_owned(), |band| points(&band)));
-            let words = place.place.words();
+            let words = place.place.words(system);
             writeln!(f, "    {words:<20}{quenched:>13}{tempered:>13}")?;
         }
     }
@@ -312,7 +312,7 @@ fn steps(f: &mut fmt::Formatter<'_>, plan: &Plan, system: System) -> fmt::Result
         writeln!(f, "  {number}. {}: {}", step.kind.name(), step.value)?;
         writeln!(f, "     {}", step.work)?;
         writeln!(f, "     {}", step.check)?;
-        writeln!(f, "     ({})", said(step.source, step.certainty))?;
+        writeln!(f, "     ({})", said(&step.source, step.certainty))?;
     }
     writeln!(f)
 }

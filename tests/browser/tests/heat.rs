@@ -111,7 +111,7 @@ fn nonsense_is_refused_under_its_field_and_the_last_plan_stays() {
         page.press("button", "usual quench for this steel");
         page.wait("the usual treatment is back", || heats(page) == before);
         choose(page, "quench in", "a");
-        page.wait_for_text("1045 does not harden in air.");
+        page.wait_for_text("1045 does not get hard enough in air.");
         assert_eq!(heats(page), before);
     });
 }
