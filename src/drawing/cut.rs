@@ -65,8 +65,12 @@ pub fn cut(head: &Head<f64>, way: Way) -> Cut {
             Way::Along => [x - level.p, x + level.p],
         }
     };
+    // Closer where a round corner runs out.
     let heights: Vec<f64> = (0..=ROWS)
-        .map(|row| low + (high - low) * f64::from(row) / f64::from(ROWS))
+        .map(|row| {
+            let turn = std::f64::consts::PI * f64::from(row) / f64::from(ROWS);
+            low + (high - low) * 0.5 * (1.0 - turn.cos())
+        })
         .collect();
     let most = |side: usize| {
         let ends = heights.iter().map(|z| opening(*z)[side].abs());
@@ -81,7 +85,12 @@ pub fn cut(head: &Head<f64>, way: Way) -> Cut {
             Way::Across => {
                 let station = head.block_at(0.0);
                 let half = |z: f64| station.section.half_width_at(z - station.centre);
-                heights.iter().map(|z| [sign * half(*z), *z]).collect()
+                // An eye wider than the flat of its mouth leaves no steel there.
+                let least = |z: f64| sign * opening(z)[side];
+                heights
+                    .iter()
+                    .map(|z| [sign * half(*z).max(least(*z)), *z])
+                    .collect()
             }
             Way::Along => {
                 let end = most(side);

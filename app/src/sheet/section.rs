@@ -199,7 +199,7 @@ mod tests {
     fn the_figures_of_a_cut_stand_one_over_the_other() {
         for name in starter_names() {
             let design = starter(name).expect("a starter");
-            let high = Part::EyeWaist.size(Size::WaistHeight);
+            let high = Part::Eye.size(Size::WaistHeight);
             for waist in [-9.0, 0.0, 9.0] {
                 let design = design.apply(Edit::set(high, Length::mm(waist)));
                 let Ok(solid) = design.build() else { continue };
