@@ -91,6 +91,33 @@ fn a_press_that_does_not_move_takes_the_size_in_hand_and_locks_it_there() {
 }
 
 #[test]
+fn typing_takes_the_place_of_what_a_pressed_size_holds() {
+    browse("a pressed size is typed over", View::desktop(), |page| {
+        page.begin_with("Rounding hammer");
+        page.press("button", &drawn(page, "front face offset"));
+        page.wait("the field has the focus", || page.focused().0 == "textbox");
+        page.type_text("57");
+        page.keys(&[key::ENTER]);
+        page.wait_for_value("front face offset, mm", "57");
+        page.wait_for("button", "undo front face offset 57");
+    });
+}
+
+#[test]
+fn a_swipe_over_an_upright_size_scrolls_the_page_and_leaves_the_head_alone() {
+    browse("a swipe over a size", View::phone(), |page| {
+        page.begin_with("Rounding hammer");
+        page.open_part("cheeks");
+        let before = number(page, "cheek height");
+        let (x, y) = arrow(page, "cheek height", true);
+        page.drag((x, y), (x, y - 120.0));
+        let after = page.rest(|| number(page, "cheek height"));
+        assert_eq!(after, before);
+        assert!(!page.has("button", "undo cheek height…"));
+    });
+}
+
+#[test]
 fn a_thumb_drags_a_size_on_a_phone() {
     browse("a size is dragged by touch", View::phone(), |page| {
         page.begin_with("Rounding hammer");

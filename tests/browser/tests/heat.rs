@@ -67,7 +67,8 @@ fn another_steel_brings_its_heats_and_its_weight_along_and_is_one_step() {
         assert!(after.contains("quench in air"), "{after}");
         assert_ne!(page.region("finished weight"), weight);
         assert!(
-            page.region("how hard the ends get").contains("at the centre"),
+            page.region("how hard the ends get")
+                .contains("at the centre"),
             "the ends are shown"
         );
         page.press("button", "undo steel S7");
@@ -135,7 +136,8 @@ fn a_brittle_temper_is_said_and_never_chosen_and_a_way_leads_round_it() {
             .collect();
         assert!(ways.len() >= 3, "{ways:?}");
         assert!(
-            ways.iter().any(|way| way.starts_with("S7, ") && way.contains("weight ")),
+            ways.iter()
+                .any(|way| way.starts_with("S7, ") && way.contains("weight ")),
             "{ways:?}"
         );
         assert!(page.broken_rules().is_empty());
@@ -165,7 +167,9 @@ fn the_analysis_of_the_bar_is_typed_in_and_let_go() {
         page.wait("Ac3 follows the carbon", || heats(page) != before);
         page.enter("analysis carbon, C, %", "45");
         page.wait_for_text("The analysis says 45 % carbon. A steel that hardens has at least");
-        let field = page.find("textbox", "analysis carbon, C, %").expect("a field");
+        let field = page
+            .find("textbox", "analysis carbon, C, %")
+            .expect("a field");
         assert!(field.description.contains("45 % carbon"), "{field:?}");
         page.enter("analysis carbon, C, %", "0.45");
         page.enter("analysis chromium, Cr, %", "100");
@@ -205,13 +209,26 @@ fn words_of_the_figures_never_touch() {
             for system in ["mm, kg", "in, lb"] {
                 page.press("button", system);
                 // Far below the range of the lens, in it and far above.
-                for (steel, oven) in [("1045", "120 C"), ("5160", "300 C"), ("W1", "600 C"), ("H13", "540 C")] {
+                for (steel, oven) in [
+                    ("1045", "120 C"),
+                    ("5160", "300 C"),
+                    ("W1", "600 C"),
+                    ("H13", "540 C"),
+                ] {
                     choose_by_touch(page, "steel", steel);
-                    let field = if system == "mm, kg" { "temper oven, °C" } else { "temper oven, °F" };
+                    let field = if system == "mm, kg" {
+                        "temper oven, °C"
+                    } else {
+                        "temper oven, °F"
+                    };
                     page.enter(field, oven);
                     page.rest(|| heats(page));
                     let touching = page.script(TOUCHING, json!([]));
-                    assert_eq!(touching, json!([]), "{steel} at {oven}, {width} wide, {system}");
+                    assert_eq!(
+                        touching,
+                        json!([]),
+                        "{steel} at {oven}, {width} wide, {system}"
+                    );
                 }
             }
         });
