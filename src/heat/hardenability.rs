@@ -10,7 +10,8 @@
 //!
 //! # Accuracy
 //! Of steels that harden shallow the ideal diameter is too great by up to a third against bands of 1045H (from memory),
-//! so its band begins lower there ([`SHALLOW_SHARE`]). The end-quench curves at the edges of [`ideal_range_mm`] stay within 8 HRC
+//! so the band that is shown begins lower there ([`SHALLOW_SHARE`]); the curves, which are made for the calculated one, are read at
+//! that. The end-quench curves at the edges of [`ideal_range_mm`] stay within 8 HRC
 //! of those of 1045H, with the scrap's residuals, and within 4 HRC of those of 4140H (`tests/heat.rs`).
 //!
 //! # Source
