@@ -9,6 +9,7 @@ use headwright::units::{System, show_whole_temperature};
 
 mod analysis;
 mod brittle;
+mod curve;
 mod ends;
 mod lens;
 mod margin;
@@ -72,6 +73,7 @@ pub fn HeatScreen() -> impl IntoView {
                 </section>
                 <work::Steps />
                 <ends::Ends />
+                <curve::Curve />
                 <Cautions />
                 <sources::Sources />
                 <div class="actions">

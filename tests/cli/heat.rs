@@ -199,17 +199,19 @@ fn a_table_is_read_in_the_units_of_the_rule() {
               martensite, HRC                  58 to 61  ASTM A255-10 (2014), as a public handbook restates it; grain size 7 assumed; an estimate
               severity of the quench, 1/in   1.4 to 1.5  severities after Grossmann in ASM Handbook vol. 4; what moves how much is not measured, from memory
 
-            Hardness, HRC             as quenched     tempered
+            End-quench curve, HRC: 3 mm 50 to 57; 5 mm 34 to 44; 9 mm 21 to 27; 15 mm below 20 to 22; 30 mm below 20
+
+            Hardness, HRC                  as quenched          tempered
               front end, which cools as a round of 39 mm
-                at the skin              44 to 61     44 to 57
-                3 mm under it            20 to 39     20 to 39
-                halfway in               16 to 30     16 to 30
-                at the centre            16 to 29     16 to 29
+                at the skin                   44 to 61          44 to 57
+                3 mm under it                 20 to 39          20 to 39
+                halfway in              below 20 to 30    below 20 to 30
+                at the centre           below 20 to 29    below 20 to 29
               back end, which cools as a round of 23 mm
-                at the skin              46 to 61     46 to 57
-                3 mm under it            25 to 43     25 to 43
-                halfway in               22 to 39     22 to 39
-                at the centre            21 to 38     21 to 38
+                at the skin                   46 to 61          46 to 57
+                3 mm under it                 25 to 43          25 to 43
+                halfway in                    22 to 39          22 to 39
+                at the centre                 21 to 38          21 to 38
 
             The temper
               oven                  190 °C  1 × 2 h
@@ -243,17 +245,19 @@ fn a_table_is_read_in_the_units_of_the_rule() {
               martensite, HRC                     55 to 58  ASTM A255-10 (2014), as a public handbook restates it; grain size 7 assumed; an estimate
               severity of the quench, 1/in      0.4 to 0.5  severities after Grossmann in ASM Handbook vol. 4; what moves how much is not measured, from memory
 
-            Hardness, HRC             as quenched     tempered
+            End-quench curve, HRC: 0.118 in 55 to 57; 0.197 in 55 to 57; 0.354 in 51 to 57; 0.591 in 44 to 56; 1.181 in 34 to 49
+
+            Hardness, HRC                  as quenched          tempered
               front end, which cools as a round of 1.55 in
-                at the skin              42 to 58     42 to 56
-                0.118 in under it        40 to 58     40 to 56
-                halfway in               39 to 58     39 to 56
-                at the centre            38 to 58     38 to 56
+                at the skin                   42 to 58          42 to 56
+                0.118 in under it             40 to 58          40 to 56
+                halfway in                    39 to 58          39 to 56
+                at the centre                 38 to 58          38 to 56
               back end, which cools as a round of 1.55 in
-                at the skin              42 to 58     42 to 56
-                0.118 in under it        40 to 58     40 to 56
-                halfway in               39 to 58     39 to 56
-                at the centre            38 to 58     38 to 56
+                at the skin                   42 to 58          42 to 56
+                0.118 in under it             40 to 58          40 to 56
+                halfway in                    39 to 58          39 to 56
+                at the centre                 38 to 58          38 to 56
 
             The temper
               oven                  500 °F  2 × 2 h

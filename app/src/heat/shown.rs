@@ -1,6 +1,6 @@
 //! Bands as the sheet writes them.
 
-use headwright::heat::{Band, EndHardness, Place, Plan, Tempering};
+use headwright::heat::{Band, EndHardness, Medium, Place, Plan, Tempering};
 use headwright::units::{System, show_about_temperature, show_number, show_temperature};
 
 use super::temper::times;
@@ -45,7 +45,7 @@ pub fn temper(tempering: &Tempering, system: System) -> String {
 /// The quench in short, "water at 18 °C".
 pub fn quench(plan: &Plan, system: System) -> String {
     let name = plan.quench.medium.name();
-    if plan.bath.is_none() {
+    if plan.quench.medium == Medium::Air {
         return name.to_owned();
     }
     format!(

@@ -4,7 +4,7 @@ use std::fmt;
 
 use super::HeatAnswer;
 use crate::bar::Certainty;
-use crate::design::Side;
+use crate::design::{Side, length_in_words};
 use crate::heat::{
     Aim, Band, CAUTIONS, Composition, Element, EndHardness, HARDNESS_WINDOWS, Plan, Span, Stated,
     Temper, WayKind, temper,
@@ -51,10 +51,17 @@ fn rows(f: &mut fmt::Formatter<'_>, heading: &str, rows: &[Row]) -> fmt::Result 
     writeln!(f)
 }
 
+/// Where the scale of hardness ends, HRC.
+const ENDS_HRC: f64 = 20.0;
+
 /// Whole points of hardness.
 fn points(band: &Band) -> String {
     let [low, high] = [band.low, band.high].map(|hrc| hrc.round());
-    if low == high {
+    if high <= ENDS_HRC {
+        "below 20".to_owned()
+    } else if low < ENDS_HRC {
+        format!("below 20 to {}", show_number(high))
+    } else if low == high {
         show_number(low)
     } else {
         format!("{} to {}", show_number(low), show_number(high))
@@ -151,9 +158,18 @@ fn critical(f: &mut fmt::Formatter<'_>, plan: &Plan, system: System) -> fmt::Res
     )
 }
 
+/// Distances of the end-quench curve that the table tells, mm; the JSON has all.
+const TOLD_MM: [f64; 5] = [3.0, 5.0, 9.0, 15.0, 30.0];
+
 fn depth(f: &mut fmt::Formatter<'_>, plan: &Plan, system: System) -> fmt::Result {
     let lengths = |band: &Band| lengths(*band, system);
     let hardenability = &plan.hardenability;
+    let told = |(mm, hrc): &(f64, Band)| {
+        TOLD_MM
+            .contains(mm)
+            .then(|| format!("{} {}", length_in_words(*mm, system), points(hrc)))
+    };
+    let curve: Vec<String> = hardenability.end_quench.iter().filter_map(told).collect();
     rows(
         f,
         "How deep it hardens",
@@ -172,7 +188,11 @@ fn depth(f: &mut fmt::Formatter<'_>, plan: &Plan, system: System) -> fmt::Result
                 }
             }),
         ],
-    )
+    )?;
+    if curve.is_empty() {
+        return Ok(());
+    }
+    writeln!(f, "End-quench curve, HRC: {}\n", curve.join("; "))
 }
 
 /// An estimated length: whole millimetres, or twentieths of an inch.
@@ -192,7 +212,7 @@ fn lengths(band: Band, system: System) -> String {
 fn hardness(f: &mut fmt::Formatter<'_>, plan: &Plan, system: System) -> fmt::Result {
     writeln!(
         f,
-        "{:<24}{:>13}{:>13}",
+        "{:<24}{:>18}{:>18}",
         "Hardness, HRC", "as quenched", "tempered"
     )?;
     for (side, end) in Side::BOTH.into_iter().zip(&plan.ends) {
@@ -209,7 +229,7 @@ fn hardness(f: &mut fmt::Formatter<'_>, plan: &Plan, system: System) -> fmt::Res
             let [quenched, tempered] = [place.as_quenched_hrc, place.tempered_hrc]
                 .map(|band| band.map_or_else(|| NOTHING.to_owned(), |band| points(&band)));
             let words = place.place.words(system);
-            writeln!(f, "    {words:<20}{quenched:>13}{tempered:>13}")?;
+            writeln!(f, "    {words:<20}{quenched:>18}{tempered:>18}")?;
         }
     }
     writeln!(f)
