@@ -12,11 +12,14 @@ use crate::bar::{
 };
 use crate::design::Quantity;
 use crate::handle::{MOISTURE_PERCENT, SPECIFIC_GRAVITY};
-use crate::heat::{Medium, SOAK_HOURS, TEMPER_CELSIUS, WANTED_HRC};
 use crate::units::{
     GRAMS_PER_KG, InertiaNotation, KG_MM2_PER_LB_IN2, KG_PER_OUNCE, KG_PER_POUND, LengthNotation,
     MM_PER_CM, MM_PER_INCH, MassNotation, RULE_MAX_MM, RULE_MIN_MM,
 };
+
+mod heat;
+
+pub(super) use heat::is_few_percent;
 
 /// The values k / per_unit · unit for whole k. In this order of operations they are the very
 /// doubles that reading `2.25 in` gives.
@@ -121,14 +124,6 @@ const INERTIAS: [Grid; 4] = [
     grid(40, 1, KG_MM2_PER_LB_IN2, 10_000.0),
 ];
 const RATIOS: [Grid; 2] = [grid(180, 0, 1.0, 100.0), grid(70, 0, 1.0, 100_000.0)];
-/// The grids of temperatures and hardnesses: tenths, then hundredths, which hold whole °F.
-const DEGREES: [Grid; 2] = [grid(200, 0, 1.0, 10.0), grid(50, 0, 1.0, 100.0)];
-/// The grids of soaks: twentieths of an hour, then hundredths.
-const SOAKS: [Grid; 2] = [grid(200, 0, 1.0, 20.0), grid(50, 0, 1.0, 100.0)];
-/// The grids of an element's share of steel: hundredths of a percent, then thousandths.
-const ELEMENTS: [Grid; 2] = [grid(200, 0, 1.0, 100.0), grid(50, 0, 1.0, 1000.0)];
-/// Of most elements a steel has no more than this, percent.
-const FEW_PERCENT: f64 = 2.0;
 const DENSITIES: [Grid; 2] = [grid(220, 0, 1.0, 0.1), grid(30, 0, 1.0, 1000.0)];
 
 /// The order of the notations of a length in a link.
@@ -158,11 +153,6 @@ pub(super) const INERTIA_NOTATIONS: [InertiaNotation; 2] = [
 pub(super) struct Number {
     pub notation: usize,
     pub value: f64,
-}
-
-/// Whether it is the share of an element that most steels have no more of.
-pub(super) fn is_few_percent(percent: f64) -> bool {
-    (0.0..=FEW_PERCENT).contains(&percent)
 }
 
 /// Which grids losses lie on.
@@ -308,32 +298,6 @@ impl Scale {
         Self::plain(&GRAVITIES, SPECIFIC_GRAVITY.least, SPECIFIC_GRAVITY.most)
     }
 
-    /// Temperatures of a bath, °C.
-    pub fn baths(medium: Medium) -> Self {
-        let limit = medium.bath_celsius();
-        Self::plain(&DEGREES, limit.least, limit.most)
-    }
-
-    /// Temperatures of a temper, °C.
-    pub fn ovens() -> Self {
-        Self::plain(&DEGREES, TEMPER_CELSIUS.least, TEMPER_CELSIUS.most)
-    }
-
-    /// Hardnesses that are asked for, HRC.
-    pub fn hardnesses() -> Self {
-        Self::plain(&DEGREES, WANTED_HRC.least, WANTED_HRC.most)
-    }
-
-    /// Soaks, hours.
-    pub fn soaks() -> Self {
-        Self::plain(&SOAKS, SOAK_HOURS.least, SOAK_HOURS.most)
-    }
-
-    /// Shares of an element in steel, percent; `few` as [`is_few_percent`] says.
-    pub fn elements(few: bool) -> Self {
-        Self::plain(&ELEMENTS, 0.0, if few { FEW_PERCENT } else { 100.0 })
-    }
-
     /// Shares of one.
     pub fn shares() -> Self {
         Self::plain(&SHARES, 0.0, 1.0)
@@ -475,6 +439,7 @@ impl Scale {
 mod tests {
     use super::super::pack::{Reader, Writer};
     use super::*;
+    use crate::heat::Medium;
 
     fn scales() -> Vec<Scale> {
         vec![
