@@ -4,11 +4,11 @@ use leptos::prelude::*;
 use wasm_bindgen::JsValue;
 use wasm_bindgen_futures::{JsFuture, spawn_local};
 
+use super::fetched;
 use super::files::sound;
 use super::keep;
 use super::state::{Screen, Workspace};
 use headwright::design::Design;
-use headwright::share::link::{decode, encode};
 
 /// Fragments that name a place on the page and are no links to a head.
 const PLACES: [&str; 2] = ["", "sheet"];
@@ -17,9 +17,15 @@ const PLACES: [&str; 2] = ["", "sheet"];
 /// later; takes a link out of the address when the design moves on.
 pub fn follow(workspace: Workspace) {
     let linked = StoredValue::new(None::<Design>);
-    let take = move || {
-        let Some(text) = fragment() else { return };
-        match read(workspace, &text) {
+    let open = move |text: String| async move {
+        workspace.opening.set(true);
+        let read = read(workspace, text.clone()).await;
+        workspace.opening.set(false);
+        // Another one may have been put there while this one was read.
+        if fragment() != Some(text) {
+            return;
+        }
+        match read {
             Ok(design) => {
                 linked.set_value(Some(design.clone()));
                 workspace.notice.set(None);
@@ -33,6 +39,11 @@ pub fn follow(workspace: Workspace) {
                     "The link was not opened; the present head stands. {reason}"
                 )));
             }
+        }
+    };
+    let take = move || {
+        if let Some(text) = fragment() {
+            spawn_local(open(text));
         }
     };
     take();
@@ -51,40 +62,52 @@ pub fn follow(workspace: Workspace) {
 /// Puts the present design into the address and into the clipboard, and says so.
 pub fn copy(workspace: Workspace, said: RwSignal<Option<String>>) {
     workspace.keep();
-    let link = match workspace.design.with_untracked(encode) {
-        Ok(link) => link,
-        Err(reason) => {
-            said.set(Some(format!("There is no link for this head. {reason}")));
+    let design = workspace.design.get_untracked();
+    spawn_local(async move {
+        let written = fetched::write_link(design.clone()).await;
+        // One that the head has left behind would bring the old one back on reload.
+        if workspace.design.with_untracked(|now| *now != design) {
             return;
         }
-    };
-    put(&format!("#{link}"));
-    let in_address = "The link stands in the address of this page: copy it from there.";
-    let clipboard = window().navigator().clipboard();
-    // Pages that are not served safely have no clipboard.
-    if JsValue::from(clipboard.clone()).is_undefined() {
-        said.set(Some(in_address.to_owned()));
-        return;
-    }
-    let Ok(address) = window().location().href() else {
-        said.set(Some(in_address.to_owned()));
-        return;
-    };
-    spawn_local(async move {
-        let copied = JsFuture::from(clipboard.write_text(&address)).await.is_ok();
-        said.set(Some(
-            if copied {
-                "The link is copied. It opens this head in any browser."
-            } else {
-                in_address
+        let sentence = match written {
+            Ok(Ok(link)) => copied(&link).await.to_owned(),
+            Ok(Err(reason)) => format!("There is no link for this head. {reason}"),
+            Err(_) => {
+                "What writes links could not be fetched. Try again when you have a connection."
+                    .to_owned()
             }
-            .to_owned(),
-        ));
+        };
+        said.set(Some(sentence));
     });
 }
 
-fn read(workspace: Workspace, text: &str) -> Result<Design, String> {
-    let design = decode(text).map_err(|error| error.to_string())?;
+/// Puts `link` into the address and, where the browser lets it, into the clipboard: where it is now, in a sentence.
+async fn copied(link: &str) -> &'static str {
+    const IN_ADDRESS: &str = "The link stands in the address of this page: copy it from there.";
+    put(&format!("#{link}"));
+    let clipboard = window().navigator().clipboard();
+    // Pages that are not served safely have no clipboard.
+    if JsValue::from(clipboard.clone()).is_undefined() {
+        return IN_ADDRESS;
+    }
+    let Ok(address) = window().location().href() else {
+        return IN_ADDRESS;
+    };
+    if JsFuture::from(clipboard.write_text(&address)).await.is_ok() {
+        "The link is copied. It opens this head in any browser."
+    } else {
+        IN_ADDRESS
+    }
+}
+
+async fn read(workspace: Workspace, text: String) -> Result<Design, String> {
+    let design = fetched::read_link(text)
+        .await
+        .map_err(|_| {
+            "What reads links could not be fetched: open the link again when you have a connection."
+                .to_owned()
+        })?
+        .map_err(|error| error.to_string())?;
     sound(&design, workspace.system.get_untracked())?;
     Ok(design)
 }

@@ -44,9 +44,9 @@ fn sentence(workspace: Workspace) -> String {
         let all: Vec<String> = problems.iter().map(|e| e.sentence(system)).collect();
         return format!("This head can’t be made. {}", all.join(" "));
     }
-    let reachable = workspace
+    let unreachable = workspace
         .fitted
-        .with(|f| f.as_ref().is_some_and(|f| f.outcome == Outcome::Met));
+        .with(|f| f.as_ref().is_some_and(|f| f.outcome != Outcome::Met));
     workspace.properties.with(|p| {
         let (balance, place) = words::balance(p.balance(), system);
         let mut sentence = format!(
@@ -55,10 +55,10 @@ fn sentence(workspace: Workspace) -> String {
         );
         for holding in workspace.holdings.get() {
             let name = words::capitalized(holding.target.quantity.words());
-            let reach = if holding.miss == 0.0 || reachable {
-                ""
-            } else {
+            let reach = if holding.miss != 0.0 && unreachable {
                 ": out of reach"
+            } else {
+                ""
             };
             sentence.push_str(&format!(
                 " {name} {}{reach}.",

@@ -6,12 +6,27 @@ use leptos::prelude::*;
 use leptos::wasm_split::{SplitLoaderError, wasm_split};
 
 use super::bar::BarScreen;
+use super::fitting::Fitter;
 use super::handle::HandleScreen;
+use super::hanging::Hanging;
 use super::heat::HeatScreen;
 use super::margin::at_once;
+use super::picture::{Shown, Turned};
 use super::swing::SwingScreen;
+use headwright::design::Design;
+use headwright::mass::surface_area;
 use headwright::mesh::{Format, STL, tessellate};
+use headwright::share::link::{LinkError, decode, encode};
 use headwright::solid::Solid;
+
+/// What fits heads to what is held, in the file `fit`.
+///
+/// # Errors
+/// That file did not come.
+#[wasm_split(fit, wasm_split_path = ::leptos::wasm_split, fallible)]
+pub fn fitter() -> Result<Fitter, SplitLoaderError> {
+    Ok(Fitter::whole())
+}
 
 /// The bar's sheet, in the file `bar`.
 #[wasm_split(bar, wasm_split_path = ::leptos::wasm_split, fallible)]
@@ -74,6 +89,68 @@ pub fn Curve(
     search: at_once::Kept,
 ) -> impl IntoView {
     fetched(move || curve(search))
+}
+
+/// The design of a link, in the file `link`.
+///
+/// # Errors
+/// That file did not come.
+#[wasm_split(link, wasm_split_path = ::leptos::wasm_split, fallible)]
+pub fn read_link(text: String) -> Result<Result<Design, LinkError>, SplitLoaderError> {
+    Ok(decode(&text))
+}
+
+/// The link of `design`, in the file `link`.
+///
+/// # Errors
+/// That file did not come.
+#[wasm_split(link, wasm_split_path = ::leptos::wasm_split, fallible)]
+pub fn write_link(design: Design) -> Result<Result<String, LinkError>, SplitLoaderError> {
+    Ok(encode(&design))
+}
+
+/// The shaded picture, in the file `picture`.
+#[wasm_split(picture, wasm_split_path = ::leptos::wasm_split, fallible)]
+fn shaded(shown: Shown) -> Result<AnyView, SplitLoaderError> {
+    Ok(view! { <Turned shown=shown /> }.into_any())
+}
+
+/// The shaded picture; the plain side view stands in its place until it is there, and when it does not come.
+#[component]
+pub fn Picture(
+    /// What it shows.
+    shown: Shown,
+) -> impl IntoView {
+    let plain = move || view! { <Hanging solid=shown.solid properties=shown.properties standing=shown.standing /> };
+    view! {
+        <Suspense fallback=move || view! { <div class="picture">{plain()}</div> }>
+            {move || Suspend::new(async move {
+                match shaded(shown).await {
+                    Ok(picture) => picture,
+                    Err(_) => {
+                        view! {
+                            <div class="picture">
+                                {plain()}
+                                <p class="picture-hint">
+                                    "The shaded picture could not be fetched: here is the side view. All else works."
+                                </p>
+                            </div>
+                        }
+                            .into_any()
+                    }
+                }
+            })}
+        </Suspense>
+    }
+}
+
+/// The surface of the head, mm², measured in the file `surface`.
+///
+/// # Errors
+/// That file did not come.
+#[wasm_split(surface, wasm_split_path = ::leptos::wasm_split, fallible)]
+pub fn surface(solid: Solid) -> Result<f64, SplitLoaderError> {
+    Ok(surface_area(&solid))
 }
 
 /// The head's shape as the content of a file, written in the file `shapes`.

@@ -13,7 +13,16 @@ use headwright::mesh::Format;
 #[component]
 pub fn Notice() -> impl IntoView {
     let workspace = Workspace::here();
-    move || {
+    let opening = move || {
+        workspace.opening.get().then(|| {
+            view! {
+                <p class="notice" role="status">
+                    "The link is being opened …"
+                </p>
+            }
+        })
+    };
+    let said = move || {
         workspace.notice.get().map(|sentence| {
             view! {
                 <div class="notice" role="alert">
@@ -24,7 +33,8 @@ pub fn Notice() -> impl IntoView {
                 </div>
             }
         })
-    }
+    };
+    (opening, said)
 }
 
 /// Key to the marks, undo and redo, file and link.

@@ -18,6 +18,7 @@ mod field;
 mod figure;
 mod files;
 mod finished;
+mod fitting;
 mod foot;
 mod handle;
 mod hanging;
@@ -63,6 +64,7 @@ fn main() {
 fn App() -> impl IntoView {
     let workspace = Workspace::new(keep::open());
     provide_context(workspace);
+    workspace.fetch_fit();
     theme::follow(workspace);
     address::follow(workspace);
     keep::follow(workspace);

@@ -33,25 +33,34 @@ const DRAG: f64 = 0.011;
 /// Radians for a press of an arrow key.
 const KEY: f64 = std::f64::consts::PI / 18.0;
 
+/// What the picture shows.
+#[derive(Clone, Copy)]
+pub struct Shown {
+    /// The head.
+    pub solid: Signal<Solid>,
+    /// Its mass properties.
+    pub properties: Signal<MassProperties>,
+    /// "held", "problem" or nothing: how the balance stands.
+    pub standing: Signal<&'static str>,
+    /// The picture in words: weight, balance, how it tips.
+    pub label: Signal<String>,
+    /// The look that was chosen for the sheet: the picture takes its tones from the sheet.
+    pub theme: Signal<Option<Theme>>,
+}
+
 /// The head on its handle, shaded; where the browser cannot do that, its plain side view.
 #[component]
-pub fn Picture(
-    /// The head.
-    #[prop(into)]
-    solid: Signal<Solid>,
-    /// Its mass properties.
-    #[prop(into)]
-    properties: Signal<MassProperties>,
-    /// "held", "problem" or nothing: how the balance stands.
-    #[prop(into)]
-    standing: Signal<&'static str>,
-    /// What the picture shows, in words: weight, balance, how it tips.
-    #[prop(into)]
-    label: Signal<String>,
-    /// The look that was chosen for the sheet: the picture takes its tones from the sheet.
-    #[prop(into)]
-    theme: Signal<Option<Theme>>,
+pub fn Turned(
+    /// What it shows.
+    shown: Shown,
 ) -> impl IntoView {
+    let Shown {
+        solid,
+        properties,
+        standing,
+        label,
+        theme,
+    } = shown;
     let hang = Memo::new(move |_| properties.with(|p| p.hang_angle));
     let stage = Stage::new(solid, stem::in_work(), hang);
     open_when_there(stage);

@@ -1,15 +1,16 @@
 //! An edit and what follows from it: the fit runs at once when something is held.
 
+use super::fitting::fit;
 use super::history::Standing;
 use headwright::design::{Design, Dim, Edit, Hold, Quantity, Range};
-use headwright::fit::{Effort, fit};
+use headwright::fit::Effort;
 use headwright::units::{Length, Measure};
 
 /// The standing after `edit` on `start`.
 ///
 /// With a hold on, every edit that concerns the head is followed by a fit that leaves the edited
 /// dimension alone; its design is shown, whatever the outcome. A head that cannot be stays as it
-/// was edited, so that [`Design::build`] can say why.
+/// was edited, so that [`Design::build`] can say why; so does one that the fit is not yet there for.
 pub fn settle(start: &Standing, edit: &Edit, effort: Effort) -> Standing {
     let mut design = match edit {
         Edit::Hold(Quantity::Mass | Quantity::ToolMass, Some(_)) => {
@@ -25,32 +26,32 @@ pub fn settle(start: &Standing, edit: &Edit, effort: Effort) -> Standing {
         _ => None,
     };
     match edit {
-        Edit::Name(_) | Edit::Note(_) | Edit::Bar(_) => Standing {
-            design,
-            fitted: start.fitted.clone(),
-            moved: start.moved,
-        },
-        Edit::Handle(_) if !design.holds.of_tool() => Standing {
-            design,
-            fitted: start.fitted.clone(),
-            moved: start.moved,
-        },
-        // Another density is another weight.
-        Edit::Heat(_) if design.density == start.design.density => Standing {
-            design,
-            fitted: start.fitted.clone(),
-            moved: start.moved,
-        },
         // What comes from elsewhere is shown as it came; the fit only says how it stands.
         Edit::Replace(_) => look(design),
-        _ => fitted(design, moved, effort),
+        _ if concerns_the_head(&start.design, edit) => fitted(design, moved, effort),
+        _ => Standing {
+            design,
+            fitted: start.fitted.clone(),
+            moved: start.moved,
+        },
+    }
+}
+
+/// Whether `edit` on `before` changes the head or what is asked of it.
+pub fn concerns_the_head(before: &Design, edit: &Edit) -> bool {
+    match edit {
+        Edit::Name(_) | Edit::Note(_) | Edit::Bar(_) => false,
+        Edit::Handle(_) => before.holds.of_tool(),
+        // Another density is another weight.
+        Edit::Heat(_) => before.apply(edit.clone()).density != before.density,
+        _ => true,
     }
 }
 
 /// `design` as it is, with what a fit says about its holds.
 pub fn look(design: Design) -> Standing {
     let fitted = holds_something(&design)
-        .then(|| fit(&design, Effort::Thorough).ok())
+        .then(|| fit(&design, Effort::Thorough))
         .flatten();
     Standing {
         design,
@@ -69,7 +70,7 @@ pub fn fitted(design: Design, moved: Option<Dim>, effort: Effort) -> Standing {
         };
     }
     match fit(&start(&design, moved), effort) {
-        Ok(mut fitted) => {
+        Some(mut fitted) => {
             // The dimension in hand was locked for this fit alone.
             fitted.design.free = design.free;
             Standing {
@@ -78,7 +79,7 @@ pub fn fitted(design: Design, moved: Option<Dim>, effort: Effort) -> Standing {
                 moved,
             }
         }
-        Err(_) => Standing {
+        None => Standing {
             design,
             fitted: None,
             moved,

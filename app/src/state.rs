@@ -4,11 +4,13 @@
 //! the last sound head while the design is being typed into something that cannot be.
 
 use leptos::prelude::*;
+use wasm_bindgen_futures::spawn_local;
 
+use super::fitting::{self, Arrival};
 use super::history::{History, Standing};
 use super::holding::{Holding, holdings};
 use super::keep::{self, Opened};
-use super::settle::{fitted, look, settle};
+use super::settle::{concerns_the_head, fitted, holds_something, look, settle};
 use super::theme::Theme;
 use super::words;
 use headwright::bar::Bar;
@@ -57,6 +59,8 @@ pub struct Workspace {
     pub fitted: RwSignal<Option<Fitted>>,
     /// The dimension that this fit left alone.
     pub moved: RwSignal<Option<Dim>>,
+    /// Whether the fit is there to be asked.
+    pub fit_file: RwSignal<Arrival>,
     /// The last sound head.
     pub sound: Memo<Solid>,
     /// What is wrong with the design as edited.
@@ -77,10 +81,14 @@ pub struct Workspace {
     pub asked: RwSignal<Option<Quantity>>,
     /// The part whose list is open on the phone, as [`words::group`] names it.
     pub open_part: RwSignal<Option<Part>>,
+    /// Whether a link is being read.
+    pub opening: RwSignal<bool>,
     /// Sentences about link, file and storage.
     pub notice: RwSignal<Option<String>>,
     history: RwSignal<History>,
     session: RwSignal<Option<Session>>,
+    /// Whether the head was changed, with something held, before the fit was there.
+    overdue: StoredValue<bool>,
 }
 
 impl Workspace {
@@ -112,6 +120,7 @@ impl Workspace {
             design,
             fitted: RwSignal::new(standing.fitted),
             moved: RwSignal::new(standing.moved),
+            fit_file: RwSignal::new(Arrival::Coming),
             sound,
             problems,
             properties,
@@ -122,10 +131,32 @@ impl Workspace {
             in_hand: RwSignal::new(None),
             asked: RwSignal::new(None),
             open_part: RwSignal::new(Some(Part::Cheeks)),
+            opening: RwSignal::new(false),
             notice: RwSignal::new(notice),
             history: RwSignal::new(History::default()),
             session: RwSignal::new(None),
+            overdue: StoredValue::new(false),
         }
+    }
+
+    /// Fetches what fits a head to its holds, and makes up for what was asked of it meanwhile.
+    pub fn fetch_fit(self) {
+        self.fit_file.set(Arrival::Coming);
+        spawn_local(async move {
+            if !fitting::fetch().await {
+                self.fit_file.set(Arrival::Missing);
+                return;
+            }
+            self.fit_file.set(Arrival::Here);
+            let now = self.standing();
+            if holds_something(&now.design) {
+                self.stand(if self.overdue.get_value() {
+                    fitted(now.design, now.moved, Effort::Thorough)
+                } else {
+                    look(now.design)
+                });
+            }
+        });
     }
 
     /// The workspace of the page.
@@ -148,6 +179,9 @@ impl Workspace {
             .unwrap_or_else(|| self.standing());
         let after = settle(&start, &edit, Effort::Quick);
         let name = words::step(&start.design, &edit, self.system.get_untracked());
+        if concerns_the_head(&start.design, &edit) {
+            self.overdue.set_value(true);
+        }
         self.stand(after);
         self.session.set(Some(Session {
             subject: subject.to_owned(),
@@ -200,6 +234,7 @@ impl Workspace {
         self.keep();
         let before = self.standing();
         if before.design != design {
+            self.overdue.set_value(false);
             self.stand(look(design));
             self.history.update(|history| history.note(name, before));
         }
@@ -220,6 +255,7 @@ impl Workspace {
         self.keep();
         let now = self.standing();
         if let Some(standing) = self.history.try_update(|h| h.undo(now)).flatten() {
+            self.overdue.set_value(false);
             self.stand(asked_again(standing));
         }
     }
@@ -229,6 +265,7 @@ impl Workspace {
         self.keep();
         let now = self.standing();
         if let Some(standing) = self.history.try_update(|h| h.redo(now)).flatten() {
+            self.overdue.set_value(false);
             self.stand(asked_again(standing));
         }
     }

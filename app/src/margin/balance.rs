@@ -2,8 +2,9 @@
 
 use leptos::prelude::*;
 
+use super::super::fetched::Picture;
 use super::super::holding::on;
-use super::super::picture::Picture;
+use super::super::picture::Shown;
 use super::super::quantity::Number;
 use super::super::state::Workspace;
 use super::super::words;
@@ -27,17 +28,18 @@ pub fn Balance() -> impl IntoView {
     let workspace = Workspace::here();
     let properties = workspace.properties;
     let system = workspace.system;
+    let shown = Shown {
+        solid: workspace.sound.into(),
+        properties: properties.into(),
+        standing: Signal::derive(move || standing(workspace)),
+        label: Signal::derive(move || label(workspace)),
+        theme: workspace.theme.into(),
+    };
     view! {
         <section class="balance" aria-labelledby="balance">
             <h2 id="balance">"balance"</h2>
             <HoldState quantity=Quantity::Balance />
-            <Picture
-                solid=workspace.sound
-                properties=properties
-                standing=Signal::derive(move || standing(workspace))
-                label=Signal::derive(move || label(workspace))
-                theme=workspace.theme
-            />
+            <Picture shown=shown />
             <p class="where">
                 <strong>
                     {move || {

@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use super::super::fitting::Arrival;
 use super::super::holding::{Holding, on};
 use super::super::state::Workspace;
 use super::super::words;
@@ -39,6 +40,7 @@ pub fn Problems() -> impl IntoView {
             .fitted
             .with(|f| f.as_ref().is_some_and(|f| f.outcome == Outcome::Met))
     };
+    let here = move || workspace.fit_file.get() == Arrival::Here;
     // Rounded on purpose, and near: no trouble, and fitting again is not the first thing to do.
     let rounded = move || is_done(workspace);
     view! {
@@ -56,6 +58,9 @@ pub fn Problems() -> impl IntoView {
                 }}
                 <p class="soft">"The drawing and the numbers are those of the last head that could."</p>
             </section>
+        </Show>
+        <Show when=move || !unsound() && missed.with(|m| !m.is_empty()) && !here()>
+            <Awaited />
         </Show>
         <Show when=move || !unsound() && missed.with(|m| !m.is_empty()) && reachable()>
             <section
@@ -85,7 +90,9 @@ pub fn Problems() -> impl IntoView {
                 </div>
             </section>
         </Show>
-        <Show when=move || !unsound() && missed.with(|m| !m.is_empty()) && !reachable()>
+        <Show when=move || {
+            !unsound() && missed.with(|m| !m.is_empty()) && here() && !reachable()
+        }>
             <section class="problems" aria-labelledby="not-kept">
                 <h2 id="not-kept">{move || missed.with(|m| title(m))}</h2>
                 <p>
@@ -111,6 +118,34 @@ pub fn Problems() -> impl IntoView {
                 <WaysOut />
             </section>
         </Show>
+    }
+}
+
+/// What is held is not kept, because the fit is not there yet.
+#[component]
+fn Awaited() -> impl IntoView {
+    let workspace = Workspace::here();
+    let missing = move || workspace.fit_file.get() == Arrival::Missing;
+    view! {
+        <section class="problems" aria-labelledby="awaited">
+            <h2 id="awaited">
+                {move || if missing() { "What is held can’t follow yet" } else { "What is held follows in a moment" }}
+            </h2>
+            <p role="status">
+                {move || if missing() {
+                    "The part of the page that fits a head to what is held could not be fetched. Until it is there the head stays as you set it. Try again when you have a connection."
+                } else {
+                    "The part of the page that fits a head to what is held is being fetched …"
+                }}
+            </p>
+            <Show when=missing>
+                <div class="ways">
+                    <button type="button" class="way" on:click=move |_| workspace.fetch_fit()>
+                        "Try again"
+                    </button>
+                </div>
+            </Show>
+        </section>
     }
 }
 

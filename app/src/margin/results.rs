@@ -1,8 +1,13 @@
 //! What else follows from the head: volume, surface, inertia, the least wall, and how it lies to
 //! a handle that leans.
 
-use leptos::prelude::*;
+use std::time::Duration;
 
+use leptos::prelude::*;
+use wasm_bindgen_futures::spawn_local;
+
+use super::super::fetched;
+use super::super::later::Later;
 use super::super::state::Workspace;
 use super::super::words;
 use super::at_once::AtOnce;
@@ -10,7 +15,7 @@ use super::holds::{HoldHere, HoldRow};
 use super::problems::{Problems, place};
 use super::steps::Steps;
 use headwright::design::Quantity;
-use headwright::mass::{TrueAxis, surface_area};
+use headwright::mass::TrueAxis;
 use headwright::solid::CheekWall;
 use headwright::units::{Angle, MM_PER_INCH, Measure, System, show_mass};
 
@@ -34,12 +39,37 @@ const NAMES: [(&str, Option<Quantity>); 13] = [
 /// Those that a head always has; the others are of an eye that leans.
 const ALWAYS: usize = 11;
 
+/// How long the head rests before its surface is measured: that may take a millisecond, and nobody steers by it.
+const REST: Duration = Duration::from_millis(150);
+
+/// The surface of the head, mm², once it has rested; it is measured in a file of its own.
+fn surface(workspace: Workspace) -> RwSignal<Option<f64>> {
+    let surface = RwSignal::new(None);
+    let later = Later::new();
+    Effect::new(move || {
+        workspace.sound.track();
+        surface.set(None);
+        later.start(REST, move || {
+            let solid = workspace.sound.get_untracked();
+            spawn_local(async move {
+                let measured = fetched::surface(solid.clone()).await;
+                // The head may have moved on, and the results may be gone.
+                let still = workspace.sound.with_untracked(|now| *now == solid);
+                if let (Ok(area), true) = (measured, still) {
+                    let _ = surface.try_set(Some(area));
+                }
+            });
+        });
+    });
+    surface
+}
+
 /// A plain list of results.
 #[component]
 pub fn Results() -> impl IntoView {
     let workspace = Workspace::here();
     let properties = workspace.properties;
-    let surface = Memo::new(move |_| workspace.sound.with(surface_area));
+    let surface = surface(workspace);
     let wall = Memo::new(move |_| workspace.sound.with(|solid| solid.head().least_wall()));
     let axis = Memo::new(move |_| {
         let centroid = properties.with(|p| p.centroid);
@@ -64,7 +94,9 @@ pub fn Results() -> impl IntoView {
                 inertia(p.inertia_handle_axis, system),
                 held(Quantity::LeastWall),
                 volume(p.volume, system),
-                area(surface.get(), system),
+                surface
+                    .get()
+                    .map_or_else(|| "…".to_owned(), |mm2| area(mm2, system)),
                 small,
                 middle,
                 large,

@@ -2,9 +2,10 @@
 
 use leptos::prelude::*;
 
+use super::super::fitting::{self, Arrival};
 use super::super::state::Workspace;
 use super::spread::Spread;
-use headwright::fit::{Effect, effects};
+use headwright::fit::Effect;
 use headwright::units::{GRAMS_PER_KG, KG_PER_OUNCE, KG_PER_POUND, MM_PER_INCH, System};
 
 /// A table of what one division of the rule does, made while it is open.
@@ -13,8 +14,10 @@ pub fn Steps() -> impl IntoView {
     let workspace = Workspace::here();
     let open = RwSignal::new(false);
     let found = Memo::new(move |_| {
-        let made = |design: &_| open.get().then(|| effects(design, workspace.rule()).ok());
-        workspace.design.with(made).flatten().unwrap_or_default()
+        let here = workspace.fit_file.get() == Arrival::Here;
+        let made = |design: &_| fitting::effects(design, workspace.rule());
+        let made = (here && open.get()).then(|| workspace.design.with(made));
+        made.flatten().unwrap_or_default()
     });
     let system = workspace.system;
     let cannot = move || {
@@ -73,6 +76,11 @@ pub fn Steps() -> impl IntoView {
                     when=move || workspace.problems.with(Vec::is_empty)
                     fallback=move || view! { <p class="hint">{cannot}</p> }
                 >
+                    <Show when=move || workspace.fit_file.get() != Arrival::Here>
+                        <p class="hint" role="status">
+                            "What weighs the steps has not come yet: it is fetched with the page. Load the page again if it stays away."
+                        </p>
+                    </Show>
                     <Spread effects=found />
                     <p class="hint">
                         "To weight, balance (+ to the front) and inertia about the handle, when one

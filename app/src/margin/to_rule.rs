@@ -4,11 +4,12 @@ use std::time::Duration;
 
 use leptos::prelude::*;
 
+use super::super::fitting;
 use super::super::holding::off_words;
 use super::super::later::Later;
 use super::super::state::Workspace;
 use headwright::design::{Design, Edit, Quantity};
-use headwright::fit::{ANGLE_DIVISION, Fitted, Outcome, Rounded, RuleError, targets, to_rule};
+use headwright::fit::{ANGLE_DIVISION, Fitted, Outcome, Rounded};
 use headwright::units::{Length, Measure, ROUND_UP_SLACK_MM, Rule, System};
 
 /// How long the head rests before its roundings are weighed: twelve free sizes may take half a second.
@@ -53,7 +54,7 @@ fn Block() -> impl IntoView {
             let name = untrack(|| format!("sizes on the rule of {}", workspace.rule()));
             workspace.replace(name, rounded.design);
         }
-        Err(error) => said.set(error.to_string()),
+        Err(sentence) => said.set(sentence),
     };
     let choice = move |index: usize| {
         let rule = move || usual(workspace.system.get())[index];
@@ -100,18 +101,23 @@ pub fn is_done(workspace: Workspace) -> bool {
     workspace.design.with(|design| on_the_rule(design, rule))
 }
 
-fn search(workspace: Workspace) -> Result<Rounded, RuleError> {
+/// The best rounding, or in a sentence why there is none.
+fn search(workspace: Workspace) -> Result<Rounded, String> {
     let rule = workspace.rule();
-    workspace
+    match workspace
         .design
-        .with(|design| to_rule(design, &targets(design), rule))
+        .with(|design| fitting::to_rule(design, rule))
+    {
+        Some(rounded) => rounded.map_err(|error| error.to_string()),
+        None => Err("What puts sizes on a rule has not come yet.".to_owned()),
+    }
 }
 
 /// What the rounding would leave over, or why there is none, in a sentence.
 fn beforehand(workspace: Workspace) -> String {
     match search(workspace) {
         Ok(rounded) => would_leave(&rounded, workspace.system.get()),
-        Err(error) => error.to_string(),
+        Err(sentence) => sentence,
     }
 }
 
@@ -243,7 +249,9 @@ mod tests {
     }
 
     fn rounded(design: &Design, rule: Rule) -> Rounded {
-        to_rule(design, &targets(design), rule).expect("sound")
+        fitting::to_rule(design, rule)
+            .expect("there")
+            .expect("sound")
     }
 
     #[test]

@@ -4,9 +4,10 @@ use std::time::Duration;
 
 use leptos::prelude::*;
 
+use super::super::fitting;
 use super::super::later::Later;
 use super::super::state::Workspace;
-use super::super::ways::{Way, ways};
+use super::super::ways::Way;
 use super::super::words;
 use headwright::units::show_mass;
 
@@ -28,7 +29,7 @@ pub fn WaysOut() -> impl IntoView {
             let before = untrack(|| workspace.before());
             let system = workspace.system.get_untracked();
             let division = workspace.division().in_mm();
-            found.set(ways(&now, before.as_ref(), division, system));
+            found.set(fitting::ways(&now, before.as_ref(), division, system));
             tried.set(true);
         });
     });
