@@ -1,9 +1,10 @@
 //! Serves the built app on the loopback interface.
 
+use std::collections::BTreeMap;
 use std::io::{BufRead, BufReader, Write};
 use std::net::{TcpListener, TcpStream};
 use std::path::{Path, PathBuf};
-use std::sync::OnceLock;
+use std::sync::{Mutex, OnceLock};
 
 /// The folder that holds the built app.
 pub fn dist() -> PathBuf {
@@ -26,7 +27,21 @@ impl Server {
     /// The one server of this run.
     pub fn of_this_run() -> &'static Self {
         static SERVER: OnceLock<Server> = OnceLock::new();
-        SERVER.get_or_init(|| Self::start(dist()))
+        SERVER.get_or_init(|| Self::start(dist(), false))
+    }
+
+    /// One that sends its files as a server does that stores them compressed.
+    pub fn compressed() -> &'static Self {
+        static SERVER: OnceLock<Server> = OnceLock::new();
+        SERVER.get_or_init(|| {
+            // Before anyone waits for them.
+            for entry in std::fs::read_dir(dist()).into_iter().flatten().flatten() {
+                if let Ok(body) = std::fs::read(entry.path()) {
+                    packed(&entry.file_name().to_string_lossy(), &body);
+                }
+            }
+            Self::start(dist(), true)
+        })
     }
 
     /// The address of the app, with the slash at its end.
@@ -34,14 +49,14 @@ impl Server {
         &self.address
     }
 
-    fn start(folder: PathBuf) -> Self {
+    fn start(folder: PathBuf, compressed: bool) -> Self {
         let listener = TcpListener::bind("127.0.0.1:0").expect("a free port on loopback");
         let port = listener.local_addr().expect("a bound port").port();
         std::thread::spawn(move || {
             for stream in listener.incoming().flatten() {
                 let folder = folder.clone();
                 // A browser that goes away in the middle of a file is its own affair.
-                std::thread::spawn(move || answer(stream, &folder).ok());
+                std::thread::spawn(move || answer(stream, &folder, compressed).ok());
             }
         });
         Self {
@@ -50,7 +65,7 @@ impl Server {
     }
 }
 
-fn answer(mut stream: TcpStream, folder: &Path) -> std::io::Result<()> {
+fn answer(mut stream: TcpStream, folder: &Path, compressed: bool) -> std::io::Result<()> {
     let mut lines = BufReader::new(stream.try_clone()?).lines();
     let request = lines.next().transpose()?.unwrap_or_default();
     for line in lines {
@@ -69,13 +84,34 @@ fn answer(mut stream: TcpStream, folder: &Path) -> std::io::Result<()> {
         Ok(body) if inside => ("200 OK", kind(name), body),
         _ => ("404 Not Found", "text/plain", b"Not here.".to_vec()),
     };
+    let (body, encoding) = match compressed.then(|| packed(name, &body)).flatten() {
+        Some(packed) => (packed, "Content-Encoding: br\r\n"),
+        None => (body, ""),
+    };
     write!(
         stream,
-        "HTTP/1.1 {status}\r\nContent-Type: {kind}\r\nContent-Length: {}\r\n\
+        "HTTP/1.1 {status}\r\nContent-Type: {kind}\r\nContent-Length: {}\r\n{encoding}\
          Cache-Control: no-cache\r\nConnection: close\r\n\r\n",
         body.len()
     )?;
     stream.write_all(&body)
+}
+
+/// `body` compressed, made once for each name; nothing where that would be no smaller.
+fn packed(name: &str, body: &[u8]) -> Option<Vec<u8>> {
+    static PACKED: Mutex<BTreeMap<String, Vec<u8>>> = Mutex::new(BTreeMap::new());
+    let found = PACKED.lock().ok()?.get(name).cloned();
+    let packed = match found {
+        Some(packed) => packed,
+        None => {
+            let mut packed = Vec::new();
+            let how = brotli::enc::BrotliEncoderParams::default();
+            brotli::BrotliCompress(&mut &*body, &mut packed, &how).ok()?;
+            PACKED.lock().ok()?.insert(name.to_owned(), packed.clone());
+            packed
+        }
+    };
+    (packed.len() < body.len()).then_some(packed)
 }
 
 /// The types that a browser insists on.

@@ -1,8 +1,8 @@
-//! Measures, without judging, how long an edit keeps the browser's main thread, and how much there
-//! is to download:
+//! Measures, without judging, how long an edit keeps the browser's main thread, what a long session takes of memory,
+//! how long a first visit lasts, and how much there is to download:
 //!
 //! ```text
-//! cargo run --manifest-path tests/browser/Cargo.toml --bin measure
+//! cargo run --manifest-path tests/browser/Cargo.toml --bin measure [edits|drag|growth|visit|core|download ...]
 //! ```
 //!
 //! Each edit types another cheek width while weight and balance are held, so the fit runs, the
@@ -22,6 +22,10 @@ use flate2::Compression;
 use flate2::write::GzEncoder;
 use headwright_browser::{Page, View, browse, dist};
 use serde_json::{Value, json};
+
+mod drag;
+mod growth;
+mod visit;
 
 /// How many edits are counted; the first few before them warm up.
 const EDITS: usize = 200;
@@ -62,7 +66,26 @@ field.focus();
 setTimeout(() => next(0), 200);
 ";
 
+/// What can be measured, in its order.
+const ALL: [(&str, fn()); 6] = [
+    ("edits", edits),
+    ("drag", drag::measure),
+    ("growth", growth::measure),
+    ("visit", visit::measure),
+    ("core", || browse("the core alone", View::desktop(), core)),
+    ("download", download),
+];
+
 fn main() {
+    let asked: Vec<String> = std::env::args().skip(1).collect();
+    for (name, measure) in ALL {
+        if asked.is_empty() || asked.iter().any(|asked| asked == name) {
+            measure();
+        }
+    }
+}
+
+fn edits() {
     for (what, view) in [
         ("desktop, picture drawn in software", View::desktop()),
         (
@@ -74,8 +97,6 @@ fn main() {
     ] {
         browse(what, view, |page| measure(page, what));
     }
-    browse("the core alone", View::desktop(), core);
-    download();
 }
 
 /// The tasks of `benches/web`, in its order.
@@ -203,10 +224,9 @@ fn measure(page: &Page, what: &str) {
         .chunks(PART)
         .flat_map(|part| {
             let times = page.slow_script(EDIT, json!(["cheek width, mm", part]));
-            times.as_array().cloned().unwrap_or_default()
+            pairs(&times, 0)
         })
         .skip(WARM_UP)
-        .map(|pair| [0, 1].map(|i| pair[i].as_f64().unwrap_or(f64::NAN)))
         .collect();
     println!(
         "{what}: {} edits with weight and balance held, ms of the main thread",
@@ -222,6 +242,14 @@ fn measure(page: &Page, what: &str) {
         times.iter().map(|[handlers, frame]| handlers + frame),
     );
     marks(page);
+}
+
+/// The pairs of a list of times, without the first `skipped`.
+fn pairs(times: &Value, skipped: usize) -> Vec<[f64; 2]> {
+    let pairs = times.as_array().into_iter().flatten().skip(skipped);
+    pairs
+        .map(|pair| [0, 1].map(|i| pair[i].as_f64().unwrap_or(f64::NAN)))
+        .collect()
 }
 
 fn line(what: &str, values: impl Iterator<Item = f64>) {

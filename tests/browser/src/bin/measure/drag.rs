@@ -1,0 +1,89 @@
+//! A size dragged on the drawing, with weight and balance held and the processor slowed.
+
+use headwright_browser::{Page, View, browse};
+use serde_json::json;
+
+use super::{line, pairs};
+
+/// By how much the processor is slowed.
+const SLOWED: u32 = 4;
+/// How many moves of the pointer are counted; the first few before them warm up.
+const MOVES: usize = 200;
+const WARM_UP: usize = 10;
+
+/// Takes hold of the arrow that ends a size and moves it to and fro, a division of the rule or more each time: what
+/// follows from each move, then the frame, in ms.
+const DRAG: &str = r"
+const [name, moves, done] = arguments;
+const size = [...document.querySelectorAll('svg [role=button], button, [role=button]')]
+    .find((e) => (e.ariaLabel ?? '').startsWith(name));
+const middle = (e) => { const r = e.getBoundingClientRect(); return [r.x + r.width / 2, r.y + r.height / 2]; };
+const [x, y] = middle(size);
+const ends = [...document.querySelectorAll('.pull')].filter((e) => {
+    const r = e.getBoundingClientRect();
+    return r.width < 31 && r.height < 31 && Math.abs(middle(e)[1] - y) < 40;
+}).sort((a, b) => middle(b)[0] - middle(a)[0]);
+const arrow = ends[0], [left, top] = middle(ends[0]);
+const soon = (then) => { const c = new MessageChannel(); c.port1.onmessage = then; c.port2.postMessage(0); };
+const send = (kind, x, buttons) => arrow.dispatchEvent(new PointerEvent(kind, {
+    bubbles: true, pointerId: 1, isPrimary: true, pointerType: 'mouse', button: kind === 'pointermove' ? -1 : 0,
+    buttons, clientX: x, clientY: top,
+}));
+const times = [];
+const next = (index) => {
+    if (index === moves) { send('pointerup', left, 0); done(times); return; }
+    let handled = 0;
+    const start = performance.now();
+    requestAnimationFrame(() => {
+        const frame = performance.now();
+        soon(() => {
+            times.push([handled - start, performance.now() - frame]);
+            setTimeout(() => next(index + 1), 30);
+        });
+    });
+    soon(() => { handled = performance.now(); });
+    const place = index % 20;
+    send('pointermove', left + 5 * (place < 10 ? place + 1 : 20 - place), 1);
+};
+send('pointerdown', left, 1);
+setTimeout(() => next(0), 200);
+";
+
+/// Prints what a move costs on a desktop and on a phone.
+pub fn measure() {
+    for (what, view) in [
+        ("desktop", View::desktop()),
+        (
+            "desktop, without the picture",
+            View::desktop().with(super::NO_WEBGL2),
+        ),
+        ("phone", View::phone()),
+        (
+            "phone, without the picture",
+            View::phone().with(super::NO_WEBGL2),
+        ),
+    ] {
+        browse(what, view, |page| one(page, what));
+    }
+}
+
+fn one(page: &Page, what: &str) {
+    page.begin_with("Square-faced hammer");
+    page.enter("hold weight at, kg", "1.2 kg");
+    page.wait_for_text("held at 1.200 kg");
+    page.open_part("front face");
+    page.command("Page.bringToFront", json!({}));
+    page.command("Emulation.setCPUThrottlingRate", json!({ "rate": SLOWED }));
+    let times = page.slow_script(DRAG, json!(["front face offset", WARM_UP + MOVES]));
+    let times = pairs(&times, WARM_UP);
+    println!(
+        "{what}, processor slowed {SLOWED} times: {} moves of a drag with weight and balance held, ms of the main thread",
+        times.len()
+    );
+    line(
+        "what follows from a move",
+        times.iter().map(|[moved, _]| *moved),
+    );
+    line("the frame", times.iter().map(|[_, frame]| *frame));
+    line("both", times.iter().map(|[moved, frame]| moved + frame));
+}
