@@ -69,7 +69,7 @@ pub fn Sheet(
             .map(|grip| grip.dim)
     });
     let projection = projection::kept();
-    let with_section = RwSignal::new(false);
+    let with_section = workspace.with_section;
     let named = move || width.get() >= BESIDE_NAME && !look.is_near();
     let style = Memo::new(move |_| {
         if width.get() < DESK {

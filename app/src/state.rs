@@ -79,6 +79,8 @@ pub struct Workspace {
     pub in_hand: RwSignal<Option<Dim>>,
     /// What was last held or let go.
     pub asked: RwSignal<Option<Quantity>>,
+    /// Whether the section through the eye is drawn too.
+    pub with_section: RwSignal<bool>,
     /// The part whose list is open on the phone, as [`words::group`] names it.
     pub open_part: RwSignal<Option<Part>>,
     /// Whether a link is being read.
@@ -130,6 +132,7 @@ impl Workspace {
             screen: RwSignal::new(Screen::Head),
             in_hand: RwSignal::new(None),
             asked: RwSignal::new(None),
+            with_section: RwSignal::new(false),
             open_part: RwSignal::new(Some(Part::Cheeks)),
             opening: RwSignal::new(false),
             notice: RwSignal::new(notice),

@@ -1,5 +1,6 @@
-//! Weight and balance in one line, stuck below the steps where there is no margin.
+//! Weight and balance in one line, stuck to the window wherever the margin does not show them.
 
+use leptos::ev;
 use leptos::prelude::*;
 
 use super::hanging::Hanging;
@@ -9,14 +10,30 @@ use super::state::{Screen, Workspace};
 use super::words;
 use headwright::design::Quantity;
 
-/// The strip; shown from the phone up to where the margin stands beside the sheet.
+/// From here on the weight at the top of the margin has been scrolled away, px.
+const PAST: f64 = 300.0;
+
+/// The strip: always there up to where the margin stands beside the sheet; from there on once that is scrolled away.
 #[component]
 pub fn Strip() -> impl IntoView {
     let workspace = Workspace::here();
+    let is_past = || window().scroll_y().is_ok_and(|y| y > PAST);
+    let past = RwSignal::new(is_past());
+    let scrolled = window_event_listener(ev::scroll, move |_| {
+        if past.get_untracked() != is_past() {
+            past.set(is_past());
+        }
+    });
+    on_cleanup(move || scrolled.remove());
     let properties = workspace.properties;
     let system = workspace.system;
     view! {
-        <div class="strip" class:away=move || workspace.screen.get() != Screen::Head>
+        <section
+            class="strip"
+            class:past=past
+            class:away=move || workspace.screen.get() == Screen::Starters
+            aria-label="weight and balance at a glance"
+        >
             <div class="strip-weight">
                 <p class="big">
                     <MassNumber kg=Signal::derive(move || properties.with(|p| p.mass)) system=system />
@@ -46,6 +63,6 @@ pub fn Strip() -> impl IntoView {
                 properties=properties
                 standing=Signal::derive(move || standing(workspace))
             />
-        </div>
+        </section>
     }
 }

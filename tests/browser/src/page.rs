@@ -51,6 +51,19 @@ impl View {
         }
     }
 
+    /// A phone of 844 × 390, held lying.
+    pub const fn lying() -> Self {
+        Self {
+            phone: true,
+            ..Self::sized(844, 390)
+        }
+    }
+
+    /// A desktop of 1440 × 900 at a zoom of 200 %.
+    pub const fn enlarged() -> Self {
+        Self::sized(720, 450)
+    }
+
     /// The same in the system's dark look.
     pub const fn dark(self) -> Self {
         Self { dark: true, ..self }

@@ -125,7 +125,60 @@ fn figures_on_the_drawings_stand_out_from_the_sheet() {
 
 #[test]
 fn nothing_runs_over_the_side_of_a_phone() {
-    on_every_screen("no sideways scrolling", View::phone(), |page, place| {
+    nothing_runs_over(View::phone());
+}
+
+#[test]
+fn nothing_runs_over_the_side_of_a_phone_that_lies() {
+    nothing_runs_over(View::lying());
+}
+
+#[test]
+fn nothing_runs_over_the_side_at_a_zoom_of_200_percent() {
+    nothing_runs_over(View::enlarged());
+}
+
+/// Where weight and balance are said at a glance.
+const AT_A_GLANCE: &str = "weight and balance at a glance";
+
+#[test]
+fn weight_and_balance_stay_in_sight_however_far_a_sheet_is_scrolled() {
+    for view in [
+        View::desktop(),
+        View::phone(),
+        View::lying(),
+        View::enlarged(),
+    ] {
+        browse("weight and balance in sight", view, |page| {
+            for (screen, says) in SCREENS
+                .into_iter()
+                .filter(|(screen, _)| *screen != "starters")
+            {
+                page.press("button", screen);
+                page.wait_for_text(says);
+                page.script(
+                    "scrollTo(0, document.body.scrollHeight)",
+                    serde_json::json!([]),
+                );
+                page.wait(&format!("{screen}: the strip at {}", view.width), || {
+                    let strip = page.find("region", AT_A_GLANCE);
+                    strip.is_some_and(|strip| {
+                        let [left, top, width, height] = page.place_of(&strip).bounds;
+                        let whole = left >= 0.0 && left + width <= f64::from(view.width);
+                        whole && (0.0..1.0).contains(&top) && height < 0.25 * f64::from(view.height)
+                    })
+                });
+                let said = page.region(AT_A_GLANCE);
+                assert!(said.contains(" g") || said.contains(" kg"), "{said}");
+                assert!(said.contains(" mm"), "{said}");
+                page.save_picture(&format!("glance-{screen}-{}", view.width));
+            }
+        });
+    }
+}
+
+fn nothing_runs_over(view: View) {
+    on_every_screen("no sideways scrolling", view, |page, place| {
         let over = page.script(
             "const wide = [...document.querySelectorAll('body *')].filter((e) => {
                  const r = e.getBoundingClientRect();
