@@ -9,6 +9,7 @@ use super::bar::BarScreen;
 use super::handle::HandleScreen;
 use super::heat::HeatScreen;
 use super::margin::at_once;
+use super::starters::Starters as StartersScreen;
 use super::swing::SwingScreen;
 use headwright::mesh::{Format, STL, tessellate};
 use headwright::solid::Solid;
@@ -59,6 +60,18 @@ fn swing() -> Result<AnyView, SplitLoaderError> {
 #[component]
 pub fn Swing() -> impl IntoView {
     fetched(swing)
+}
+
+/// The starters, in the file `starters`.
+#[wasm_split(starters, wasm_split_path = ::leptos::wasm_split, fallible)]
+fn starters() -> Result<AnyView, SplitLoaderError> {
+    Ok(view! { <StartersScreen /> }.into_any())
+}
+
+/// The starters, or what stands in their place until they are there.
+#[component]
+pub fn Starters() -> impl IntoView {
+    fetched(starters)
 }
 
 /// What can be had at once, in the file `at_once`.

@@ -81,7 +81,7 @@ fn App() -> impl IntoView {
                 Screen::Bar => view! { <fetched::Bar /> }.into_any(),
                 Screen::Heat => view! { <fetched::Heat /> }.into_any(),
                 Screen::Swing => view! { <fetched::Swing /> }.into_any(),
-                Screen::Starters => view! { <starters::Starters /> }.into_any(),
+                Screen::Starters => view! { <fetched::Starters /> }.into_any(),
             }}
             <foot::PageFoot />
         </main>

@@ -16,7 +16,7 @@ use headwright::design::{Design, DesignError, Dim, Edit, Part, Quantity, bounds}
 use headwright::fit::{Effort, Fitted, Outcome};
 use headwright::mass::{MassProperties, mass_properties};
 use headwright::solid::Solid;
-use headwright::units::{Length, LengthNotation, Measure, Rule, System};
+use headwright::units::{Length, LengthNotation, Mass, Measure, Rule, System};
 
 /// The sheets that can be in front.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -73,6 +73,8 @@ pub struct Workspace {
     pub screen: RwSignal<Screen>,
     /// The size being edited.
     pub in_hand: RwSignal<Option<Dim>>,
+    /// The weight that is wanted of a starter.
+    pub wanted: RwSignal<Option<Mass>>,
     /// What was last held or let go.
     pub asked: RwSignal<Option<Quantity>>,
     /// The part whose list is open on the phone, as [`words::group`] names it.
@@ -120,6 +122,7 @@ impl Workspace {
             theme: RwSignal::new(theme),
             screen: RwSignal::new(Screen::Head),
             in_hand: RwSignal::new(None),
+            wanted: RwSignal::new(None),
             asked: RwSignal::new(None),
             open_part: RwSignal::new(Some(Part::Cheeks)),
             notice: RwSignal::new(notice),

@@ -8,6 +8,7 @@ use super::weight::said;
 use headwright::design::{Edit, Hold, Quantity};
 use headwright::units::{Amount, MM_PER_INCH, System};
 
+mod came_along;
 mod read;
 mod row;
 
