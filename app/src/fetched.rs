@@ -11,6 +11,7 @@ use super::heat::HeatScreen;
 use super::margin::at_once;
 use super::starters::Starters as StartersScreen;
 use super::swing::SwingScreen;
+use super::terms::{Meaning as MeaningOf, Subject};
 use headwright::mesh::{Format, STL, tessellate};
 use headwright::solid::Solid;
 
@@ -72,6 +73,21 @@ fn starters() -> Result<AnyView, SplitLoaderError> {
 #[component]
 pub fn Starters() -> impl IntoView {
     fetched(starters)
+}
+
+/// What a word means, in the file `words`.
+#[wasm_split(words, wasm_split_path = ::leptos::wasm_split, fallible)]
+fn words(subject: Subject) -> Result<AnyView, SplitLoaderError> {
+    Ok(view! { <MeaningOf subject=subject /> }.into_any())
+}
+
+/// What a word means, or what stands in its place until it is there.
+#[component]
+pub fn Meaning(
+    /// What is explained.
+    subject: Subject,
+) -> impl IntoView {
+    fetched(move || words(subject))
 }
 
 /// What can be had at once, in the file `at_once`.

@@ -44,6 +44,7 @@ mod stem;
 mod stepper;
 mod strip;
 mod swing;
+mod terms;
 mod theme;
 mod top;
 mod ways;

@@ -6,6 +6,7 @@ use super::keep;
 use super::mark::{Mark, State};
 use super::silhouette::Silhouette;
 use super::state::{Screen, Workspace};
+use super::terms::{Term, Words};
 use headwright::design::{Purpose, starter, starter_names, starter_purpose};
 use headwright::units::show_mass;
 
@@ -44,6 +45,10 @@ pub fn Starters() -> impl IntoView {
                 "All drawn for this program, to one scale. Choosing one puts it in the place of the present head; undo brings that back. What each is for is common practice, without a source."
             </p>
             <wanted::Wanted begins=begins />
+            <Words
+                id="starters-words"
+                terms=&[Term::DrawingOut, Term::Pein, Term::Crown, Term::Planishing, Term::Striker]
+            />
             {aside
                 .map(|begin| {
                     view! {

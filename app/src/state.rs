@@ -75,6 +75,8 @@ pub struct Workspace {
     pub in_hand: RwSignal<Option<Dim>>,
     /// The weight that is wanted of a starter.
     pub wanted: RwSignal<Option<Mass>>,
+    /// Whether it is said of the size in hand what it is.
+    pub explains: RwSignal<bool>,
     /// What was last held or let go.
     pub asked: RwSignal<Option<Quantity>>,
     /// The part whose list is open on the phone, as [`words::group`] names it.
@@ -123,6 +125,7 @@ impl Workspace {
             screen: RwSignal::new(Screen::Head),
             in_hand: RwSignal::new(None),
             wanted: RwSignal::new(None),
+            explains: RwSignal::new(false),
             asked: RwSignal::new(None),
             open_part: RwSignal::new(Some(Part::Cheeks)),
             notice: RwSignal::new(notice),

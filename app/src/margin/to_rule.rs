@@ -7,6 +7,7 @@ use leptos::prelude::*;
 use super::super::holding::off_words;
 use super::super::later::Later;
 use super::super::state::Workspace;
+use super::super::terms::{Term, Words};
 use headwright::design::{Design, Edit, Quantity};
 use headwright::fit::{ANGLE_DIVISION, Fitted, Outcome, Rounded, RuleError, targets, to_rule};
 use headwright::units::{Length, Measure, ROUND_UP_SLACK_MM, Rule, System};
@@ -75,6 +76,7 @@ fn Block() -> impl IntoView {
     view! {
         <section class="to-rule" aria-labelledby="to-rule">
             <h2 id="to-rule">"to the rule"</h2>
+            <Words id="rule-words" terms=&[Term::Rule, Term::Fit] />
             <div class="choices" role="group" aria-label="rule, here and for the bar">
                 {(0..3).map(choice).collect_view()}
             </div>
