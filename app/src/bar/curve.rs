@@ -190,7 +190,7 @@ pub fn Curve(
     view! {
         <section class="area-needed" aria-labelledby="where">
             <h2 id="where">"where the steel must go"</h2>
-            <Words id="need-words" terms=&[Term::Need, Term::Draw, Term::Upset] />
+            <Words id="need-words" terms=&[Term::Need, Term::Draw, Term::Upset, Term::Fuller] />
             {figure}
         </section>
     }

@@ -59,7 +59,7 @@ pub fn SlotToEye() -> impl IntoView {
     view! {
         <section class="drifts workshop" aria-labelledby="slot-to-eye">
             <h2 id="slot-to-eye">"from slot to eye"</h2>
-            <Words id="drift-words" terms=&[Term::Slit, Term::Drift, Term::Waist, Term::Room] />
+            <Words id="drift-words" terms=&[Term::Slit, Term::Drift, Term::Waist, Term::Bolster, Term::Room] />
             <p class="soft">
                 "Opening, drifts and clearance are your workshop’s: they stay in this browser, whatever head is in work."
             </p>

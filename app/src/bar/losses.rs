@@ -37,7 +37,10 @@ pub fn Losses() -> impl IntoView {
     view! {
         <section class="losses" aria-labelledby="losses">
             <h2 id="losses">"losses"</h2>
-            <Words id="losses-words" terms=&[Term::Slug, Term::Web, Term::Scale, Term::Dressing, Term::Spread] />
+            <Words
+                id="losses-words"
+                terms=&[Term::Slug, Term::Web, Term::Scale, Term::Heats, Term::Trimming, Term::Dressing, Term::Spread]
+            />
             <div class="loss-lines">
                 {move || (0..count.get()).map(|index| view! { <Line index=index /> }).collect_view()}
             </div>

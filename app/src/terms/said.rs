@@ -171,6 +171,15 @@ pub fn said(term: Term) -> &'static str {
         }
         Term::Draw => "To make the bar longer and thinner.",
         Term::Upset => "To make the bar shorter and thicker, by blows on its end.",
+        Term::Fuller => {
+            "To draw the bar in between two thicker places, with a rounded tool that pushes the steel to both sides."
+        }
+        Term::Heats => {
+            "How often the piece goes back into the fire: each time it grows scale again."
+        }
+        Term::Trimming => {
+            "What is sawn or ground off the ends because they are ragged after forging."
+        }
         Term::Marks => {
             "Punched dots on the billet that show in the fire where eye and cheeks belong; chalk burns off."
         }
@@ -180,6 +189,7 @@ pub fn said(term: Term) -> &'static str {
         Term::Drift => {
             "A tapered bar driven through the opening to make it larger; the last one has the shape of the eye."
         }
+        Term::Bolster => "The block with a hole that the bar lies on when it is punched through.",
         Term::Room => {
             "How much wider the hole under the bar is than the punch, on each side, so that the slug drops through."
         }

@@ -259,6 +259,10 @@ pub fn of_term(term: Term) -> Option<Sketch> {
         Term::Grip => traced(TOOL, "M20 38H48M20 50H48"),
         Term::Draw => traced(BAR, "M6 36H174V52H6Z"),
         Term::Upset => traced(BAR, "M42 20H138V68H42Z"),
+        Term::Fuller => traced(
+            BAR,
+            "M24 28H66C78 28 78 36 90 36C102 36 102 28 114 28H156M24 60H66C78 60 78 52 90 52C102 52 102 60 114 60H156",
+        ),
         Term::Slit => traced(BAR, "M66 44H114"),
         _ => return None,
     })
