@@ -21,6 +21,7 @@ mod edit;
 mod error;
 mod file;
 mod hold;
+mod purpose;
 mod starters;
 
 pub use bounds::{Bounds, LONGEST_NAME, LONGEST_NOTE, bounds};
@@ -30,7 +31,8 @@ pub use error::DesignError;
 pub(crate) use error::length_in_words;
 pub use file::{DesignFile, FORMAT, FileError, SCHEMA_ID, VERSION, schema};
 pub use hold::{Hold, Holds, Quantity};
-pub use starters::{starter, starter_names};
+pub use purpose::Purpose;
+pub use starters::{starter, starter_names, starter_purpose};
 
 /// The most necks an end may have.
 pub const MOST_NECKS: usize = 2;

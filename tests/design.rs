@@ -3,7 +3,8 @@
 use expect_test::{Expect, expect};
 use headwright::design::{
     Ball, Corner, Crown, Design, DesignError, Dim, Edge, Edit, EyeOutline, Hold, Lugs, Outline,
-    Part, Quantity, Range, Side, Size, Tip, bounds, starter, starter_names,
+    Part, Purpose, Quantity, Range, Side, Size, Tip, bounds, starter, starter_names,
+    starter_purpose,
 };
 use headwright::heat::{Composition, Element, Grade, Heat, Steel, Temper};
 use headwright::units::{Angle, Density, Length, Mass, Measure, System};
@@ -86,6 +87,26 @@ fn a_pein_lies_across_along_and_between_among_the_starters() {
         let design = starter(name).expect("listed");
         let direction = design.size(Part::Pein(Side::Back).size(Size::Direction));
         assert_eq!(direction.map(|angle| angle.number()), Some(degrees));
+    }
+}
+
+#[test]
+fn every_starter_has_a_purpose_and_every_purpose_a_starter() {
+    let of_all: Vec<Purpose> = starter_names().filter_map(starter_purpose).collect();
+    assert_eq!(of_all.len(), starter_names().count());
+    for purpose in Purpose::ALL {
+        assert!(of_all.contains(&purpose), "{purpose:?}");
+        let said = [purpose.words(), purpose.sentence()];
+        assert!(said.iter().all(|text| !text.is_empty()), "{purpose:?}");
+    }
+    assert_eq!(starter_purpose("no-such-head"), None);
+}
+
+#[test]
+fn what_a_starter_is_for_stands_in_no_file() {
+    for name in starter_names() {
+        let file = starter(name).expect("listed").to_json();
+        assert!(!file.contains("purpose"), "{name}");
     }
 }
 

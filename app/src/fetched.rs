@@ -12,7 +12,9 @@ use super::hanging::Hanging;
 use super::heat::HeatScreen;
 use super::margin::at_once;
 use super::picture::{Shown, Turned};
+use super::starters::Starters as StartersScreen;
 use super::swing::SwingScreen;
+use super::terms::{Meaning as MeaningOf, Subject};
 use headwright::design::Design;
 use headwright::mass::surface_area;
 use headwright::mesh::{Format, STL, tessellate};
@@ -74,6 +76,33 @@ fn swing() -> Result<AnyView, SplitLoaderError> {
 #[component]
 pub fn Swing() -> impl IntoView {
     fetched(swing)
+}
+
+/// The starters, in the file `starters`.
+#[wasm_split(starters, wasm_split_path = ::leptos::wasm_split, fallible)]
+fn starters() -> Result<AnyView, SplitLoaderError> {
+    Ok(view! { <StartersScreen /> }.into_any())
+}
+
+/// The starters, or what stands in their place until they are there.
+#[component]
+pub fn Starters() -> impl IntoView {
+    fetched(starters)
+}
+
+/// What a word means, in the file `words`.
+#[wasm_split(words, wasm_split_path = ::leptos::wasm_split, fallible)]
+fn words(subject: Subject) -> Result<AnyView, SplitLoaderError> {
+    Ok(view! { <MeaningOf subject=subject /> }.into_any())
+}
+
+/// What a word means, or what stands in its place until it is there.
+#[component]
+pub fn Meaning(
+    /// What is explained.
+    subject: Subject,
+) -> impl IntoView {
+    fetched(move || words(subject))
 }
 
 /// What can be had at once, in the file `at_once`.

@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 
 use super::state::Workspace;
+use super::terms::{Term, Words};
 use headwright::design::Edit;
 use headwright::handle::{CAUTIONS, Handle};
 use headwright::units::System;
@@ -75,6 +76,10 @@ pub fn HandleScreen() -> impl IntoView {
                             "usual handle for this head"
                         </button>
                     </div>
+                    <Words
+                        id="handle-words"
+                        terms=&[Term::Gravity, Term::Moisture, Term::Butt, Term::Grip, Term::Oval]
+                    />
                     <div class="field-columns">
                         <wood::Fields />
                         <stations::Stations />
@@ -85,6 +90,10 @@ pub fn HandleScreen() -> impl IntoView {
                     <p class="soft">
                         "The waist governs: the tongue is no larger than the narrowest of the eye. Gaps are for both sides together, before anything swells or dries."
                     </p>
+                    <Words
+                        id="eye-words"
+                        terms=&[Term::Waist, Term::Tongue, Term::Shoulder, Term::Kerf, Term::Wedge, Term::Crush, Term::CrossWedge]
+                    />
                     <div class="in-the-eye">
                         <eye::Figure />
                         <div class="tongue-fields">

@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 
 use super::state::Workspace;
+use super::terms::{Term, Words};
 use headwright::design::Edit;
 use headwright::heat::{CAUTIONS, Heat};
 use headwright::units::{System, show_whole_temperature};
@@ -65,6 +66,7 @@ pub fn HeatScreen() -> impl IntoView {
             <div class="under">
                 <section class="workshop heat-fields" aria-labelledby="as-you-do-it">
                     <h2 id="as-you-do-it">"as you do it"</h2>
+                    <Words id="doing-words" terms=&[Term::Agitation, Term::Soak, Term::Analysis] />
                     <div class="field-columns">
                         <quench::Fields />
                         <temper::Fields />

@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 
 use super::state::Workspace;
+use super::terms::{Term, Words};
 use super::words;
 use headwright::design::{Part, Side};
 
@@ -18,6 +19,7 @@ pub fn List() -> impl IntoView {
     view! {
         <section class="list" aria-labelledby="all-sizes">
             <h2 id="all-sizes">"all sizes"</h2>
+            <Words id="sizes-words" terms=&[Term::InHand, Term::Free, Term::Locked, Term::Alike] />
             <div class="groups">
                 <Column side=None />
                 <Column side=Some(Side::Front) />
@@ -59,7 +61,7 @@ fn Group(
     let dims = Memo::new(move |_| workspace.design.with(|d| words::sizes_of(d, part)));
     let open = move || workspace.open_part.get() == Some(part);
     let id = format!("part-{}", words::heading(part).replace(' ', "-"));
-    let heading = id.clone();
+    let (heading, explained) = (id.clone(), format!("{id}-words"));
     view! {
         <section class="group" class:open=open aria-labelledby=id>
             <h3 id=heading>
@@ -90,7 +92,31 @@ fn Group(
                     <row::Row dim=dim />
                 </For>
                 <choices::Choices part=part />
+                <Words id=explained terms=terms(part) />
             </div>
         </section>
+    }
+}
+
+/// The words that belong to a part.
+const fn terms(part: Part) -> &'static [Term] {
+    match part {
+        Part::Cheeks | Part::Lugs => &[Term::Cheeks, Term::Swell, Term::Lug, Term::Corners],
+        Part::Eye | Part::EyeTop | Part::EyeWaist | Part::EyeBottom => {
+            &[Term::Eye, Term::Mouth, Term::Waist, Term::Wall, Term::Cock]
+        }
+        Part::Neck(..) => &[Term::Neck, Term::Run, Term::Corners],
+        Part::Face(_) | Part::End(_) | Part::Ball(_) | Part::Pein(_) => &[
+            Term::Face,
+            Term::Land,
+            Term::Crown,
+            Term::Edge,
+            Term::Drop,
+            Term::Ball,
+            Term::Pein,
+            Term::Nose,
+            Term::Rocker,
+            Term::Hollow,
+        ],
     }
 }

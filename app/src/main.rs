@@ -45,6 +45,7 @@ mod stem;
 mod stepper;
 mod strip;
 mod swing;
+mod terms;
 mod theme;
 mod top;
 mod ways;
@@ -83,7 +84,7 @@ fn App() -> impl IntoView {
                 Screen::Bar => view! { <fetched::Bar /> }.into_any(),
                 Screen::Heat => view! { <fetched::Heat /> }.into_any(),
                 Screen::Swing => view! { <fetched::Swing /> }.into_any(),
-                Screen::Starters => view! { <starters::Starters /> }.into_any(),
+                Screen::Starters => view! { <fetched::Starters /> }.into_any(),
             }}
             <foot::PageFoot />
         </main>

@@ -6,6 +6,7 @@ use web_sys::{PointerEvent, TouchEvent};
 
 use super::list::tied;
 use super::state::Workspace;
+use super::terms::SizeSaid;
 use super::words;
 use headwright::design::{Design, DesignError, Dim, Part};
 use headwright::drawing::{
@@ -223,6 +224,7 @@ pub fn Sheet(
                 }}
             </div>
             </div>
+            {move || held.get().map(|dim| view! { <SizeSaid dim=dim id=hand::ID /> })}
             <div class="drawing-foot">
                 <projection::Choice projection=projection />
                 <button

@@ -1,103 +1,162 @@
-//! Heads to begin with.
+//! Heads to begin with, by what they are for, each at the weight that is wanted.
 
 use leptos::prelude::*;
 
 use super::keep;
+use super::mark::{Mark, State};
 use super::silhouette::Silhouette;
 use super::state::{Screen, Workspace};
-use headwright::design::{Design, starter, starter_names};
-use headwright::mass::mass_properties;
-use headwright::solid::Solid;
+use super::terms::{Term, Words};
+use headwright::design::{Purpose, starter, starter_names, starter_purpose};
 use headwright::units::show_mass;
 
-/// The list of starters.
+mod begin;
+mod wanted;
+
+use begin::{Begin, Brought};
+
+/// The starters under what they are for, and the weight that is wanted of them.
 #[component]
 pub fn Starters() -> impl IntoView {
-    let heads: Vec<(Design, Solid)> = starter_names()
-        .filter_map(starter)
-        .filter_map(|design| design.build().ok().map(|solid| (design, solid)))
+    let workspace = Workspace::here();
+    let wanted = workspace.wanted;
+    let all: Vec<(Purpose, Begin)> = starter_names()
+        .filter_map(|name| Some((starter_purpose(name)?, starter(name)?)))
+        .filter_map(|(purpose, design)| Some((purpose, Begin::new(design, wanted.into())?)))
         .collect();
+    let begins: Vec<Begin> = all.iter().map(|(_, begin)| begin.clone()).collect();
+    begin::bring_all(&begins, workspace);
+    let aside = keep::aside().and_then(|(design, _)| Begin::new(design, Signal::stored(None)));
     // One scale for all, so that a sledge looks like one.
-    let widest = heads
+    let views: Vec<_> = begins
         .iter()
-        .map(|(_, solid)| {
-            let (back, front) = Silhouette::of(solid).ends;
-            front - back
-        })
-        .fold(1.0, f64::max);
-    let aside = keep::aside();
+        .chain(&aside)
+        .map(|begin| begin.view)
+        .collect();
+    let widest = Memo::new(move |_| {
+        views
+            .iter()
+            .map(|view| view.with(|view| view.ends.1 - view.ends.0))
+            .fold(1.0, f64::max)
+    });
     view! {
         <div class="sheet alone">
             <h1 class="screen-name">"Heads to begin with"</h1>
             <p class="said-once">
-                "All drawn for this program. Choosing one puts it in the place of the present head; undo brings that back."
+                "All drawn for this program, to one scale. Choosing one puts it in the place of the present head; undo brings that back. What each is for is common practice, without a source."
             </p>
+            <wanted::Wanted begins=begins />
+            <Words
+                id="starters-words"
+                terms=&[Term::DrawingOut, Term::Pein, Term::Crown, Term::Planishing, Term::Striker]
+            />
             {aside
-                .map(|(design, solid)| {
+                .map(|begin| {
                     view! {
-                        <h2 class="aside">"put aside when a link or a file was opened"</h2>
-                        <ul class="starters">
-                            <Starter design=design solid=solid widest=widest />
-                        </ul>
-                        <h2 class="aside">"starters"</h2>
+                        <section class="starter-group" aria-labelledby="put-aside">
+                            <h2 id="put-aside">"put aside when a link or a file was opened"</h2>
+                            <ul class="starters">
+                                <Starter begin=begin widest=widest />
+                            </ul>
+                        </section>
                     }
                 })}
-            <ul class="starters">
-                {heads
-                    .into_iter()
-                    .map(|(design, solid)| view! { <Starter design=design solid=solid widest=widest /> })
-                    .collect_view()}
-            </ul>
+            {Purpose::ALL
+                .map(|purpose| {
+                    let heading = format!("for-{}", purpose.words().replace([' ', ','], "-"));
+                    let of_it = all.iter().filter(|(of, _)| *of == purpose);
+                    view! {
+                        <section class="starter-group" aria-labelledby=heading.clone()>
+                            <h2 id=heading.clone()>{purpose.words()}</h2>
+                            <p>{purpose.sentence()}</p>
+                            <ul class="starters">
+                                {of_it
+                                    .map(|(_, begin)| view! { <Starter begin=begin.clone() widest=widest /> })
+                                    .collect_view()}
+                            </ul>
+                        </section>
+                    }
+                })
+                .collect_view()}
         </div>
     }
 }
 
-/// One starter: name, weight and side view to the scale of all.
+/// One starter: side view to the scale of all, name, weight and note.
 #[component]
 fn Starter(
-    /// The design.
-    design: Design,
-    /// The head it makes.
-    solid: Solid,
-    /// Length of the longest head of the list, mm.
-    widest: f64,
+    /// The starter.
+    begin: Begin,
+    /// Length of the longest head that is shown, mm.
+    widest: Memo<f64>,
 ) -> impl IntoView {
     let workspace = Workspace::here();
-    let view = Silhouette::of(&solid);
-    let mass = mass_properties(&solid).mass;
-    let (back, front) = view.ends;
-    let height = view.half_height + 2.0;
-    let frame = format!(
-        "{} {} {} {}",
-        back - 2.0,
-        -height,
-        front - back + 4.0,
-        2.0 * height
-    );
-    let share = format!("width: {:.1}%", (front - back) / widest * 100.0);
-    let (name, note) = (design.name.clone(), design.note.clone());
+    let system = workspace.system;
+    let view = begin.view;
+    let came = begin.came;
+    let drawn = begin.kg;
+    let frame = move || {
+        view.with(|view| {
+            let (back, front) = view.ends;
+            let height = view.half_height + 2.0;
+            let width = front - back + 4.0;
+            format!("{} {} {width} {}", back - 2.0, -height, 2.0 * height)
+        })
+    };
+    let share = move || {
+        let length = view.with(|view| view.ends.1 - view.ends.0);
+        format!("width: {:.1}%", length / widest.get() * 100.0)
+    };
+    let (name, note) = (begin.design.name.clone(), begin.design.note.clone());
     view! {
         <li>
             <button
                 type="button"
                 class="starter"
                 on:click=move |_| {
-                    workspace.replace(design.name.clone(), design.clone());
+                    let (name, design) = begin.chosen(system.get_untracked());
+                    workspace.replace(name, design);
+                    if workspace.wanted.with_untracked(Option::is_some) {
+                        workspace.fit_when_there();
+                    }
                     workspace.screen.set(Screen::Head);
                 }
             >
                 <span class="starter-picture">
                     <svg viewBox=frame style=share aria-hidden="true" focusable="false">
-                        <path class="steel" d=view.outline />
-                        <path class="hidden-edge" d=view.eye />
+                        <path class="steel" d=move || view.with(|view: &Silhouette| view.outline.clone()) />
+                        <path class="hidden-edge" d=move || view.with(|view| view.eye.clone()) />
                     </svg>
                 </span>
-                <span class="starter-name">{name}</span>
+                <span class="starter-name">{name} " "</span>
                 <span class="starter-mass">
-                    {move || show_mass(mass, workspace.system.get())}
+                    {move || show_mass(came.with(|came| came.as_ref().map_or(drawn, |came| came.kg)), system.get())}
                 </span>
+                {move || came.get().map(|came| view! { <Became came=came drawn=drawn /> })}
                 <span class="starter-note">{note}</span>
             </button>
         </li>
+    }
+}
+
+/// How the weight of a starter stands to what is wanted of it.
+#[component]
+fn Became(
+    /// What came of it.
+    came: Brought,
+    /// What it weighs as drawn, kg.
+    drawn: f64,
+) -> impl IntoView {
+    let system = Workspace::here().system;
+    let state = if came.is_met {
+        State::Held
+    } else {
+        State::Problem
+    };
+    view! {
+        <span class=format!("starter-became {}", state.class())>
+            <Mark state=state />
+            {move || came.words(drawn, system.get())}
+        </span>
     }
 }

@@ -18,7 +18,7 @@ use headwright::design::{Design, DesignError, Dim, Edit, Part, Quantity, bounds}
 use headwright::fit::{Effort, Fitted, Outcome};
 use headwright::mass::{MassProperties, mass_properties};
 use headwright::solid::Solid;
-use headwright::units::{Length, LengthNotation, Measure, Rule, System};
+use headwright::units::{Length, LengthNotation, Mass, Measure, Rule, System};
 
 /// The sheets that can be in front.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -77,6 +77,10 @@ pub struct Workspace {
     pub screen: RwSignal<Screen>,
     /// The size being edited.
     pub in_hand: RwSignal<Option<Dim>>,
+    /// The weight that is wanted of a starter.
+    pub wanted: RwSignal<Option<Mass>>,
+    /// Whether it is said of the size in hand what it is.
+    pub explains: RwSignal<bool>,
     /// What was last held or let go.
     pub asked: RwSignal<Option<Quantity>>,
     /// Whether the section through the eye is drawn too.
@@ -131,6 +135,8 @@ impl Workspace {
             theme: RwSignal::new(theme),
             screen: RwSignal::new(Screen::Head),
             in_hand: RwSignal::new(None),
+            wanted: RwSignal::new(None),
+            explains: RwSignal::new(false),
             asked: RwSignal::new(None),
             with_section: RwSignal::new(false),
             open_part: RwSignal::new(Some(Part::Cheeks)),
@@ -167,6 +173,11 @@ impl Workspace {
         expect_context()
     }
 
+    /// Has the head fitted to its holds as soon as the fit is there, if it is not yet.
+    pub fn fit_when_there(self) {
+        self.overdue.set_value(true);
+    }
+
     /// Shows `edit` at once. All edits of one `subject` in a row start from the same design and
     /// are one step for undo; [`Self::keep`] ends the row.
     pub fn show(self, subject: &str, edit: Edit) {
@@ -183,7 +194,7 @@ impl Workspace {
         let after = settle(&start, &edit, Effort::Quick);
         let name = words::step(&start.design, &edit, self.system.get_untracked());
         if concerns_the_head(&start.design, &edit) {
-            self.overdue.set_value(true);
+            self.fit_when_there();
         }
         self.stand(after);
         self.session.set(Some(Session {

@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::{
     Ball, Cheeks, Corner, Crown, Design, Dim, Edge, End, Eye, EyeLevel, EyeOutline, Face, Holds,
-    Neck, Outline, Part, Pein, Range, Side, Size, Tip, Transition, Wall,
+    Neck, Outline, Part, Pein, Purpose, Range, Side, Size, Tip, Transition, Wall,
 };
 use crate::bar::{Bar, BarSection};
 use crate::handle::Handle;
@@ -16,6 +16,7 @@ use crate::units::{Angle, Density, Length, LengthNotation, Measure, Rule};
 struct Sketch {
     name: &'static str,
     note: &'static str,
+    purpose: Purpose,
     /// The unit its sizes are written in.
     unit: fn(f64) -> Length,
     cheeks: (f64, f64, f64, Corner),
@@ -140,6 +141,7 @@ static SKETCHES: [(&str, Sketch); 13] = [
         Sketch {
             name: "Light bench hammer",
             note: "For small work and for a first hammer.",
+            purpose: Purpose::General,
             unit: mm,
             cheeks: (34.0, 32.0, 32.0, chamfer(4.0)),
             eye: ellipse((24.0, 16.0), (22.0, 14.0)),
@@ -157,6 +159,7 @@ static SKETCHES: [(&str, Sketch); 13] = [
         Sketch {
             name: "Planishing hammer",
             note: "Two quiet faces, one flatter than the other.",
+            purpose: Purpose::Planishing,
             unit: mm,
             cheeks: (36.0, 34.0, 34.0, OCTAGON),
             eye: ellipse((25.0, 17.0), (23.0, 15.0)),
@@ -174,6 +177,7 @@ static SKETCHES: [(&str, Sketch); 13] = [
         Sketch {
             name: "Ball hammer",
             note: "A flat face, and a ball to spread rivets and to sink sheet with.",
+            purpose: Purpose::Planishing,
             unit: mm,
             cheeks: (38.0, 36.0, 37.0, OCTAGON),
             eye: ellipse((27.0, 19.0), (25.0, 17.0)),
@@ -191,6 +195,7 @@ static SKETCHES: [(&str, Sketch); 13] = [
         Sketch {
             name: "Straight pein hammer",
             note: "The pein lies along the handle, to spread with; its edge is rocked.",
+            purpose: Purpose::Drawing,
             unit: mm,
             cheeks: (40.0, 40.0, 40.0, chamfer(6.0)),
             eye: obround((29.0, 20.0), (27.0, 18.0)),
@@ -217,6 +222,7 @@ static SKETCHES: [(&str, Sketch); 13] = [
         Sketch {
             name: "Rounding hammer",
             note: "One face nearly flat to finish with, one round to draw with.",
+            purpose: Purpose::Drawing,
             unit: mm,
             cheeks: (42.0, 42.0, 42.0, chamfer(6.0)),
             eye: obround((30.0, 21.0), (28.0, 19.0)),
@@ -234,6 +240,7 @@ static SKETCHES: [(&str, Sketch); 13] = [
         Sketch {
             name: "Square-faced hammer",
             note: "Square faces with rounded corners, for shoulders and scrolls.",
+            purpose: Purpose::Corners,
             unit: mm,
             cheeks: (42.0, 43.0, 43.0, rounded(5.0)),
             eye: obround((30.0, 21.0), (28.0, 19.0)),
@@ -251,6 +258,7 @@ static SKETCHES: [(&str, Sketch); 13] = [
         Sketch {
             name: "Cross pein hammer",
             note: "The pein lies across the handle, to draw with; it drops a little, as the swing does.",
+            purpose: Purpose::Drawing,
             unit: mm,
             cheeks: (42.0, 42.0, 42.0, chamfer(6.0)),
             eye: obround((30.0, 21.0), (28.0, 19.0)),
@@ -277,6 +285,7 @@ static SKETCHES: [(&str, Sketch); 13] = [
         Sketch {
             name: "Short-faced hammer",
             note: "Weight close to the handle: it turns easily and twists little.",
+            purpose: Purpose::General,
             unit: mm,
             cheeks: (44.0, 50.0, 48.0, chamfer(7.0)),
             eye: obround((32.0, 22.0), (30.0, 20.0)),
@@ -294,6 +303,7 @@ static SKETCHES: [(&str, Sketch); 13] = [
         Sketch {
             name: "Long-faced hammer",
             note: "Weight far from the handle: it reaches into corners and stays on its path.",
+            purpose: Purpose::Corners,
             unit: mm,
             cheeks: (40.0, 40.0, 40.0, chamfer(6.0)),
             eye: obround((29.0, 20.0), (27.0, 18.0)),
@@ -311,6 +321,7 @@ static SKETCHES: [(&str, Sketch); 13] = [
         Sketch {
             name: "Shop hammer in inches",
             note: "Every size on the sixteenths of an inch rule.",
+            purpose: Purpose::General,
             unit: Length::inches,
             cheeks: (1.75, 1.75, 1.75, chamfer_in(0.25)),
             eye: obround((1.25, 0.875), (1.125, 0.75)),
@@ -330,6 +341,7 @@ static SKETCHES: [(&str, Sketch); 13] = [
         Sketch {
             name: "Diagonal pein hammer",
             note: "The pein lies between, to draw with the elbow at ease; the cheeks swell beside the eye.",
+            purpose: Purpose::Drawing,
             unit: mm,
             cheeks: (45.0, 44.0, 46.0, rounded(6.0)),
             eye: obround((32.0, 22.0), (30.0, 20.0)),
@@ -356,6 +368,7 @@ static SKETCHES: [(&str, Sketch); 13] = [
         Sketch {
             name: "Heavy hand hammer",
             note: "For moving steel in few heats.",
+            purpose: Purpose::Drawing,
             unit: mm,
             cheeks: (48.0, 52.0, 52.0, OCTAGON),
             eye: obround((33.0, 23.0), (31.0, 21.0)),
@@ -373,6 +386,7 @@ static SKETCHES: [(&str, Sketch); 13] = [
         Sketch {
             name: "Striker’s sledge",
             note: "For two hands; keep the faces broad and the edges broken.",
+            purpose: Purpose::Striking,
             unit: mm,
             cheeks: (58.0, 58.0, 58.0, chamfer(9.0)),
             eye: obround((40.0, 27.0), (37.0, 25.0)),
@@ -398,6 +412,14 @@ pub fn starter(word: &str) -> Option<Design> {
         .iter()
         .find(|(name, _)| *name == word)
         .map(|(_, sketch)| sketch.design())
+}
+
+/// What the starter called `word` is for.
+pub fn starter_purpose(word: &str) -> Option<Purpose> {
+    SKETCHES
+        .iter()
+        .find(|(name, _)| *name == word)
+        .map(|(_, sketch)| sketch.purpose)
 }
 
 impl Sketch {

@@ -6,6 +6,7 @@ use leptos::prelude::*;
 
 use super::super::silhouette::Silhouette;
 use super::super::state::Workspace;
+use super::super::terms::{Term, Words};
 use super::super::words;
 use headwright::design::{Design, Side, Tip};
 use headwright::plan::{AreaCurve, Plan, Work};
@@ -189,6 +190,7 @@ pub fn Curve(
     view! {
         <section class="area-needed" aria-labelledby="where">
             <h2 id="where">"where the steel must go"</h2>
+            <Words id="need-words" terms=&[Term::Need, Term::Draw, Term::Upset, Term::Fuller] />
             {figure}
         </section>
     }

@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 
 use super::super::state::Workspace;
+use super::super::terms::{Term, Words};
 use super::super::workshop::Workshop;
 use super::print::print_alone;
 use headwright::drift::{DriftError, Drifting, OwnSet, Plan, plan, profile_svg};
@@ -58,6 +59,7 @@ pub fn SlotToEye() -> impl IntoView {
     view! {
         <section class="drifts workshop" aria-labelledby="slot-to-eye">
             <h2 id="slot-to-eye">"from slot to eye"</h2>
+            <Words id="drift-words" terms=&[Term::Slit, Term::Drift, Term::Waist, Term::Bolster, Term::Room] />
             <p class="soft">
                 "Opening, drifts and clearance are your workshop’s: they stay in this browser, whatever head is in work."
             </p>

@@ -5,6 +5,7 @@ use leptos::prelude::*;
 use super::super::field::Field;
 use super::super::quantity::Number;
 use super::super::state::Workspace;
+use super::super::terms::{Term, Words};
 use super::super::words;
 use super::super::workshop::Workshop;
 use headwright::design::{Design, Dim, Part, Size};
@@ -115,6 +116,7 @@ pub fn Hot() -> impl IntoView {
     view! {
         <section class="hot workshop" aria-labelledby="at-heat">
             <h2 id="at-heat">"at forging heat"</h2>
+            <Words id="hot-words" terms=&[Term::HotSize] />
             <div class="rows">
                 <Field
                     id="heat"

@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 
 use super::super::state::Workspace;
+use super::super::terms::{Term, Words};
 use super::super::words;
 use super::reckoned::Reckoned;
 use headwright::bar::{Billet, LossAmount, Punch};
@@ -16,6 +17,7 @@ pub fn Ledger() -> impl IntoView {
     view! {
         <section class="ledger" aria-labelledby="ledger">
             <h2 id="ledger">"what is lost on the way"</h2>
+            <Words id="ledger-words" terms=&[Term::Slug, Term::Scale, Term::Dressing, Term::Spread] />
             {move || {
                 let system = workspace.system.get();
                 let billet = billet.get().ok()?;

@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 
 use super::super::state::Workspace;
+use super::super::terms::{Term, Words};
 use super::show_bar;
 use headwright::bar::{Certainty, Loss, LossAmount, LossKind, MOST_LOSSES};
 
@@ -36,6 +37,10 @@ pub fn Losses() -> impl IntoView {
     view! {
         <section class="losses" aria-labelledby="losses">
             <h2 id="losses">"losses"</h2>
+            <Words
+                id="losses-words"
+                terms=&[Term::Slug, Term::Web, Term::Scale, Term::Heats, Term::Trimming, Term::Dressing, Term::Spread]
+            />
             <div class="loss-lines">
                 {move || (0..count.get()).map(|index| view! { <Line index=index /> }).collect_view()}
             </div>

@@ -4,6 +4,7 @@ use leptos::prelude::*;
 
 use super::super::pick::Pick;
 use super::super::state::Workspace;
+use super::super::terms::{Term, Words};
 use super::super::words;
 use super::curve::{amount, end_word};
 use super::print::{LYING_MM, print_alone};
@@ -129,6 +130,7 @@ pub fn Table(
     view! {
         <section class="marks" aria-labelledby="marks">
             <h2 id="marks">"marks and work"</h2>
+            <Words id="marks-words" terms=&[Term::Marks, Term::Billet] />
             {rows}
             <Show when=move || plan.with(Option::is_some)>
                 <button type="button" class="plain" on:click=print>

@@ -7,6 +7,7 @@ use leptos::prelude::*;
 use super::super::cutting::search::Found;
 use super::super::field::Field;
 use super::super::state::Workspace;
+use super::super::terms::{Term, Words};
 use super::super::words;
 use super::super::workshop::Workshop;
 use super::reckoned::Reckoned;
@@ -44,6 +45,7 @@ pub fn ManyHeads() -> impl IntoView {
     view! {
         <section class="workshop many" aria-labelledby="many">
             <h2 id="many">"many heads"</h2>
+            <Words id="many-words" terms=&[Term::SawKerf, Term::EndWaste] />
             <p class="soft">
                 "Gather what is to be cut from one section of bar; the list says which piece comes from which bar. The saw’s kerf is allowed for."
             </p>

@@ -5,6 +5,7 @@ use leptos::prelude::*;
 use super::super::field::Field;
 use super::super::pick::Pick;
 use super::super::state::Workspace;
+use super::super::terms::{Term, Words};
 use super::super::words;
 use super::show_bar;
 use headwright::bar::BarSection;
@@ -85,6 +86,7 @@ pub fn Section() -> impl IntoView {
     view! {
         <section class="bar-fields" aria-labelledby="the-bar">
             <h2 id="the-bar">"the bar"</h2>
+            <Words id="bar-words" terms=&[Term::Rule, Term::Reserve] />
             <div class="rows">
                 <Pick
                     label="section"

@@ -5,6 +5,7 @@ use leptos::prelude::*;
 use super::super::margin::{HoldRow, HoldState, Problems};
 use super::super::quantity::MassNumber;
 use super::super::state::Workspace;
+use super::super::terms::{Term, Words};
 use super::super::words;
 use super::worked::{Tool, Worked};
 use headwright::design::Quantity;
@@ -71,6 +72,7 @@ fn Finished() -> impl IntoView {
             </p>
             <HoldState quantity=Quantity::ToolMass />
             <dl>{rows}</dl>
+            <Words id="tool-words" terms=&[Term::BalancePoint, Term::GripInertia] />
             {[Quantity::ToolBalance, Quantity::GripInertia]
                 .map(|quantity| {
                     view! {

@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 
 use super::super::state::Workspace;
+use super::super::terms::{Term, Words};
 use super::super::words;
 use super::shown::{self, SCALE_ENDS_HRC};
 use super::worked::Worked;
@@ -52,6 +53,7 @@ pub fn Curve() -> impl IntoView {
     view! {
         <section class="workshop curve" aria-labelledby="how-deep">
             <h2 id="how-deep">"how deep this steel hardens"</h2>
+            <Words id="curve-words" terms=&[Term::EndQuench, Term::IdealDiameter, Term::Martensite] />
             {depth}
         </section>
     }

@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 
 use super::super::state::Workspace;
+use super::super::terms::{Term, Words};
 use super::super::words;
 use super::Stale;
 use super::shown::{self, SCALE_ENDS_HRC};
@@ -57,6 +58,7 @@ pub fn Ends() -> impl IntoView {
     view! {
         <section class="workshop hardness" aria-labelledby="how-hard">
             <h2 id="how-hard">"how hard the ends get"</h2>
+            <Words id="ends-words" terms=&[Term::Hrc, Term::Skin] />
             <Stale />
             <p class="soft">
                 "HRC, each a band. Open: as quenched. Filled: as tempered. The scale ends at 20: softer steel is said to be below it."

@@ -5,6 +5,7 @@ use leptos::prelude::*;
 use super::super::finished::Finished;
 use super::super::margin::Problems;
 use super::super::state::Workspace;
+use super::super::terms::{Term, Words};
 use super::super::words;
 use super::shown;
 use super::worked::Worked;
@@ -43,6 +44,7 @@ pub fn Margin() -> impl IntoView {
                 <h2 id="in-short">"in short"</h2>
                 <Stale />
                 <dl>{rows}</dl>
+                <Words id="in-short-words" terms=&[Term::Skin, Term::Hrc, Term::Thickest] />
             </section>
             <Notes />
         </aside>

@@ -6,6 +6,7 @@ use super::super::figure::arrow;
 use super::super::sheet::measure;
 use super::super::spread::spread;
 use super::super::state::Workspace;
+use super::super::terms::{Term, Words};
 use super::lens::{self, Lens};
 use super::scale::Scale;
 use super::shown;
@@ -53,6 +54,20 @@ pub fn Strip() -> impl IntoView {
                 "Colours are those of bright steel after minutes at a heat; in a long soak they run on: a rough guide only. Where steel gets brittle and which colour it has are from memory."
             </figcaption>
         </figure>
+        <Words
+            id="strip-words"
+            terms=&[
+                Term::Normalize,
+                Term::Harden,
+                Term::Quench,
+                Term::Temper,
+                Term::TemperColour,
+                Term::Ac1,
+                Term::Ac3,
+                Term::Ms,
+                Term::Brittle,
+            ]
+        />
     }
 }
 

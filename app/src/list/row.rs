@@ -9,6 +9,7 @@ use super::super::later::Later;
 use super::super::mark::{Mark, State};
 use super::super::state::Workspace;
 use super::super::stepper::{Stepper, Was, lets_go};
+use super::super::terms::{SizeSaid, SizeWord};
 use super::super::words;
 use headwright::design::{Dim, Edit, Range, bounds};
 
@@ -122,6 +123,8 @@ pub fn Row(
                         </button>
                     </div>
                     <Tie dim=dim tied=tied />
+                    <SizeWord dim=dim opens=format!("{dim}-in-list") />
+                    <SizeSaid dim=dim id=format!("{dim}-in-list") />
                 </div>
             </Show>
         </div>

@@ -4,6 +4,7 @@ use leptos::prelude::*;
 
 use super::super::entry::Entry;
 use super::super::state::Workspace;
+use super::super::terms::{Term, Words};
 use super::super::words;
 use headwright::design::{Edit, LONGEST_NOTE};
 use headwright::units::Density;
@@ -23,6 +24,7 @@ pub fn Steel() -> impl IntoView {
         <section class="group open" aria-labelledby="part-head">
             <h3 id="part-head" class="heading">"steel and note"</h3>
             <div class="rows">
+                <Words id="steel-words" terms=&[Term::Density] />
                 <div class="row">
                     <div class="row-line">
                         <label for="density">"density"</label>

@@ -7,6 +7,7 @@ use super::super::holding::on;
 use super::super::picture::Shown;
 use super::super::quantity::Number;
 use super::super::state::Workspace;
+use super::super::terms::{Term, Words};
 use super::super::words;
 use super::weight::HoldState;
 use headwright::design::Quantity;
@@ -65,6 +66,7 @@ pub fn Balance() -> impl IntoView {
                     {move || format!("{} behind", show_mass(properties.with(|p| p.back_mass), system.get()))}
                 </span>
             </p>
+            <Words id="balance-words" terms=&[Term::Balance, Term::HangAngle] />
         </section>
     }
 }

@@ -4,10 +4,12 @@ use leptos::prelude::*;
 
 use super::super::mark::Mark;
 use super::super::state::Workspace;
+use super::super::terms::{Term, Words};
 use super::weight::said;
 use headwright::design::{Edit, Hold, Quantity};
 use headwright::units::{Amount, MM_PER_INCH, System};
 
+mod came_along;
 mod read;
 mod row;
 
@@ -28,6 +30,18 @@ pub fn Holds() -> impl IntoView {
     view! {
         <section class="holds" aria-labelledby="holds">
             <h2 id="holds">"holds"</h2>
+            <Words
+                id="holds-words"
+                terms=&[
+                    Term::Hold,
+                    Term::Held,
+                    Term::Tolerance,
+                    Term::OutOfReach,
+                    Term::Weight,
+                    Term::Free,
+                    Term::Locked,
+                ]
+            />
             <HoldRow quantity=Quantity::Mass />
             <HoldRow quantity=Quantity::Balance />
             <For each=move || of_tool.get() key=|quantity| *quantity let:quantity>

@@ -9,6 +9,7 @@ use wasm_bindgen_futures::spawn_local;
 use super::super::fetched;
 use super::super::later::Later;
 use super::super::state::Workspace;
+use super::super::terms::{Term, Words};
 use super::super::words;
 use super::at_once::AtOnce;
 use super::holds::{HoldHere, HoldRow};
@@ -132,6 +133,19 @@ pub fn Results() -> impl IntoView {
     view! {
         <section class="results" aria-labelledby="results">
             <h2 id="results">"results"</h2>
+            <Words
+                id="results-words"
+                terms=&[
+                    Term::Reaches,
+                    Term::Inertia,
+                    Term::LeastWall,
+                    Term::Principal,
+                    Term::Centroid,
+                    Term::EyeSteel,
+                    Term::OutOfSquare,
+                    Term::ForgedWithin,
+                ]
+            />
             <dl>
                 {(0..ALWAYS).map(row).collect_view()}
                 <Show when=move || axis.get().is_some()>

@@ -8,6 +8,7 @@ use super::super::fitting;
 use super::super::holding::off_words;
 use super::super::later::Later;
 use super::super::state::Workspace;
+use super::super::terms::{Term, Words};
 use headwright::design::{Design, Edit, Quantity};
 use headwright::fit::{ANGLE_DIVISION, Fitted, Outcome, Rounded};
 use headwright::units::{Length, Measure, ROUND_UP_SLACK_MM, Rule, System};
@@ -76,6 +77,7 @@ fn Block() -> impl IntoView {
     view! {
         <section class="to-rule" aria-labelledby="to-rule">
             <h2 id="to-rule">"to the rule"</h2>
+            <Words id="rule-words" terms=&[Term::Rule, Term::Fit] />
             <div class="choices" role="group" aria-label="rule, here and for the bar">
                 {(0..3).map(choice).collect_view()}
             </div>

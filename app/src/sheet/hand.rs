@@ -8,9 +8,13 @@ use super::super::list::StateButton;
 use super::super::quantity::Number;
 use super::super::state::Workspace;
 use super::super::stepper::{Stepper, Was, lets_go};
+use super::super::terms::SizeWord;
 use super::id_of;
 use headwright::design::Dim;
 use headwright::drawing::{Key, Rect};
+
+/// Id of what is said of the size, under the drawing.
+pub const ID: &str = "size-said";
 
 /// Name, former value, field with − and +, and the limits of a free size.
 #[component]
@@ -52,7 +56,7 @@ pub fn Hand(
             on:focusout=leave
         >
             <p class="hand-head">
-                <b>{dim.words()}</b>
+                <SizeWord dim=dim opens=ID />
                 <span class="was">
                     <Was dim=dim />
                 </span>

@@ -5,6 +5,7 @@ use leptos::prelude::*;
 use super::super::pick::Pick;
 use super::super::quantity::Number;
 use super::super::state::Workspace;
+use super::super::terms::{Term, Words};
 use super::super::workshop::Workshop;
 use super::asked::AtAnvil;
 use super::fields::{self, Part, field};
@@ -61,6 +62,7 @@ pub fn AtTheAnvil() -> impl IntoView {
     view! {
         <section class="at-anvil workshop" aria-labelledby="at-anvil">
             <h2 id="at-anvil">"at the anvil"</h2>
+            <Words id="anvil-words" terms=&[Term::Stature, Term::StandOff] />
             <p class="soft">"Straight back, level handle, flat work."</p>
             <div class="anvil-parts">
                 <div>

@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 
 use super::super::state::Workspace;
+use super::super::terms::{Term, Words};
 use super::super::words::capitalized;
 use super::super::workshop::{Kept, Workshop};
 use super::asked::conditions;
@@ -128,6 +129,7 @@ pub fn SideBySide() -> impl IntoView {
     view! {
         <section class="side-by-side workshop" aria-labelledby="side-by-side">
             <h2 id="side-by-side">"side by side"</h2>
+            <Words id="beside-words" terms=&[Term::TurningMoment, Term::Twist] />
             <p class="soft">
                 {format!("Up to {MOST} hammers, as they were when they were put aside. They stay in this browser.")}
             </p>

@@ -8,6 +8,7 @@ use super::super::entry::Entry;
 use super::super::hanging::Hanging;
 use super::super::pick::Pick;
 use super::super::quantity::MassNumber;
+use super::super::terms::{Term, Words};
 use super::super::words;
 use super::compared::{Column, differences};
 use super::laid::{Laid, laid};
@@ -268,6 +269,7 @@ pub fn Said() -> impl IntoView {
     view! {
         <section aria-labelledby="what-changes" class:old=move || bench.is_old()>
             <h2 id="what-changes">"what changes"</h2>
+            <Words id="sweep-words" terms=&[Term::FaceOffset, Term::Twist, Term::Inertia] />
             {whole}
         </section>
     }

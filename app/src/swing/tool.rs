@@ -4,6 +4,7 @@ use leptos::prelude::*;
 
 use super::super::pick::Pick;
 use super::super::state::Workspace;
+use super::super::terms::{Term, Words};
 use super::super::words;
 use super::super::workshop::{Kept, Workshop};
 use super::asked::{Blow, Known};
@@ -75,6 +76,10 @@ pub fn ToolAndBlow() -> impl IntoView {
     view! {
         <section class="tool-and-blow workshop" aria-labelledby="tool-and-blow">
             <h2 id="tool-and-blow">"the tool and its blow"</h2>
+            <Words
+                id="tool-words"
+                terms=&[Term::EffectiveMass, Term::Percussion, Term::Sting, Term::Momentum, Term::Tilt, Term::Print]
+            />
             <div class="tool-parts">
                 <div>{of_tool}</div>
                 <div>

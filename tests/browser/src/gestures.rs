@@ -183,7 +183,8 @@ impl Page {
     }
 
     fn tab(&self, keys: &[&str], role: &str, name: &str) {
-        const MOST: usize = 300;
+        // The head sheet has some 300 places to stop at, words that are explained among them.
+        const MOST: usize = 400;
         let mut seen = Vec::new();
         for _ in 0..MOST {
             self.keys(keys);

@@ -1,6 +1,13 @@
 //! Where things stand on Headwright's sheet, in the words that are on it.
 
+use crate::find::Found;
 use crate::page::Page;
+
+/// Whether it is the heading of a part of the list: it opens the part and says how many sizes that has.
+fn is_heading(button: &Found) -> bool {
+    let counts = button.name.ends_with(" size") || button.name.ends_with(" sizes");
+    button.expanded.is_some() && counts
+}
 
 impl Page {
     /// Goes to the starters and takes the one of this name.
@@ -18,7 +25,7 @@ impl Page {
         // The sizes of an open part stand on the drawing too, as buttons that begin with its name.
         let heading = || {
             let mut buttons = self.all("button").into_iter();
-            buttons.find(|button| button.expanded.is_some() && button.name.starts_with(part))
+            buttons.find(|button| is_heading(button) && button.name.starts_with(part))
         };
         self.wait(&format!("there is a “{part}”"), || heading().is_some());
         if let Some(closed) = heading().filter(|button| button.expanded == Some(false)) {
@@ -33,7 +40,7 @@ impl Page {
     pub fn parts(&self) -> Vec<String> {
         let buttons = self.all("button").into_iter();
         buttons
-            .filter(|button| button.expanded.is_some())
+            .filter(is_heading)
             .map(|button| button.name)
             .collect()
     }

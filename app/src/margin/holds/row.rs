@@ -6,6 +6,7 @@ use super::super::super::entry::Entry;
 use super::super::super::mark::{Mark, State};
 use super::super::super::state::Workspace;
 use super::super::super::words;
+use super::came_along::CameAlong;
 use super::read::read_hold;
 use headwright::design::{Edit, Hold, Quantity};
 use headwright::units::{
@@ -152,6 +153,7 @@ pub fn HoldRow(
                 </div>
             </Show>
         </div>
+        {is_weight(quantity).then(|| view! { <CameAlong quantity=quantity /> })}
     }
 }
 

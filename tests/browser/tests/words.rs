@@ -1,0 +1,200 @@
+//! Words are explained where they stand, by mouse, by touch and by keys.
+
+use headwright_browser::{Page, View, browse, key};
+use serde_json::json;
+
+/// Every screen by the name of its step, and something that only it says.
+const SCREENS: [(&str, &str); 6] = [
+    ("head", "all sizes"),
+    ("handle", "parts of the handle"),
+    ("bar", "of steel."),
+    ("heat", "the work, step by step"),
+    ("swing", "The short one"),
+    ("starters", "Heads to begin with"),
+];
+
+/// A word of each sheet, the beginning of what is said of it, and on the phone the part to open.
+const SOME: [(&str, &str, &str); 7] = [
+    (
+        "head",
+        "balance",
+        "How far the balance point of the head lies",
+    ),
+    (
+        "head",
+        "steel in the eye’s place",
+        "What the steel would weigh that the eye leaves out",
+    ),
+    (
+        "handle",
+        "crush",
+        "By how much the wedged wood would be wider",
+    ),
+    ("bar", "upset", "To make the bar shorter and thicker"),
+    (
+        "heat",
+        "ideal diameter",
+        "The thickest round that would still be half martensite",
+    ),
+    (
+        "swing",
+        "centre of percussion",
+        "The place along the tool where a blow does not jerk",
+    ),
+    (
+        "starters",
+        "planishing",
+        "To smooth a surface with many light blows",
+    ),
+];
+
+fn named(word: &str) -> String {
+    format!("what {word} means")
+}
+
+/// Goes to a sheet and waits until it is there.
+fn go(page: &Page, screen: &str) {
+    page.press("button", screen);
+    let says = SCREENS.into_iter().find(|(name, _)| *name == screen);
+    page.wait_for_text(says.expect("a sheet").1);
+}
+
+#[test]
+fn a_word_of_each_sheet_is_explained_by_mouse_and_by_touch_and_closed_again() {
+    for view in [View::desktop(), View::phone()] {
+        browse("words pressed", view, |page| {
+            for (screen, word, said) in SOME {
+                go(page, screen);
+                assert!(!page.text().contains(said));
+                page.press("button", &named(word));
+                page.wait_for_text(said);
+                let button = page.wait_for("button", &named(word));
+                assert_eq!(button.expanded, Some(true), "{word}");
+                page.press("button", &named(word));
+                page.wait("it is closed", || !page.text().contains(said));
+            }
+        });
+    }
+}
+
+#[test]
+fn a_word_is_explained_by_keys_alone_and_keeps_the_focus() {
+    browse("words by keys", View::desktop(), |page| {
+        page.tab_to("button", &named("hang angle"));
+        for strike in [key::ENTER, key::SPACE] {
+            page.keys(&[strike]);
+            page.wait("it opens and closes", || {
+                let open = page
+                    .text()
+                    .contains("on a pin through the handle’s axis, 40 mm above");
+                open == (strike == key::ENTER)
+            });
+            assert_eq!(page.focused().1, named("hang angle"));
+        }
+    });
+}
+
+#[test]
+fn the_size_in_hand_is_explained_with_a_sketch_and_stays_so_for_the_next() {
+    for view in [View::desktop(), View::phone()] {
+        browse("a size explained", view, |page| {
+            page.begin_with("Rounding hammer");
+            page.open_part("cheeks");
+            page.press("textbox", "cheek width, mm");
+            page.press("button", &named("cheek width"));
+            page.wait_for_text("Width of the cheek block at its ends, across the head.");
+            let sketches = || {
+                let count = "return document.querySelectorAll('.meaning svg.sketch').length";
+                page.script(count, json!([])).as_u64().unwrap_or_default()
+            };
+            page.wait("a sketch stands beside it", || sketches() > 0);
+            let broken = page.broken_rules();
+            assert!(broken.is_empty(), "{}", broken.join("\n"));
+            page.save_picture(if view.phone {
+                "size-explained-phone"
+            } else {
+                "size-explained"
+            });
+            page.press("textbox", "cheek length, mm");
+            page.wait_for_text("How long the block with the eye is, along the head.");
+            page.press("button", &named("cheek length"));
+            page.wait("it is closed", || sketches() == 0);
+        });
+    }
+}
+
+/// Opens every word of the sheet in front and reads what is said of it: the words and their sentences.
+fn read_all(page: &Page) -> Vec<(String, String)> {
+    let words = "return [...document.querySelectorAll('.words .word')].map(word => word.innerText)";
+    let count = page.script(words, json!([])).as_array().map_or(0, Vec::len);
+    let mut all = Vec::new();
+    for at in 0..count {
+        let open = "document.querySelectorAll('.words .word')[arguments[0]].click()";
+        page.script(open, json!([at]));
+        let read = "const word = document.querySelectorAll('.words .word')[arguments[0]];
+            const id = word.getAttribute('aria-controls');
+            const said = id && document.getElementById(id).querySelector('p:not(.fetched)');
+            return [word.innerText, said ? said.textContent : '',
+                document.querySelectorAll(`[id=\"${id}\"]`).length];";
+        let mut said = json!(null);
+        page.wait("it is said", || {
+            said = page.script(read, json!([at]));
+            said[1] != json!("")
+        });
+        assert_eq!(said[2], json!(1), "one place of that id: {said}");
+        let text = |index: usize| said[index].as_str().unwrap_or_default().to_owned();
+        all.push((text(0), text(1)));
+    }
+    all
+}
+
+#[test]
+fn every_word_of_every_sheet_is_explained_and_no_rule_is_broken_with_all_of_them_open() {
+    for view in [View::desktop(), View::desktop().dark(), View::phone()] {
+        browse("all words", view, |page| {
+            let mut known: Vec<(String, String)> = Vec::new();
+            for (screen, _) in SCREENS {
+                go(page, screen);
+                let all = read_all(page);
+                assert!(all.len() >= 5, "{screen}: {all:?}");
+                for (word, said) in all {
+                    assert!(said.ends_with('.') && said.len() > 30, "{word}: {said}");
+                    match known.iter().find(|(other, _)| *other == word) {
+                        Some((_, before)) => assert_eq!(*before, said, "{word}"),
+                        None => known.push((word, said)),
+                    }
+                }
+                page.rest(|| page.text());
+                let look = if view.dark { "slate" } else { "paper" };
+                page.save_long_picture(&format!("words-{screen}-{look}-{}", view.width));
+                let broken = page.broken_rules();
+                assert!(broken.is_empty(), "{screen}: {}", broken.join("\n"));
+            }
+            assert!(known.len() > 80, "{} words", known.len());
+        });
+    }
+}
+
+#[test]
+fn what_is_explained_needs_its_file_once_and_says_when_that_does_not_come() {
+    browse("words without a connection", View::desktop(), |page| {
+        let connect = |connected: bool| {
+            page.command("Network.enable", json!({}));
+            let conditions = json!({ "offline": !connected, "latency": 0,
+                "downloadThroughput": -1, "uploadThroughput": -1 });
+            page.command("Network.emulateNetworkConditions", conditions);
+        };
+        connect(false);
+        page.press("button", &named("balance"));
+        page.wait_for_text("This part could not be fetched");
+        connect(true);
+        page.press("button", "try again");
+        page.wait_for_text("How far the balance point of the head lies");
+        connect(false);
+        page.press("button", &named("hang angle"));
+        page.wait_for_text("How far the head tips when it hangs");
+        for error in page.console_errors() {
+            assert!(error.contains("/headwright-app-"), "{error}");
+        }
+    });
+}
