@@ -32,6 +32,7 @@ mod later;
 mod list;
 mod margin;
 mod mark;
+mod offline;
 mod pick;
 mod picture;
 mod quantity;
@@ -72,12 +73,14 @@ fn App() -> impl IntoView {
     keys::follow(workspace);
     title(workspace);
     turn(workspace);
+    let newer = offline::follow();
     view! {
         <a class="skip" href="#sheet">"Skip to the sheet"</a>
         <top::Top />
         <strip::Strip />
         <main id="sheet" class="page" tabindex="-1">
             <foot::Notice />
+            <offline::Newer newer=newer />
             {move || match workspace.screen.get() {
                 Screen::Head => view! { <head::Head /> }.into_any(),
                 Screen::Handle => view! { <fetched::Handle /> }.into_any(),
