@@ -42,6 +42,7 @@ pub struct Unread {
 
 /// An entry as it stands in a file.
 #[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
 #[schemars(title = "Entry")]
 pub(super) struct EntryFile {
     /// What tells the entry from all others.
@@ -54,7 +55,7 @@ pub(super) struct EntryFile {
     #[schemars(range(min = 0, max = LATEST))]
     changed: u64,
     /// Words to find it by.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     #[schemars(length(max = 12))]
     tags: Vec<String>,
     /// The design, as in a file of its own.

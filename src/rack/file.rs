@@ -22,6 +22,7 @@ pub const MOST_BYTES: usize = 20_000_000;
 
 /// A rack file: what it is, its version and its entries.
 #[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
 #[schemars(title = "Headwright rack")]
 pub struct RackFile {
     /// Always "headwright rack".

@@ -35,6 +35,8 @@ pub enum Step {
 #[derive(Clone, Debug)]
 pub struct Taking {
     design: Design,
+    /// The mark of its text, as its page has it.
+    mark: String,
     came_from: Vec<String>,
     copy: String,
     at: u64,
@@ -56,6 +58,7 @@ impl Taking {
         };
         Ok(Some(Self {
             design: Design::from_json(&work.design)?,
+            mark: mark(&work.design),
             came_from: work.came_from.clone(),
             copy: work.copy.clone(),
             at: work.at,
@@ -77,14 +80,14 @@ impl Taking {
 
     /// What is to be done, now that `place` stands at [`Self::id`].
     pub fn found(&mut self, place: &Place) -> Step {
-        let own = mark(&self.design.to_json());
+        let own = &self.mark;
         let (made, tags) = match place {
             Place::Free => self.of.clone().unwrap_or((self.at, Vec::new())),
-            Place::Taken(slip) if slip.mark == own && !slip.removed => {
+            Place::Taken(slip) if slip.mark == *own && !slip.removed => {
                 return Step::Stands(self.id.clone());
             }
             // What was taken off the rack comes back when it is worked on: work is never thrown away.
-            Place::Taken(slip) if slip.mark == own || self.came_from.contains(&slip.mark) => {
+            Place::Taken(slip) if slip.mark == *own || self.came_from.contains(&slip.mark) => {
                 (slip.entry.made, slip.entry.tags.clone())
             }
             Place::Taken(slip) => return self.aside(slip.entry.tags.clone()),
@@ -98,7 +101,7 @@ impl Taking {
                 changed: self.at,
                 tags,
             },
-            mark: own,
+            mark: own.clone(),
             removed: false,
         }))
     }
@@ -107,6 +110,7 @@ impl Taking {
     fn aside(&mut self, tags: Vec<String>) -> Step {
         if self.copies == 0 {
             self.design.name = other_tab(&self.design.name);
+            self.mark = mark(&self.design.to_json());
             self.of = Some((self.at, tags));
         }
         self.copies += 1;
