@@ -24,6 +24,8 @@ struct Step {
     name: String,
     /// The other side of the step: before it in the undo stack, after it in the redo stack.
     other: Standing,
+    /// The sheet that this was on.
+    sheet: usize,
 }
 
 /// Steps back and steps forth.
@@ -34,8 +36,8 @@ pub struct History {
 }
 
 impl History {
-    /// Notes that `name` was done to `before`. What was undone can no longer be redone.
-    pub fn note(&mut self, name: String, before: Standing) {
+    /// Notes that `name` was done to `before`, on this sheet. What was undone can no longer be redone.
+    pub fn note(&mut self, name: String, before: Standing, sheet: usize) {
         self.forth.clear();
         if let Some(older) = self.back.len().checked_sub(WITH_THE_FIT) {
             self.back[older].other.fitted = None;
@@ -43,27 +45,30 @@ impl History {
         self.back.push(Step {
             name,
             other: before,
+            sheet,
         });
     }
 
-    /// Takes the last step back: the standing before it, or nothing when there is none.
-    pub fn undo(&mut self, now: Standing) -> Option<Standing> {
+    /// Takes the last step back: the standing before it and its sheet, or nothing when there is none.
+    pub fn undo(&mut self, now: Standing, sheet: usize) -> Option<(Standing, usize)> {
         let step = self.back.pop()?;
         self.forth.push(Step {
             name: step.name,
             other: now,
+            sheet,
         });
-        Some(step.other)
+        Some((step.other, step.sheet))
     }
 
     /// Takes the last undone step again.
-    pub fn redo(&mut self, now: Standing) -> Option<Standing> {
+    pub fn redo(&mut self, now: Standing, sheet: usize) -> Option<(Standing, usize)> {
         let step = self.forth.pop()?;
         self.back.push(Step {
             name: step.name,
             other: now,
+            sheet,
         });
-        Some(step.other)
+        Some((step.other, step.sheet))
     }
 
     /// Name of the step that undo takes back.
@@ -103,24 +108,24 @@ mod tests {
     #[test]
     fn undo_and_redo_walk_the_same_steps() {
         let mut history = History::default();
-        history.note("name b".to_owned(), standing("a"));
-        history.note("name c".to_owned(), standing("b"));
+        history.note("name b".to_owned(), standing("a"), 0);
+        history.note("name c".to_owned(), standing("b"), 1);
         assert_eq!(history.undo_name(), Some("name c"));
-        assert_eq!(history.undo(standing("c")), Some(standing("b")));
+        assert_eq!(history.undo(standing("c"), 1), Some((standing("b"), 1)));
         assert_eq!(history.redo_name(), Some("name c"));
-        assert_eq!(history.undo(standing("b")), Some(standing("a")));
-        assert_eq!(history.undo(standing("a")), None);
-        assert_eq!(history.redo(standing("a")), Some(standing("b")));
-        assert_eq!(history.redo(standing("b")), Some(standing("c")));
-        assert_eq!(history.redo(standing("c")), None);
+        assert_eq!(history.undo(standing("b"), 1), Some((standing("a"), 0)));
+        assert_eq!(history.undo(standing("a"), 0), None);
+        assert_eq!(history.redo(standing("a"), 0), Some((standing("b"), 1)));
+        assert_eq!(history.redo(standing("b"), 1), Some((standing("c"), 1)));
+        assert_eq!(history.redo(standing("c"), 1), None);
     }
 
     #[test]
     fn a_new_step_forgets_what_was_undone() {
         let mut history = History::default();
-        history.note("name b".to_owned(), standing("a"));
-        assert!(history.undo(standing("b")).is_some());
-        history.note("name d".to_owned(), standing("a"));
+        history.note("name b".to_owned(), standing("a"), 0);
+        assert!(history.undo(standing("b"), 0).is_some());
+        history.note("name d".to_owned(), standing("a"), 0);
         assert_eq!(history.redo_name(), None);
     }
 
@@ -136,16 +141,16 @@ mod tests {
         assert!(held.fitted.is_some());
         let mut history = History::default();
         for index in 0..STEPS {
-            history.note(index.to_string(), held.clone());
+            history.note(index.to_string(), held.clone(), 0);
         }
         let mut fitted = 0;
         for index in (0..STEPS).rev() {
             assert_eq!(history.undo_name(), Some(index.to_string().as_str()));
-            let step = history.undo(held.clone()).expect("a step");
+            let (step, _) = history.undo(held.clone(), 0).expect("a step");
             assert_eq!(step.design, held.design);
             fitted += usize::from(step.fitted.is_some());
         }
         assert_eq!(fitted, WITH_THE_FIT);
-        assert_eq!(history.undo(held), None);
+        assert_eq!(history.undo(held, 0), None);
     }
 }

@@ -25,6 +25,7 @@ mod head;
 mod heat;
 mod history;
 mod holding;
+mod journal;
 mod keep;
 mod keys;
 mod later;
@@ -34,6 +35,7 @@ mod mark;
 mod pick;
 mod picture;
 mod quantity;
+mod rack;
 mod settle;
 mod sheet;
 mod silhouette;
@@ -65,7 +67,8 @@ fn App() -> impl IntoView {
     provide_context(workspace);
     theme::follow(workspace);
     address::follow(workspace);
-    keep::follow(workspace);
+    journal::follow(workspace);
+    fetched::keep_rack(workspace);
     keys::follow(workspace);
     title(workspace);
     turn(workspace);
@@ -81,6 +84,7 @@ fn App() -> impl IntoView {
                 Screen::Bar => view! { <fetched::Bar /> }.into_any(),
                 Screen::Heat => view! { <fetched::Heat /> }.into_any(),
                 Screen::Swing => view! { <fetched::Swing /> }.into_any(),
+                Screen::Rack => view! { <fetched::Rack /> }.into_any(),
                 Screen::Starters => view! { <starters::Starters /> }.into_any(),
             }}
             <foot::PageFoot />

@@ -2,7 +2,6 @@
 
 use leptos::prelude::*;
 
-use super::keep;
 use super::silhouette::Silhouette;
 use super::state::{Screen, Workspace};
 use headwright::design::{Design, starter, starter_names};
@@ -10,9 +9,23 @@ use headwright::mass::mass_properties;
 use headwright::solid::Solid;
 use headwright::units::show_mass;
 
-/// The list of starters.
+/// The sheet of the starters.
 #[component]
 pub fn Starters() -> impl IntoView {
+    view! {
+        <div class="sheet alone">
+            <h1 class="screen-name">"Heads to begin with"</h1>
+            <p class="said-once">
+                "All drawn for this program. Choosing one puts it on the sheet; it goes on the rack once you change something. Undo brings the present head back."
+            </p>
+            <StarterList />
+        </div>
+    }
+}
+
+/// The list of starters.
+#[component]
+pub fn StarterList() -> impl IntoView {
     let heads: Vec<(Design, Solid)> = starter_names()
         .filter_map(starter)
         .filter_map(|design| design.build().ok().map(|solid| (design, solid)))
@@ -25,30 +38,13 @@ pub fn Starters() -> impl IntoView {
             front - back
         })
         .fold(1.0, f64::max);
-    let aside = keep::aside();
     view! {
-        <div class="sheet alone">
-            <h1 class="screen-name">"Heads to begin with"</h1>
-            <p class="said-once">
-                "All drawn for this program. Choosing one puts it in the place of the present head; undo brings that back."
-            </p>
-            {aside
-                .map(|(design, solid)| {
-                    view! {
-                        <h2 class="aside">"put aside when a link or a file was opened"</h2>
-                        <ul class="starters">
-                            <Starter design=design solid=solid widest=widest />
-                        </ul>
-                        <h2 class="aside">"starters"</h2>
-                    }
-                })}
-            <ul class="starters">
-                {heads
-                    .into_iter()
-                    .map(|(design, solid)| view! { <Starter design=design solid=solid widest=widest /> })
-                    .collect_view()}
-            </ul>
-        </div>
+        <ul class="starters">
+            {heads
+                .into_iter()
+                .map(|(design, solid)| view! { <Starter design=design solid=solid widest=widest /> })
+                .collect_view()}
+        </ul>
     }
 }
 
@@ -82,7 +78,7 @@ fn Starter(
                 type="button"
                 class="starter"
                 on:click=move |_| {
-                    workspace.replace(design.name.clone(), design.clone());
+                    workspace.bring(design.name.clone(), design.clone(), None);
                     workspace.screen.set(Screen::Head);
                 }
             >

@@ -14,7 +14,7 @@ pub struct Work {
     pub entry: Option<String>,
     /// The id of the copy, should the entry have become another's meanwhile.
     pub copy: String,
-    /// Marks of the states that this one came from, the latest last.
+    /// Marks of the states that this one came from: first the one that was last on the rack, the latest last.
     pub came_from: Vec<String>,
     /// When it was noted, ms after 1970 began, UTC.
     pub at: u64,
@@ -27,12 +27,12 @@ pub struct Work {
 }
 
 impl Work {
-    /// Notes that this state, with `mark`, is one that the next comes from.
+    /// Notes that this state, with `mark`, is one that the next comes from. The first stays, however many there are.
     pub fn pass(&mut self, mark: String) {
-        self.came_from.retain(|other| *other != mark);
         self.came_from.push(mark);
-        let over = self.came_from.len().saturating_sub(MOST_STATES);
-        self.came_from.drain(..over);
+        if self.came_from.len() > MOST_STATES {
+            self.came_from.remove(1);
+        }
     }
 
     /// The text of the note.
