@@ -16,7 +16,7 @@ mod work;
 
 pub use entry::{Entry, LATEST, LONGEST_ID, Unread};
 pub use error::RackError;
-pub use file::{FORMAT, MOST_BYTES, MOST_ENTRIES, Rack, RackFile, SCHEMA_ID, VERSION, schema};
+pub use file::{FORMAT, MOST_BYTES, MOST_ENTRIES, Rack, SCHEMA_ID, VERSION, schema};
 pub use merge::{Arrival, Arrived};
 pub use search::finds;
 pub use slip::Slip;

@@ -40,10 +40,13 @@ pub struct Unread {
     pub reason: String,
 }
 
-/// An entry as it stands in a file.
-#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-#[schemars(title = "Entry")]
+/// An entry as it stands in a file, for the schema.
+#[derive(JsonSchema)]
+#[schemars(title = "Entry", deny_unknown_fields)]
+#[allow(
+    dead_code,
+    reason = "what is written and read holds its design as a text"
+)]
 pub(super) struct EntryFile {
     /// What tells the entry from all others.
     #[schemars(regex(pattern = r"^[A-Za-z0-9-]{1,60}$"))]
@@ -55,11 +58,21 @@ pub(super) struct EntryFile {
     #[schemars(range(min = 0, max = LATEST))]
     changed: u64,
     /// Words to find it by.
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    #[schemars(length(max = 12))]
+    #[schemars(default, length(max = 12))]
     tags: Vec<String>,
     /// The design, as in a file of its own.
     design: DesignFile,
+}
+
+/// The same on its way into a text.
+#[derive(Serialize)]
+pub(super) struct EntryWritten<'a> {
+    id: &'a str,
+    made: u64,
+    changed: u64,
+    #[serde(skip_serializing_if = "<[String]>::is_empty")]
+    tags: &'a [String],
+    design: Box<RawValue>,
 }
 
 /// The same before its design is read, which has versions of its own.
@@ -81,21 +94,28 @@ impl Entry {
         self.design == other.design && self.tags == other.tags
     }
 
-    pub(super) fn to_file(&self) -> EntryFile {
-        EntryFile {
-            id: self.id.clone(),
+    /// The entry to be written, its design set in by `indent`.
+    // Inlined, as all that writes and reads designs: the page's is built for size, and once.
+    #[inline]
+    pub(super) fn to_written(&self, indent: &str) -> EntryWritten<'_> {
+        // A text in JSON has no line ends of its own.
+        let design = self.design.to_json().trim_end().replace('\n', indent);
+        EntryWritten {
+            id: &self.id,
             made: self.made,
             changed: self.changed,
-            tags: self.tags.clone(),
-            design: self.design.to_file(),
+            tags: &self.tags,
+            design: RawValue::from_string(design).unwrap_or_default(),
         }
     }
 
     /// Reads the text of an entry; what cannot be read comes back as it is.
+    #[inline]
     pub(super) fn read(text: &str) -> Result<Self, Unread> {
         Self::try_read(text).map_err(|reason| Unread::new(text, &reason))
     }
 
+    #[inline]
     fn try_read(text: &str) -> Result<Self, RackError> {
         let read: EntryRead = serde_json::from_str(text).map_err(|error| RackError::Fault {
             line: error.line(),

@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use serde_json::value::RawValue;
 
-use super::entry::{Entry, EntryFile, Unread};
+use super::entry::{Entry, EntryFile, EntryWritten, Unread};
 use super::error::RackError;
 use crate::design::short_fault;
 
@@ -20,11 +20,17 @@ pub const MOST_ENTRIES: usize = 1000;
 /// The largest rack file that is read, bytes: more than twice what the most entries take.
 pub const MOST_BYTES: usize = 20_000_000;
 
-/// A rack file: what it is, its version and its entries.
-#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-#[schemars(title = "Headwright rack")]
-pub struct RackFile {
+/// How deep a design stands in the file.
+const INDENT: &str = "\n      ";
+
+/// A rack file, for the schema: what it is, its version and its entries.
+#[derive(JsonSchema)]
+#[schemars(title = "Headwright rack", deny_unknown_fields)]
+#[allow(
+    dead_code,
+    reason = "what is written and read holds its entries as texts"
+)]
+struct RackFile {
     /// Always "headwright rack".
     #[schemars(extend("const" = FORMAT))]
     format: String,
@@ -49,7 +55,7 @@ pub struct Rack {
 #[derive(Serialize)]
 #[serde(untagged)]
 enum Written<'a> {
-    Entry(Box<EntryFile>),
+    Entry(EntryWritten<'a>),
     AsItStands(&'a RawValue),
 }
 
@@ -74,11 +80,12 @@ struct FileRead<'a> {
 impl Rack {
     /// The rack as the text of a rack file. What cannot be read goes into it as it stands, if it is JSON; what is not
     /// has no place in such a file.
+    #[inline]
     pub fn to_json(&self) -> String {
         let entries = self.entries.iter();
         let unread = self.unread.iter();
         let entries = entries
-            .map(|entry| Written::Entry(Box::new(entry.to_file())))
+            .map(|entry| Written::Entry(entry.to_written(INDENT)))
             .chain(unread.filter_map(|unread| {
                 let raw = serde_json::from_str(&unread.text).ok()?;
                 Some(Written::AsItStands(raw))
@@ -99,6 +106,7 @@ impl Rack {
     ///
     /// # Errors
     /// A sentence when the text is no rack file, was written by a newer program or holds more than a rack does.
+    #[inline]
     pub fn from_json(text: &str) -> Result<Self, RackError> {
         // Some editors put a byte order mark in front.
         let text = text.trim_start_matches('\u{feff}');

@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 use serde_json::value::RawValue;
 
-use super::entry::{Entry, EntryFile, Unread};
+use super::entry::{Entry, EntryWritten, Unread};
 use super::error::RackError;
 use super::file::VERSION;
 use super::work::mark;
@@ -25,7 +25,7 @@ struct SlipWritten<'a> {
     version: u64,
     mark: &'a str,
     removed: bool,
-    entry: EntryFile,
+    entry: EntryWritten<'a>,
 }
 
 #[derive(Deserialize)]
@@ -46,6 +46,7 @@ struct SlipRead<'a> {
 
 impl Slip {
     /// `entry` on the rack.
+    #[inline]
     pub fn new(entry: Entry) -> Self {
         Self {
             mark: mark(&entry.design.to_json()),
@@ -55,12 +56,13 @@ impl Slip {
     }
 
     /// The text that is kept.
+    #[inline]
     pub fn to_json(&self) -> String {
         let written = SlipWritten {
             version: VERSION,
             mark: &self.mark,
             removed: self.removed,
-            entry: self.entry.to_file(),
+            entry: self.entry.to_written(""),
         };
         // Nothing in it has a key that is no text.
         serde_json::to_string(&written).unwrap_or_default()
@@ -70,6 +72,7 @@ impl Slip {
     ///
     /// # Errors
     /// The text as it stands, with the reason.
+    #[inline]
     pub fn from_json(text: &str) -> Result<Self, Unread> {
         let unread = |reason: RackError| Unread::new(text, &reason);
         let fault = |error: serde_json::Error| {

@@ -52,6 +52,7 @@ impl Taking {
     ///
     /// # Errors
     /// Its design cannot be read.
+    #[inline]
     pub fn of(work: &Work) -> Result<Option<Self>, FileError> {
         let Some(id) = work.entry.clone() else {
             return Ok(None);
@@ -79,6 +80,7 @@ impl Taking {
     }
 
     /// What is to be done, now that `place` stands at [`Self::id`].
+    #[inline]
     pub fn found(&mut self, place: &Place) -> Step {
         let own = &self.mark;
         let (made, tags) = match place {
@@ -107,6 +109,7 @@ impl Taking {
     }
 
     /// On to the next place of the copy.
+    #[inline]
     fn aside(&mut self, tags: Vec<String>) -> Step {
         if self.copies == 0 {
             self.design.name = other_tab(&self.design.name);
