@@ -36,6 +36,7 @@ pub mod mesh;
 pub mod numeric;
 pub mod plan;
 pub mod posture;
+pub mod rack;
 pub mod share;
 pub mod solid;
 pub mod swing;

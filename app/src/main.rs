@@ -26,6 +26,7 @@ mod head;
 mod heat;
 mod history;
 mod holding;
+mod journal;
 mod keep;
 mod keys;
 mod later;
@@ -36,6 +37,7 @@ mod offline;
 mod pick;
 mod picture;
 mod quantity;
+mod rack;
 mod settle;
 mod sheet;
 mod silhouette;
@@ -69,7 +71,8 @@ fn App() -> impl IntoView {
     workspace.fetch_fit();
     theme::follow(workspace);
     address::follow(workspace);
-    keep::follow(workspace);
+    journal::follow(workspace);
+    fetched::keep_rack(workspace);
     keys::follow(workspace);
     title(workspace);
     turn(workspace);
@@ -87,6 +90,7 @@ fn App() -> impl IntoView {
                 Screen::Bar => view! { <fetched::Bar /> }.into_any(),
                 Screen::Heat => view! { <fetched::Heat /> }.into_any(),
                 Screen::Swing => view! { <fetched::Swing /> }.into_any(),
+                Screen::Rack => view! { <fetched::Rack /> }.into_any(),
                 Screen::Starters => view! { <fetched::Starters /> }.into_any(),
             }}
             <foot::PageFoot />

@@ -83,7 +83,7 @@ impl Waiting {
     /// Keeps the design, lets the newer version take over, and loads the page again when it has.
     fn take_up(&self, workspace: Workspace) {
         workspace.keep();
-        workspace.store();
+        workspace.journal.note(workspace);
         self.0.with_value(|(worker, container)| {
             let reload = Closure::once_into_js(|| {
                 // A page that cannot load itself again goes on with the version that it is.

@@ -23,6 +23,7 @@ mod rules;
 mod saved;
 mod server;
 mod sheet;
+mod windows;
 mod wire;
 
 use std::panic::{AssertUnwindSafe, catch_unwind, resume_unwind};

@@ -26,6 +26,16 @@ impl Page {
         design
     }
 
+    /// Presses a button and returns the text of the file with this ending that comes.
+    pub fn saved_text(&self, button: &str, ending: &str) -> String {
+        let mut saved = String::new();
+        self.saved(button, |name, bytes| {
+            saved = String::from_utf8_lossy(bytes).into_owned();
+            name.ends_with(ending) && !bytes.is_empty()
+        });
+        saved
+    }
+
     /// Presses the button for a format and returns the name and the bytes of the file that comes, once
     /// `whole` says that they are all there.
     pub fn saved_shape(&self, format: &str, whole: fn(&[u8]) -> bool) -> (String, Vec<u8>) {
