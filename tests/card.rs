@@ -196,12 +196,7 @@ fn weights_fall_from_stage_to_stage_and_end_at_the_head() {
     let design = named("rounding");
     let card = card(&design, Paper::A4);
     let weight = mass_properties(&design.build().expect("sound")).mass;
-    let stages = [
-        "billet",
-        "after forging",
-        "after the heats",
-        "finished head",
-    ];
+    let stages = ["billet", "after forging", "after the heats", "finished"];
     let grams = |words: &str| -> f64 { words.trim_end_matches(" g").parse().expect("a number") };
     let mut before = [f64::INFINITY; 2];
     for stage in stages {

@@ -60,6 +60,15 @@ impl Font {
         }
     }
 
+    /// How much wider a space is than in the page’s font of that name, as a share of the size.
+    pub(super) const fn space(self) -> f64 {
+        match self {
+            Self::Plain => 0.085,
+            Self::Bold => 0.099,
+            Self::Heading => 0.007,
+        }
+    }
+
     /// The widths of its glyphs from glyph 1 on, in thousandths of its size.
     pub(super) const fn widths(self) -> &'static [u16] {
         &WIDTHS[self as usize]

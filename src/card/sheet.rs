@@ -148,12 +148,13 @@ fn title(known: &Known, wide: f64, inks: &mut Vec<Ink>) -> f64 {
             inks.push(text(&line, Font::Heading, 5.4, [0.0, down], Anchor::Start));
         }
     }
-    let said = format!(
-        "{}{}sizes in {}, cold unless said",
-        known.date,
-        if known.date.is_empty() { "" } else { " · " },
-        unit_word(system)
-    );
+    let units = match system {
+        System::Metric => "mm",
+        System::Imperial => "inches",
+    };
+    let day = known.date;
+    let after = if day.is_empty() { "" } else { " · " };
+    let said = format!("{day}{after}sizes in {units}, cold unless said");
     for line in wrapped(&said, Font::Plain, LETTERS_MM, right) {
         down += 5.6;
         inks.push(text(

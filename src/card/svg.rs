@@ -83,6 +83,7 @@ fn say(out: &mut String, text: &Text) {
     } else {
         format!("x=\"{x:.3}\" y=\"{y:.3}\"")
     };
+    let space = text.font.space() * text.size;
     let halo = if text.halo {
         format!(
             " stroke=\"#fff\" stroke-width=\"{HALO_MM}\" stroke-linejoin=\"round\" paint-order=\"stroke\""
@@ -94,7 +95,7 @@ fn say(out: &mut String, text: &Text) {
     let _ = writeln!(
         out,
         "<text {place} font-family=\"{family}\" font-weight=\"{weight}\" fill=\"#000\" font-size=\"{:.3}\" text-anchor=\"{anchor}\" textLength=\"{:.3}\" \
-         lengthAdjust=\"spacingAndGlyphs\"{halo}>{}</text>",
+         lengthAdjust=\"spacingAndGlyphs\" word-spacing=\"{space:.3}\"{halo}>{}</text>",
         text.size,
         text.width(),
         escaped(&text.words)

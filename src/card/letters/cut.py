@@ -17,7 +17,8 @@ CHARACTERS = (
     + "ŒœŠšŽžČčĆćŁłŃńŐőŰűŞşĞğİı–’“”−½¼¾⅛⅜⅝⅞…≈≤≥→←↑↓"
 )
 CHARACTERS = "".join(dict.fromkeys(CHARACTERS))
-EMPTY = "empty"
+# How wide a space is at least, in thousandths: that of Alegreya Sans would let 1 1/8 be read as 11/8.
+SPACE = 250
 
 
 def figures(font):
@@ -63,6 +64,8 @@ def cut(source, target):
         new = f"c{index:03}"
         order.append(new)
         made[new] = (glyphs[name], metrics[name]) if name else (Glyph(), (0, 0))
+    glyph, (width, side) = made["c000"]
+    made["c000"] = (glyph, (max(width, SPACE), side))
     parts = [n for n in font.getGlyphOrder() if n != ".notdef"]
     used = {c.glyphName for g, _ in made.values() if g.isComposite() for c in g.components}
     for name in [n for n in parts if n in used]:
