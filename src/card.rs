@@ -2,7 +2,7 @@
 //!
 //! [`Card::of`] takes a design and what the workshop has of its own ([`Asked`]) and gives pages of A4 or letter, in mm:
 //! the shop sheet, then templates at 1:1. [`drawing`] gives the head's drawing at 1:1 on a page as large as it needs.
-//! [`svg`] writes a page, [`pdf`] all of them with their fonts. After the one door nothing fails.
+//! [`svg()`] writes a page, [`pdf()`] all of them with their fonts. After the one door nothing fails.
 //!
 //! # How a card is laid out
 //! - Nothing stands nearer to a paper's edge than [`MARGIN_MM`], which every printer leaves.

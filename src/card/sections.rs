@@ -200,9 +200,7 @@ fn weights(known: &Known, wide: f64) -> Section {
     }
     section.blank(&[(0.0, Start, "heats used")], BLANK_MM);
     let percent = show_number((1000.0 * known.design.bar.confidence).round() / 10.0);
-    section.say(&format!(
-        "From “at least”, {percent} % of heads still end at the target or over; dress the rest off."
-    ));
+    section.say(&format!("“At least”: so {percent} % reach the target."));
     section
 }
 

@@ -192,9 +192,9 @@ fn check(at: f64, wide: f64, number: &str, inks: &mut Vec<Ink>) {
         vec![[0.0, at], [CHECK_LINE_MM, at]],
     ));
     let tick = |mm: u32| {
-        let long = if mm % 10 == 0 {
+        let long = if mm.is_multiple_of(10) {
             3.2
-        } else if mm % 5 == 0 {
+        } else if mm.is_multiple_of(5) {
             2.2
         } else {
             1.3
