@@ -6,6 +6,7 @@ use leptos::prelude::*;
 use leptos::wasm_split::{SplitLoaderError, wasm_split};
 
 use super::bar::BarScreen;
+use super::card::CardScreen;
 use super::handle::HandleScreen;
 use super::heat::HeatScreen;
 use super::margin::at_once;
@@ -59,6 +60,18 @@ fn swing() -> Result<AnyView, SplitLoaderError> {
 #[component]
 pub fn Swing() -> impl IntoView {
     fetched(swing)
+}
+
+/// The card, in the file `card`.
+#[wasm_split(card, wasm_split_path = ::leptos::wasm_split, fallible)]
+fn card() -> Result<AnyView, SplitLoaderError> {
+    Ok(view! { <CardScreen /> }.into_any())
+}
+
+/// The card, or what stands in its place until it is there.
+#[component]
+pub fn Card() -> impl IntoView {
+    fetched(card)
 }
 
 /// What can be had at once, in the file `at_once`.

@@ -52,7 +52,7 @@ pub fn save_shape(workspace: Workspace, format: Format) {
 }
 
 /// Offers `content`, a text or bytes, as a file called `name`.
-fn offer(workspace: Workspace, name: &str, kind: &str, content: &JsValue) {
+pub fn offer(workspace: Workspace, name: &str, kind: &str, content: &JsValue) {
     if save(name, kind, content).is_err() {
         workspace.notice.set(Some(format!(
             "This browser did not take the file {name}. Try another browser, or copy the link."
@@ -75,7 +75,7 @@ fn save(name: &str, kind: &str, content: &JsValue) -> Result<(), JsValue> {
 }
 
 /// `name` as the name of a file with this ending: letters and digits, the rest as hyphens.
-fn file_name(name: &str, ending: &str) -> String {
+pub fn file_name(name: &str, ending: &str) -> String {
     let hyphened: String = name
         .chars()
         .map(|c| if c.is_alphanumeric() { c } else { '-' })

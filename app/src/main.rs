@@ -11,6 +11,7 @@ use web_sys::HtmlElement;
 mod address;
 mod aloud;
 mod bar;
+mod card;
 mod cutting;
 mod entry;
 mod fetched;
@@ -81,6 +82,7 @@ fn App() -> impl IntoView {
                 Screen::Bar => view! { <fetched::Bar /> }.into_any(),
                 Screen::Heat => view! { <fetched::Heat /> }.into_any(),
                 Screen::Swing => view! { <fetched::Swing /> }.into_any(),
+                Screen::Card => view! { <fetched::Card /> }.into_any(),
                 Screen::Starters => view! { <starters::Starters /> }.into_any(),
             }}
             <foot::PageFoot />

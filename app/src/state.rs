@@ -31,6 +31,8 @@ pub enum Screen {
     Heat,
     /// The tool in a swing, and what a long face does.
     Swing,
+    /// The shop sheet, to print.
+    Card,
     /// Heads to begin with.
     Starters,
 }
