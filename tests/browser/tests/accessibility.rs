@@ -3,12 +3,13 @@
 use headwright_browser::{Page, View, browse};
 
 /// Every screen by the name of its step, and something that only it says.
-const SCREENS: [(&str, &str); 6] = [
+const SCREENS: [(&str, &str); 7] = [
     ("head", "all sizes"),
     ("handle", "parts of the handle"),
     ("bar", "of steel."),
     ("heat", "the work, step by step"),
     ("swing", "The short one"),
+    ("card", "sheet 1 of"),
     ("starters", "Heads to begin with"),
 ];
 
@@ -101,7 +102,8 @@ const contrast = (a, b) => (Math.max(a, b) + 0.05) / (Math.min(a, b) + 0.05);
 const all = [...document.querySelectorAll('svg text')].map((text) => {
     const { fill, stroke, paintOrder } = getComputedStyle(text);
     const seen = stroke === 'none' || paintOrder.startsWith('stroke');
-    return [seen ? contrast(light(fill), light(ground)) : 1, text.textContent]; });
+    const behind = text.closest('.card-paper') ? 1 : light(ground);
+    return [seen ? contrast(light(fill), behind) : 1, text.textContent]; });
 return all.sort(([a], [b]) => a - b)";
 
 #[test]
