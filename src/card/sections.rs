@@ -332,14 +332,14 @@ fn touchmark(known: &Known, wide: f64) -> Section {
         ),
         Surface::Cheek => "On the flat of a cheek, beside the eye".to_owned(),
     };
+    let off = mark.x_mm.abs();
+    let middle = match length(off, system).as_str() {
+        "0" => "on".to_owned(),
+        _ if mark.x_mm < 0.0 => format!("{} behind", say(off)),
+        _ => format!("{} in front of", say(off)),
+    };
     section.say(&format!(
-        "{place}: middle {} {} the handle axis, flat {} × {}. At most {} deep: {} left under it.",
-        say(mark.x_mm.abs()),
-        if mark.x_mm < 0.0 {
-            "behind"
-        } else {
-            "in front of"
-        },
+        "{place}: middle {middle} the handle axis, flat {} × {}. At most {} deep: {} left under it.",
         length(mark.flat_mm[0], system),
         say(mark.flat_mm[1]),
         fine(mark.depth_mm),

@@ -173,7 +173,10 @@ fn marks_measure_what_the_plan_says() {
         )
         .expect("a billet");
         let plan = headwright::plan::plan(&solid, &billet, &design.bar, Side::Front);
-        let files = found(&svgs_of(name, &card(&design, Paper::A4)));
+        let files = found(&svgs_of(
+            &format!("marks-{name}"),
+            &card(&design, Paper::A4),
+        ));
         let side = all_of(&files, "strip-left");
         assert_eq!(side.len(), 1, "{name}: the starters’ bars are not parted");
         let [from, to] = [side[0][0][0], side[0][0][1]];
@@ -200,7 +203,10 @@ fn the_last_drift_measures_as_the_eye_does() {
         let solid = design.build().expect("sound");
         let plan = drift::plan(&solid, &design.bar, &Drifting::default()).expect("drifts");
         let [top, _] = &plan.profiles;
-        let files = found(&svgs_of(name, &card(&design, Paper::Letter)));
+        let files = found(&svgs_of(
+            &format!("drift-{name}"),
+            &card(&design, Paper::Letter),
+        ));
         for (class, plane, eye) in [
             (
                 "drift-length",
@@ -242,7 +248,10 @@ fn gauges_are_the_curves_of_the_design() {
     for name in starter_names() {
         let design = named(name);
         let solid = design.build().expect("sound");
-        let files = found(&svgs_of(name, &card(&design, Paper::A4)));
+        let files = found(&svgs_of(
+            &format!("gauges-{name}"),
+            &card(&design, Paper::A4),
+        ));
         for side in Side::BOTH {
             let gauge = |what: &str| all_of(&files, &format!("{}-{what}", side.word()));
             match &solid.head().end(side).tip {
@@ -313,7 +322,7 @@ fn a_user_unit_of_every_svg_is_a_millimetre() {
 
 fn check_code(name: &str, design: &Design) {
     let pages = card(design, Paper::A4).pages;
-    let file = &found(&[pdf_of(name, &pages)])[0];
+    let file = &found(&[pdf_of(&format!("code-{name}"), &pages)])[0];
     let pages = file["pages"].as_array().expect("pages").iter();
     let codes: Vec<String> = pages
         .flat_map(|page| page["codes"].as_array().cloned().unwrap_or_default())
