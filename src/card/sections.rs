@@ -21,6 +21,7 @@ pub(super) fn all(known: &Known, wide: f64, code: Option<&Code>) -> Vec<Section>
         weights(known, wide),
         ledger(known, wide),
         heats(known, wide),
+        cautions(known, wide),
         handle(known, wide),
         touchmark(known, wide),
     ];
@@ -30,7 +31,6 @@ pub(super) fn all(known: &Known, wide: f64, code: Option<&Code>) -> Vec<Section>
         section.say(sentence);
         all.push(section);
     }
-    all.push(cautions(known, wide));
     all
 }
 
