@@ -22,6 +22,7 @@
 //! ```
 
 pub mod bar;
+pub mod card;
 pub mod cli;
 pub mod compare;
 pub mod cut;

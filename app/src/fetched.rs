@@ -7,6 +7,7 @@ use leptos::task::spawn_local;
 use leptos::wasm_split::{SplitLoaderError, wasm_split};
 
 use super::bar::BarScreen;
+use super::card::CardScreen;
 use super::fitting::Fitter;
 use super::handle::HandleScreen;
 use super::hanging::Hanging;
@@ -79,6 +80,18 @@ fn swing() -> Result<AnyView, SplitLoaderError> {
 #[component]
 pub fn Swing() -> impl IntoView {
     fetched(swing)
+}
+
+/// The card, in the file `card`.
+#[wasm_split(card, wasm_split_path = ::leptos::wasm_split, fallible)]
+fn card() -> Result<AnyView, SplitLoaderError> {
+    Ok(view! { <CardScreen /> }.into_any())
+}
+
+/// The card, or what stands in its place until it is there.
+#[component]
+pub fn Card() -> impl IntoView {
+    fetched(card)
 }
 
 /// The starters, in the file `starters`.

@@ -71,7 +71,7 @@ pub fn save_shape(workspace: Workspace, format: Format) {
 }
 
 /// Offers `content`, a text or bytes, as a file called `name`.
-fn offer(workspace: Workspace, name: &str, kind: &str, content: &JsValue) {
+pub fn offer(workspace: Workspace, name: &str, kind: &str, content: &JsValue) {
     if save(name, kind, content).is_err() {
         workspace.notice.set(Some(format!(
             "This browser did not take the file {name}. Try another browser, or copy the link."

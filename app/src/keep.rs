@@ -35,6 +35,9 @@ pub const BLOW: &str = "headwright.blow";
 /// Key of the hammers that are put aside to compare.
 pub const COMPARED: &str = "headwright.compared";
 
+/// Key of the paper that cards are printed on.
+pub const PAPER: &str = "headwright.paper";
+
 /// The starter that is shown to someone who comes for the first time.
 const FIRST: &str = "rounding";
 

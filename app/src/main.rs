@@ -11,6 +11,7 @@ use web_sys::HtmlElement;
 mod address;
 mod aloud;
 mod bar;
+mod card;
 mod cutting;
 mod entry;
 mod fetched;
@@ -90,6 +91,7 @@ fn App() -> impl IntoView {
                 Screen::Bar => view! { <fetched::Bar /> }.into_any(),
                 Screen::Heat => view! { <fetched::Heat /> }.into_any(),
                 Screen::Swing => view! { <fetched::Swing /> }.into_any(),
+                Screen::Card => view! { <fetched::Card /> }.into_any(),
                 Screen::Rack => view! { <fetched::Rack /> }.into_any(),
                 Screen::Starters => view! { <fetched::Starters /> }.into_any(),
             }}

@@ -18,8 +18,8 @@ const TAKE_OVER: &str = "take over";
 
 /// Keeps the app for visits without a network, and gives a newer version that waits to be taken up. A browser that
 /// cannot do that needs a network at every visit.
-pub fn follow() -> RwSignal<Option<Waiting>> {
-    let newer = RwSignal::new(None::<Waiting>);
+pub fn follow() -> RwSignal<Option<Waiting>, LocalStorage> {
+    let newer = RwSignal::new_local(None::<Waiting>);
     let container = window().navigator().service_worker();
     // Pages that are not served safely have none.
     if JsValue::from(container.clone()).is_undefined() {
@@ -35,7 +35,7 @@ pub fn follow() -> RwSignal<Option<Waiting>> {
         };
         if let Some(worker) = registration.waiting() {
             // It was there before this page was opened: nothing has been done on it yet.
-            Waiting::new(worker, container).take_up(workspace);
+            Waiting { worker, container }.take_up(workspace);
             return;
         }
         follow_updates(&registration, container, newer);
@@ -47,7 +47,7 @@ pub fn follow() -> RwSignal<Option<Waiting>> {
 fn follow_updates(
     registration: &ServiceWorkerRegistration,
     container: ServiceWorkerContainer,
-    newer: RwSignal<Option<Waiting>>,
+    newer: RwSignal<Option<Waiting>, LocalStorage>,
 ) {
     let source = registration.clone();
     let found = Closure::<dyn FnMut()>::new(move || {
@@ -60,7 +60,10 @@ fn follow_updates(
             if installing.state() == ServiceWorkerState::Installed
                 && container.controller().is_some()
             {
-                newer.set(Some(Waiting::new(installing.clone(), container.clone())));
+                newer.set(Some(Waiting {
+                    worker: installing.clone(),
+                    container: container.clone(),
+                }));
             }
         });
         worker.set_onstatechange(Some(changed.as_ref().unchecked_ref()));
@@ -73,26 +76,24 @@ fn follow_updates(
 
 /// A newer version that waits to take over.
 #[derive(Clone)]
-pub struct Waiting(StoredValue<(ServiceWorker, ServiceWorkerContainer), LocalStorage>);
+pub struct Waiting {
+    worker: ServiceWorker,
+    container: ServiceWorkerContainer,
+}
 
 impl Waiting {
-    fn new(worker: ServiceWorker, container: ServiceWorkerContainer) -> Self {
-        Self(StoredValue::new_local((worker, container)))
-    }
-
     /// Keeps the design, lets the newer version take over, and loads the page again when it has.
     fn take_up(&self, workspace: Workspace) {
         workspace.keep();
         workspace.journal.note(workspace);
-        self.0.with_value(|(worker, container)| {
-            let reload = Closure::once_into_js(|| {
-                // A page that cannot load itself again goes on with the version that it is.
-                let _ = window().location().reload();
-            });
-            container.set_oncontrollerchange(Some(reload.unchecked_ref()));
-            // A worker that is gone by now has been replaced by a newer one, which takes over at the next visit.
-            let _ = worker.post_message(&JsValue::from_str(TAKE_OVER));
+        let reload = Closure::once_into_js(|| {
+            // A page that cannot load itself again goes on with the version that it is.
+            let _ = window().location().reload();
         });
+        self.container
+            .set_oncontrollerchange(Some(reload.unchecked_ref()));
+        // A worker that is gone by now has been replaced by a newer one, which takes over at the next visit.
+        let _ = self.worker.post_message(&JsValue::from_str(TAKE_OVER));
     }
 }
 
@@ -100,7 +101,7 @@ impl Waiting {
 #[component]
 pub fn Newer(
     /// The version, once there is one.
-    newer: RwSignal<Option<Waiting>>,
+    newer: RwSignal<Option<Waiting>, LocalStorage>,
 ) -> impl IntoView {
     let workspace = Workspace::here();
     move || {

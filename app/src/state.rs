@@ -34,6 +34,8 @@ pub enum Screen {
     Heat,
     /// The tool in a swing, and what a long face does.
     Swing,
+    /// The shop sheet, to print.
+    Card,
     /// The designs that are kept.
     Rack,
     /// Heads to begin with.

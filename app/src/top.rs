@@ -38,7 +38,8 @@ pub fn Top() -> impl IntoView {
                     <ul class="steps">
                         {step(Screen::Head, "head")} {step(Screen::Handle, "handle")}
                         {step(Screen::Bar, "bar")} {step(Screen::Heat, "heat")}
-                        {step(Screen::Swing, "swing")} {step(Screen::Rack, "rack")}
+                        {step(Screen::Swing, "swing")} {step(Screen::Card, "card")}
+                        {step(Screen::Rack, "rack")}
                         {step(Screen::Starters, "starters")}
                     </ul>
                 </nav>

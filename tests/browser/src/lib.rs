@@ -19,6 +19,7 @@ mod find;
 mod gestures;
 mod page;
 mod picture;
+mod printed;
 mod rules;
 mod saved;
 mod server;
@@ -33,6 +34,7 @@ pub use find::{Found, Place};
 pub use gestures::key;
 pub use page::{Page, View};
 pub use picture::Picture;
+pub use printed::Sheet;
 pub use saved::differences;
 pub use server::{Server, dist};
 

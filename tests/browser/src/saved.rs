@@ -39,8 +39,13 @@ impl Page {
     /// Presses the button for a format and returns the name and the bytes of the file that comes, once
     /// `whole` says that they are all there.
     pub fn saved_shape(&self, format: &str, whole: fn(&[u8]) -> bool) -> (String, Vec<u8>) {
+        self.saved_as(&format!("save the shape as {format}"), whole)
+    }
+
+    /// The same of any button that saves a file.
+    pub fn saved_as(&self, button: &str, whole: fn(&[u8]) -> bool) -> (String, Vec<u8>) {
         let mut shape = None;
-        self.saved(&format!("save the shape as {format}"), |name, bytes| {
+        self.saved(button, |name, bytes| {
             // The browser writes to another name first.
             let done = !name.ends_with(".crdownload") && whole(bytes);
             if done {
