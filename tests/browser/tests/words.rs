@@ -94,13 +94,19 @@ fn a_word_is_explained_by_keys_alone_and_keeps_the_focus() {
     });
 }
 
+/// Takes a size in hand: on a phone its whole row is pressed.
+fn take(page: &Page, field: &str) {
+    let row = page.show(&page.wait_for("textbox", field));
+    page.press_at(row.middle());
+}
+
 #[test]
 fn the_size_in_hand_is_explained_with_a_sketch_and_stays_so_for_the_next() {
     for view in [View::desktop(), View::phone()] {
         browse("a size explained", view, |page| {
             page.begin_with("Rounding hammer");
             page.open_part("cheeks");
-            page.press("textbox", "cheek width, mm");
+            take(page, "cheek width, mm");
             page.press("button", &named("cheek width"));
             page.wait_for_text("Width of the cheek block at its ends, across the head.");
             let sketches = || {
@@ -115,7 +121,7 @@ fn the_size_in_hand_is_explained_with_a_sketch_and_stays_so_for_the_next() {
             } else {
                 "size-explained"
             });
-            page.press("textbox", "cheek length, mm");
+            take(page, "cheek length, mm");
             page.wait_for_text("How long the block with the eye is, along the head.");
             page.press("button", &named("cheek length"));
             page.wait("it is closed", || sketches() == 0);
@@ -123,7 +129,7 @@ fn the_size_in_hand_is_explained_with_a_sketch_and_stays_so_for_the_next() {
     }
 }
 
-/// Opens every word of the sheet in front and reads what is said of it: the words and their sentences.
+/// Opens every word of the sheet in front, by a script because presses are tried above, and reads what is said of it: the words and their sentences.
 fn read_all(page: &Page) -> Vec<(String, String)> {
     let words = "return [...document.querySelectorAll('.words .word')].map(word => word.innerText)";
     let count = page.script(words, json!([])).as_array().map_or(0, Vec::len);
