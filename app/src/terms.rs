@@ -183,19 +183,37 @@ pub fn Words(
     terms: &'static [Term],
 ) -> impl IntoView {
     let open = RwSignal::new(None::<Term>);
+    // Folded away until they are asked for: who knows them steps over them at once.
+    let unfolded = RwSignal::new(false);
     let opens = id.clone();
+    let all: Vec<String> = terms
+        .iter()
+        .map(|&term| Subject::Term(term).words())
+        .collect();
+    let line = move || {
+        let words = terms.iter().map(|&term| {
+            let is_open = Signal::derive(move || open.get() == Some(term));
+            let press = move || open.set((!is_open.get_untracked()).then_some(term));
+            view! { <Word subject=Subject::Term(term) is_open=is_open opens=opens.clone() press=press /> }
+        });
+        unfolded.get().then(|| words.collect_view())
+    };
     view! {
         <div class="words" role="group" aria-label="what the words mean">
             <p class="words-line">
-                <span>"explained:"</span>
-                {terms
-                    .iter()
-                    .map(|&term| {
-                        let is_open = Signal::derive(move || open.get() == Some(term));
-                        let press = move || open.set((!is_open.get_untracked()).then_some(term));
-                        view! { <Word subject=Subject::Term(term) is_open=is_open opens=opens.clone() press=press /> }
-                    })
-                    .collect_view()}
+                <button
+                    type="button"
+                    class="words-fold"
+                    aria-label=format!("words explained: {}", all.join(", "))
+                    aria-expanded=move || unfolded.get().to_string()
+                    on:click=move |_| {
+                        open.set(None);
+                        unfolded.update(|unfolded| *unfolded = !*unfolded);
+                    }
+                >
+                    <span>"words explained"</span>
+                </button>
+                {line}
             </p>
             {move || {
                 open.get().map(|term| view! { <Said subject=Subject::Term(term) id=id.clone() /> })

@@ -183,8 +183,7 @@ impl Page {
     }
 
     fn tab(&self, keys: &[&str], role: &str, name: &str) {
-        // The head sheet has some 300 places to stop at, words that are explained among them.
-        const MOST: usize = 400;
+        const MOST: usize = 300;
         let mut seen = Vec::new();
         for _ in 0..MOST {
             self.keys(keys);

@@ -153,7 +153,9 @@ fn weight_and_balance_stay_in_sight_however_far_a_sheet_is_scrolled() {
         View::enlarged(),
     ] {
         browse("weight and balance in sight", view, |page| {
-            for (screen, says) in SCREENS.into_iter().filter(|(screen, _)| !["starters", "rack"].contains(screen))
+            for (screen, says) in SCREENS
+                .into_iter()
+                .filter(|(screen, _)| !["starters", "rack"].contains(screen))
             {
                 page.press("button", screen);
                 page.wait_for_text(says);

@@ -52,6 +52,19 @@ fn named(word: &str) -> String {
     format!("what {word} means")
 }
 
+/// The button that unfolds the words among which `word` is.
+fn fold(page: &Page, word: &str) -> String {
+    let mut found = None;
+    page.wait(&format!("words with “{word}” are explained"), || {
+        found = page.all("button").into_iter().find(|button| {
+            let words = button.name.strip_prefix("words explained: ");
+            words.is_some_and(|words| words.split(", ").any(|one| one == word))
+        });
+        found.is_some()
+    });
+    found.expect("it was waited for").name
+}
+
 /// Goes to a sheet and waits until it is there.
 fn go(page: &Page, screen: &str) {
     page.press("button", screen);
@@ -66,12 +79,16 @@ fn a_word_of_each_sheet_is_explained_by_mouse_and_by_touch_and_closed_again() {
             for (screen, word, said) in SOME {
                 go(page, screen);
                 assert!(!page.text().contains(said));
+                let fold = fold(page, word);
+                page.press("button", &fold);
                 page.press("button", &named(word));
                 page.wait_for_text(said);
                 let button = page.wait_for("button", &named(word));
                 assert_eq!(button.expanded, Some(true), "{word}");
                 page.press("button", &named(word));
                 page.wait("it is closed", || !page.text().contains(said));
+                page.press("button", &fold);
+                page.wait("they are folded away", || !page.has("button", &named(word)));
             }
         });
     }
@@ -80,6 +97,8 @@ fn a_word_of_each_sheet_is_explained_by_mouse_and_by_touch_and_closed_again() {
 #[test]
 fn a_word_is_explained_by_keys_alone_and_keeps_the_focus() {
     browse("words by keys", View::desktop(), |page| {
+        page.tab_to("button", &fold(page, "hang angle"));
+        page.keys(&[key::ENTER]);
         page.tab_to("button", &named("hang angle"));
         for strike in [key::ENTER, key::SPACE] {
             page.keys(&[strike]);
@@ -131,6 +150,10 @@ fn the_size_in_hand_is_explained_with_a_sketch_and_stays_so_for_the_next() {
 
 /// Opens every word of the sheet in front, by a script because presses are tried above, and reads what is said of it: the words and their sentences.
 fn read_all(page: &Page) -> Vec<(String, String)> {
+    page.script(
+        "document.querySelectorAll('.words-fold[aria-expanded=false]').forEach((fold) => fold.click())",
+        json!([]),
+    );
     let words = "return [...document.querySelectorAll('.words .word')].map(word => word.innerText)";
     let count = page.script(words, json!([])).as_array().map_or(0, Vec::len);
     let mut all = Vec::new();
@@ -186,11 +209,13 @@ fn what_is_explained_needs_its_file_once_and_says_when_that_does_not_come() {
     browse("words without a connection", View::desktop(), |page| {
         let connect = |connected: bool| {
             page.command("Network.enable", json!({}));
+            page.command("Network.setBypassServiceWorker", json!({ "bypass": true }));
             let conditions = json!({ "offline": !connected, "latency": 0,
                 "downloadThroughput": -1, "uploadThroughput": -1 });
             page.command("Network.emulateNetworkConditions", conditions);
         };
         connect(false);
+        page.press("button", &fold(page, "balance"));
         page.press("button", &named("balance"));
         page.wait_for_text("This part could not be fetched");
         connect(true);
