@@ -2,21 +2,30 @@
 //
 // `.ci/offline` puts the version of the build and the list of its files in the place of the two names below. Every
 // version has a cache of its own, filled before it takes over, so that a page is never made of two versions. Of older
-// versions the last is kept: pages that are still open may want parts of it.
+// versions the last two are kept: pages that are still open may want parts of them.
 const VERSION = "@version";
 const FILES = ["@files"];
-const PREFIX = "headwright-files-";
+const PREFIX = `headwright-files-${self.registration.scope}-`;
 const CACHE = PREFIX + VERSION;
 
 self.addEventListener("install", (event) => {
   const whole = FILES.map((file) => new Request(file, { cache: "no-cache" }));
-  event.waitUntil(caches.open(CACHE).then((cache) => cache.addAll(whole)));
+  const fill = async () => {
+    const cache = await caches.open(CACHE);
+    await cache.addAll(whole);
+  };
+  event.waitUntil(
+    fill().catch(async (reason) => {
+      await caches.delete(CACHE);
+      throw reason;
+    }),
+  );
 });
 
 self.addEventListener("activate", (event) => {
   const tidy = async () => {
     const ours = (await caches.keys()).filter((name) => name.startsWith(PREFIX) && name !== CACHE);
-    await Promise.all(ours.slice(0, -1).map((name) => caches.delete(name)));
+    await Promise.all(ours.slice(0, -2).map((name) => caches.delete(name)));
     await self.clients.claim();
   };
   event.waitUntil(tidy());
@@ -39,5 +48,6 @@ self.addEventListener("fetch", (event) => {
       : (await own.match(request, { ignoreSearch: true })) ?? (await caches.match(request, { ignoreSearch: true }));
     return found ?? fetch(request);
   };
-  event.respondWith(kept());
+  // Where the browser gives nothing of what is kept, the network is asked.
+  event.respondWith(kept().catch(() => fetch(request)));
 });

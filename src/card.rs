@@ -210,13 +210,17 @@ impl Card {
     pub fn of(design: &Design, asked: &Asked) -> Result<Self, CardError> {
         let solid = design.build().map_err(CardError::Design)?;
         let system = asked.system.unwrap_or_else(|| design.bar.rule.system());
-        let mass = mass_properties(&solid);
-        let billet =
-            billet(&causes(&solid, &mass), design.density, &design.bar).map_err(CardError::Bar)?;
         let link = asked.link_base.map(|base| {
             let link = link::encode(design).map_err(|error| error.to_string())?;
             Ok(format!("{base}#{link}"))
         });
+        // What is sawn and marked is measured with a rule of the units that are shown, as on the screen.
+        let mut in_hand = design.clone();
+        in_hand.bar.rule = design.bar.rule.in_system(system);
+        let design = &in_hand;
+        let mass = mass_properties(&solid);
+        let billet =
+            billet(&causes(&solid, &mass), design.density, &design.bar).map_err(CardError::Bar)?;
         let drifts = drift::plan(&solid, &design.bar, &asked.drifting);
         let known = Known {
             system,

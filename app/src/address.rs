@@ -31,8 +31,10 @@ pub fn follow(workspace: Workspace) {
                 workspace.bring(format!("link to {}", design.name), design, None);
                 workspace.screen.set(Screen::Head);
             }
-            Err(reason) => {
-                clear();
+            Err(Refused { reason, stays }) => {
+                if !stays {
+                    clear();
+                }
                 workspace.notice.set(Some(format!(
                     "The link was not opened; the present head stands. {reason}"
                 )));
@@ -51,7 +53,7 @@ pub fn follow(workspace: Workspace) {
         let same = workspace
             .design
             .with(|design| linked.with_value(|linked| linked.as_ref() == Some(design)));
-        if before.is_some() && !same && fragment().is_some() {
+        if before.is_some() && !same && !workspace.opening.get_untracked() && fragment().is_some() {
             clear();
         }
     });
@@ -98,15 +100,27 @@ async fn copied(link: &str) -> &'static str {
     }
 }
 
-async fn read(workspace: Workspace, text: String) -> Result<Design, String> {
+/// Why a link was not opened.
+struct Refused {
+    reason: String,
+    /// Whether it may be opened another time, and stays in the address for that.
+    stays: bool,
+}
+
+async fn read(workspace: Workspace, text: String) -> Result<Design, Refused> {
+    let never = |reason: String| Refused {
+        reason,
+        stays: false,
+    };
     let design = fetched::read_link(text)
         .await
-        .map_err(|_| {
-            "What reads links could not be fetched: open the link again when you have a connection."
-                .to_owned()
+        .map_err(|_| Refused {
+            reason: "What reads links could not be fetched: load the page again when you have a connection."
+                .to_owned(),
+            stays: true,
         })?
-        .map_err(|error| error.to_string())?;
-    sound(&design, workspace.system.get_untracked())?;
+        .map_err(|error| never(error.to_string()))?;
+    sound(&design, workspace.system.get_untracked()).map_err(never)?;
     Ok(design)
 }
 

@@ -27,12 +27,14 @@ fn today() -> String {
 fn address() -> Option<String> {
     let href = window().location().href().ok()?;
     let bare = href.split('#').next()?.to_owned();
-    bare.starts_with("http").then_some(bare)
+    let host = window().location().hostname().ok()?;
+    let elsewhere = host != "localhost" && host != "[::1]" && !host.starts_with("127.");
+    (elsewhere && bare.starts_with("http")).then_some(bare)
 }
 
 /// The paper that was chosen last; A4 for someone who never did.
 fn kept() -> Paper {
-    let word = keep::read_text(keep::PAPER);
+    let word = keep::read(keep::PAPER);
     let known = Paper::ALL
         .into_iter()
         .find(|paper| word.as_deref() == Some(paper.name()));
@@ -126,7 +128,7 @@ fn Pages(
                 <section class="card-sheet">
                     <div class="card-sheet-head">
                         <h2>{heading.clone()}</h2>
-                        <button type="button" class="plain" aria-label=format!("save {heading} as SVG") on:click=save>
+                        <button type="button" class="plain" aria-label=format!("save as SVG, {heading}") on:click=save>
                             "save as SVG"
                         </button>
                     </div>

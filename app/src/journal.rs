@@ -97,7 +97,7 @@ pub fn find(first: &Design) -> Found {
         }
     }
     works.sort_by_key(|(_, _, work)| std::cmp::Reverse(work.at));
-    let known = works.iter().filter(|(_, _, work)| !work.waits);
+    let known = works.iter().filter(|(_, _, work)| !is_all_there_is(work));
     for (key, text, _) in known.skip(MOST_KNOWN) {
         forget(key, text);
     }
@@ -284,6 +284,17 @@ impl Journal {
         self.sheets.with_value(Vec::len) == 1 && self.noted.get_untracked() == 0
     }
 
+    /// Whether what the page began with still waits to be taken up.
+    pub fn is_owed(self) -> bool {
+        self.found.with_value(Option::is_some)
+    }
+
+    /// Notes what is on the sheet; whether the browser has it now.
+    pub fn is_noted(self, workspace: Workspace) -> bool {
+        self.note(workspace);
+        self.store()
+    }
+
     /// Whether the page began with a note.
     pub fn began_with_a_note(self) -> bool {
         self.began
@@ -348,7 +359,7 @@ impl Journal {
             if moved {
                 work.pass(mark(&took.design));
             }
-            Some(work.waits)
+            Some(is_all_there_is(work))
         });
         if sheet == self.sheet() {
             self.store();
@@ -371,10 +382,9 @@ impl Journal {
             .with_value(|page| format!("{NOTES}{page}-{sheet}"))
     }
 
-    /// The note of the sheet that is left goes, unless it waits to be taken up.
+    /// The note of the sheet that is left goes, unless something is in it alone.
     fn leave(self) {
-        let waits = self.change(|work| work.waits);
-        if !waits {
+        if !self.change(|work| is_all_there_is(work)) {
             keep::remove(&self.key(self.sheet()));
         }
     }
@@ -428,6 +438,11 @@ pub fn follow(workspace: Workspace) {
         }
     });
     let _ = window_event_listener_untyped("pagehide", move |_| workspace.journal.note(workspace));
+}
+
+/// Whether a note has what stands nowhere else: it waits to be taken up, or bears a head that cannot be made.
+fn is_all_there_is(work: &Work) -> bool {
+    work.waits || work.edited.is_some()
 }
 
 /// Every note in the browser, with its key.

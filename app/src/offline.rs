@@ -9,7 +9,8 @@ use web_sys::{
     ServiceWorker, ServiceWorkerContainer, ServiceWorkerRegistration, ServiceWorkerState,
 };
 
-use super::state::Workspace;
+use super::fitting::Arrival;
+use super::state::{Offered, Workspace};
 
 /// The file of the service worker, `public/offline.js`.
 const WORKER: &str = "offline.js";
@@ -26,52 +27,71 @@ pub fn follow() -> RwSignal<Option<Waiting>, LocalStorage> {
         return newer;
     }
     let workspace = Workspace::here();
-    spawn_local(async move {
-        let Ok(registered) = JsFuture::from(container.register(WORKER)).await else {
-            return;
-        };
-        let Ok(registration) = registered.dyn_into::<ServiceWorkerRegistration>() else {
-            return;
-        };
-        if let Some(worker) = registration.waiting() {
-            // It was there before this page was opened: nothing has been done on it yet.
-            Waiting { worker, container }.take_up(workspace);
-            return;
+    Effect::new(move |begun: Option<bool>| {
+        // All files are fetched once more then: what the page waits for itself comes first.
+        let coming = workspace.fit_file.get() == Arrival::Coming;
+        if begun != Some(true) && !coming {
+            spawn_local(register(workspace, container.clone(), newer));
         }
-        follow_updates(&registration, container, newer);
+        begun == Some(true) || !coming
     });
     newer
 }
 
-/// Notes in `newer` what is installed while the page is open.
-fn follow_updates(
-    registration: &ServiceWorkerRegistration,
+async fn register(
+    workspace: Workspace,
     container: ServiceWorkerContainer,
     newer: RwSignal<Option<Waiting>, LocalStorage>,
 ) {
+    let Ok(registered) = JsFuture::from(container.register(WORKER)).await else {
+        return;
+    };
+    let Ok(registration) = registered.dyn_into::<ServiceWorkerRegistration>() else {
+        return;
+    };
+    if let Some(worker) = registration.waiting() {
+        let waiting = Waiting { worker, container };
+        // It was there before this page was opened.
+        if workspace.journal.untouched() {
+            waiting.take_up(workspace);
+        } else {
+            newer.set(Some(waiting));
+        }
+        return;
+    }
+    if let Some(installing) = registration.installing() {
+        follow_install(&installing, container.clone(), newer);
+    }
     let source = registration.clone();
     let found = Closure::<dyn FnMut()>::new(move || {
-        let Some(worker) = source.installing() else {
-            return;
-        };
-        let (installing, container) = (worker.clone(), container.clone());
-        let changed = Closure::<dyn FnMut()>::new(move || {
-            // The very first one takes over by itself: no other is there before it.
-            if installing.state() == ServiceWorkerState::Installed
-                && container.controller().is_some()
-            {
-                newer.set(Some(Waiting {
-                    worker: installing.clone(),
-                    container: container.clone(),
-                }));
-            }
-        });
-        worker.set_onstatechange(Some(changed.as_ref().unchecked_ref()));
-        // As long as the page: a worker changes its state at any time.
-        changed.forget();
+        if let Some(installing) = source.installing() {
+            follow_install(&installing, container.clone(), newer);
+        }
     });
     registration.set_onupdatefound(Some(found.as_ref().unchecked_ref()));
+    // As long as the page.
     found.forget();
+}
+
+/// Notes in `newer` what is installed while the page is open.
+fn follow_install(
+    worker: &ServiceWorker,
+    container: ServiceWorkerContainer,
+    newer: RwSignal<Option<Waiting>, LocalStorage>,
+) {
+    let installing = worker.clone();
+    let changed = Closure::<dyn FnMut()>::new(move || {
+        // The very first one takes over by itself: no other is there before it.
+        if installing.state() == ServiceWorkerState::Installed && container.controller().is_some() {
+            newer.set(Some(Waiting {
+                worker: installing.clone(),
+                container: container.clone(),
+            }));
+        }
+    });
+    worker.set_onstatechange(Some(changed.as_ref().unchecked_ref()));
+    // As long as the page: a worker changes its state at any time.
+    changed.forget();
 }
 
 /// A newer version that waits to take over.
@@ -85,7 +105,13 @@ impl Waiting {
     /// Keeps the design, lets the newer version take over, and loads the page again when it has.
     fn take_up(&self, workspace: Workspace) {
         workspace.keep();
-        workspace.journal.note(workspace);
+        if !workspace.journal.is_noted(workspace) {
+            workspace.say(
+                "The newer version was not taken up: this browser keeps nothing, and the head would be gone. Save it as a file, then load the page again.",
+                vec![Offered::sheet()],
+            );
+            return;
+        }
         let reload = Closure::once_into_js(|| {
             // A page that cannot load itself again goes on with the version that it is.
             let _ = window().location().reload();

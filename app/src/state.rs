@@ -72,6 +72,8 @@ struct Session {
     start: Standing,
     /// What was done to it last.
     edit: Edit,
+    /// Whether a fit was overdue before.
+    overdue: bool,
 }
 
 /// The design in work and all that follows from it.
@@ -223,6 +225,10 @@ impl Workspace {
             .session
             .with_untracked(|s| s.as_ref().map(|s| s.start.clone()))
             .unwrap_or_else(|| self.standing());
+        let before = self
+            .session
+            .with_untracked(|s| s.as_ref().map(|s| s.overdue));
+        let overdue = before.unwrap_or_else(|| self.overdue.get_value());
         let after = settle(&start, &edit, Effort::Quick);
         let name = words::step(&start.design, &edit, self.system.get_untracked());
         if concerns_the_head(&start.design, &edit) {
@@ -234,6 +240,7 @@ impl Workspace {
             name,
             start,
             edit,
+            overdue,
         }));
     }
 
@@ -264,6 +271,7 @@ impl Workspace {
     /// Puts back what stood before the present row of edits.
     pub fn put_back(self) {
         if let Some(session) = self.session.try_update(Option::take).flatten() {
+            self.overdue.set_value(session.overdue);
             self.stand(session.start);
         }
     }
@@ -449,7 +457,7 @@ impl Workspace {
     /// of the units that are shown, else whole millimetres or sixteenths.
     pub fn rule(self) -> Rule {
         let system = self.system.get();
-        self.design.with(|d| rule_in(d.bar.rule, system))
+        self.design.with(|d| d.bar.rule.in_system(system))
     }
 
     /// The bar with that rule.
@@ -500,19 +508,10 @@ fn written_in(notation: LengthNotation, system: System) -> LengthNotation {
     }
 }
 
-/// `rule`, or whole millimetres or sixteenths where it is of the other system.
-fn rule_in(rule: Rule, system: System) -> Rule {
-    match system {
-        _ if rule.system() == system => rule,
-        System::Metric => Rule::MILLIMETRE,
-        System::Imperial => Rule::SIXTEENTH,
-    }
-}
-
 /// `bar` with a rule that lies at hand where lengths are of this system.
 fn bar_in(bar: &Bar, system: System) -> Bar {
     Bar {
-        rule: rule_in(bar.rule, system),
+        rule: bar.rule.in_system(system),
         ..bar.clone()
     }
 }
@@ -563,8 +562,8 @@ mod tests {
     #[test]
     fn a_cut_is_measured_with_a_rule_of_the_units_that_are_shown() {
         let eighth = Rule::new(Length::inches(0.125)).expect("a rule");
-        assert_eq!(rule_in(eighth, System::Imperial), eighth);
-        assert_eq!(rule_in(eighth, System::Metric), Rule::MILLIMETRE);
+        assert_eq!(eighth.in_system(System::Imperial), eighth);
+        assert_eq!(eighth.in_system(System::Metric), Rule::MILLIMETRE);
         let bar = bar_in(&Bar::default(), System::Imperial);
         assert_eq!(bar.rule, Rule::SIXTEENTH);
         assert_eq!(bar.section, Bar::default().section);

@@ -7,7 +7,7 @@ use super::touchmark::{CLEAR_MM, MOST_OF_WALL, Surface};
 use super::words::{adding_up, length, mass, pair, stages, step_kg, steps};
 use super::{Known, ROOM_FOR_CODE_MM};
 use crate::design::{Dim, Part, Size};
-use crate::units::{show_length, show_number, show_temperature, unit_word};
+use crate::units::{System, show_length, show_number, show_temperature, unit_word};
 use crate::{bar, drift, handle, heat};
 
 /// Room for a weight to be written in, mm.
@@ -146,29 +146,18 @@ fn drifts(known: &Known, wide: f64) -> Section {
             section.row(&[(0.0, Start, "bottom mouth"), (middle, End, &bottom)]);
         }
     }
-    let marks: Vec<String> = series
-        .iter()
-        .filter_map(|(name, .., [top, bottom])| {
-            let far = |depth: &Option<drift::Depth>| {
-                let mark = depth.as_ref().and_then(|depth| depth.mark_mm)?;
-                Some(length(mark, system)).filter(|shown| shown != "0")
-            };
-            match [far(top), far(bottom)] {
-                [None, None] => None,
-                [top, bottom] if top == bottom => {
-                    Some(format!("{name} {}", top.unwrap_or_default()))
-                }
-                both => {
-                    let [top, bottom] = both.map(|far| far.unwrap_or_else(|| "all".to_owned()));
-                    Some(format!("{name} {top} from the top, {bottom} from below"))
-                }
-            }
-        })
-        .collect();
-    if !marks.is_empty() {
-        let marks = marks.join("; ");
-        section.say(&format!("Stop short of the greatest section: {marks}."));
-    }
+    let depths = series.iter().map(|(name, .., [top, bottom])| {
+        let [top, bottom] = [top, bottom].map(|depth| how_far(depth.as_ref(), system));
+        if top == bottom {
+            format!("{name} {top}")
+        } else {
+            format!("{name} {top} from above, {bottom} from below")
+        }
+    });
+    let depths = depths.collect::<Vec<_>>().join("; ");
+    section.say(&format!(
+        "From either mouth: {depths}. Marks are from the greatest section."
+    ));
     if let Some(bolster) = plan.bolster {
         section.say(&format!(
             "Hole of the bolster: {}.",
@@ -177,6 +166,20 @@ fn drifts(known: &Known, wide: f64) -> Section {
     }
     section.say("The cheek wall is an estimate.");
     section
+}
+
+/// Less than this is level, mm.
+const LEVEL_MM: f64 = 0.05;
+
+/// How deep a drift goes from a mouth.
+fn how_far(depth: Option<&drift::Depth>, system: System) -> String {
+    match depth.map(|depth| depth.mark_mm) {
+        None => "does not enter".to_owned(),
+        Some(None) => "right through".to_owned(),
+        Some(Some(mark)) if mark.abs() < LEVEL_MM => "level with the mouth".to_owned(),
+        Some(Some(mark)) if mark > 0.0 => format!("to the mark {}", length(mark, system)),
+        Some(Some(mark)) => format!("{} below the mouth", length(-mark, system)),
+    }
 }
 
 fn weights(known: &Known, wide: f64) -> Section {
@@ -314,8 +317,8 @@ fn touchmark(known: &Known, wide: f64) -> Section {
     let say = |mm: f64| format!("{} {}", length(mm, system), unit_word(system));
     // To a hundredth: a depth of tenths has no room on the rule.
     let fine = |mm: f64| match system {
-        crate::units::System::Metric => format!("{} mm", show_number((100.0 * mm).round() / 100.0)),
-        crate::units::System::Imperial => format!(
+        System::Metric => format!("{} mm", show_number((100.0 * mm).round() / 100.0)),
+        System::Imperial => format!(
             "{} in",
             show_number((1000.0 * mm / crate::units::MM_PER_INCH).round() / 1000.0)
         ),

@@ -103,7 +103,9 @@ fn say(out: &mut String, text: &Text) {
 }
 
 /// `text` as it stands in XML.
+/// `text` as it may stand in XML, which has no control characters.
 fn escaped(text: &str) -> String {
+    let text: String = text.chars().filter(|letter| !letter.is_control()).collect();
     text.replace('&', "&amp;")
         .replace('<', "&lt;")
         .replace('>', "&gt;")

@@ -64,7 +64,7 @@ impl Template {
         let name = wrapped(&longer, Font::Bold, LETTERS_MM, wide);
         let mut pieces = Vec::new();
         let mut from = 0.0;
-        let mut letters = 'A'..='Z';
+        let mut letters = ('A'..='Z').cycle();
         let mut before = None;
         loop {
             let last = template.size[1] - from <= room(&name);

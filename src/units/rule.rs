@@ -40,6 +40,15 @@ impl Rule {
         }
     }
 
+    /// This rule where it is of `system`, else the plain one of that system: whole millimetres or sixteenths.
+    pub fn in_system(self, system: System) -> Self {
+        match system {
+            _ if self.system() == system => self,
+            System::Metric => Self::MILLIMETRE,
+            System::Imperial => Self::SIXTEENTH,
+        }
+    }
+
     /// The smallest division.
     pub const fn division(self) -> Length {
         self.0

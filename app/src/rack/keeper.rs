@@ -96,7 +96,8 @@ impl Keeper {
                 Err(trouble) => self.say(trouble),
             }
         }
-        if journal.untouched() && shelf.lasts() {
+        // What could not be taken up is newer than what stands on the rack.
+        if journal.untouched() && shelf.lasts() && !journal.is_owed() {
             self.agree(&shelf).await;
         }
         self.changed.set(Some(0));

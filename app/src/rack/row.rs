@@ -361,11 +361,15 @@ fn put(
     keeper.work(move |shelf| async move {
         shelf
             .change(|all| {
-                let now_there = all
-                    .iter()
-                    .find(|(id, _)| *id == slip.entry.id)
-                    .and_then(|(_, text)| Slip::from_json(text).ok());
-                (change(now_there, slip).into_iter().collect(), ())
+                let there = all.iter().find(|(id, _)| *id == slip.entry.id);
+                match there.map(|(_, text)| Slip::from_json(text)) {
+                    // A newer program's, or damaged: it stays as it stands.
+                    Some(Err(_)) => (Vec::new(), ()),
+                    Some(Ok(now_there)) => {
+                        (change(Some(now_there), slip).into_iter().collect(), ())
+                    }
+                    None => (change(None, slip).into_iter().collect(), ()),
+                }
             })
             .await
     });

@@ -76,7 +76,7 @@ pub fn said(term: Term) -> &'static str {
             "Each of the two openings of the eye: the wedge is driven in the upper one, the handle comes in at the lower one."
         }
         Term::Waist => {
-            "The narrowest level of the eye. Above it the wedge spreads the wood, and so the head cannot come off."
+            "The narrowest level of the eye. Above it the wedge spreads the wood, which holds the head against coming off."
         }
         Term::Wall => {
             "How the eye runs from its waist to its mouths: in straight lines with a ridge at the waist, or in arcs that are level there."
@@ -97,7 +97,7 @@ pub fn said(term: Term) -> &'static str {
             "The doming of a face: it is a part of a ball, so that its middle strikes first and its edge does not mark the work."
         }
         Term::Edge => {
-            "How the rim of a face is broken, round or as a chamfer, so that it neither chips nor marks."
+            "How the rim of a face is broken, round or as a chamfer, so that it is less likely to chip or to mark the work."
         }
         Term::Drop => "An end that falls from the block outwards, as the swing comes down.",
         Term::Ball => {
@@ -217,7 +217,7 @@ pub fn said(term: Term) -> &'static str {
             "The heat at which steel that is being heated begins to turn to austenite. A temper must stay below it."
         }
         Term::Ac3 => {
-            "The heat at which all of it has turned to austenite; the hardening heat lies somewhat above."
+            "The heat at which all of it has turned to austenite. Steels that it is told for are hardened somewhat above it."
         }
         Term::Ms => {
             "The heat at which martensite begins to form in the quench: from here down the steel hardens."

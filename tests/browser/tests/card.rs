@@ -104,7 +104,7 @@ fn card_and_drawing_are_saved_as_files() {
         let (name, _) = page.saved_as("save the drawing as SVG, full size", is_svg);
         assert_eq!(name, "rounding-hammer.drawing.svg");
         let count = sheets(page).len();
-        let (name, _) = page.saved_as(&format!("save sheet 1 of {count} as SVG"), is_svg);
+        let (name, _) = page.saved_as(&format!("save as SVG, sheet 1 of {count}"), is_svg);
         assert_eq!(name, "rounding-hammer.1.svg");
     });
 }
