@@ -11,6 +11,7 @@ use web_sys::HtmlElement;
 mod address;
 mod aloud;
 mod bar;
+mod customer;
 mod cutting;
 mod entry;
 mod fetched;
@@ -72,10 +73,11 @@ fn App() -> impl IntoView {
     keys::follow(workspace);
     title(workspace);
     turn(workspace);
+    // Who opens an offer sees nothing of the workshop.
+    let in_workshop = Memo::new(move |_| workspace.screen.get() != Screen::Customer);
     view! {
         <a class="skip" href="#sheet">"Skip to the sheet"</a>
-        <top::Top />
-        <strip::Strip />
+        {move || in_workshop.get().then(|| view! { <top::Top /> <strip::Strip /> })}
         <main id="sheet" class="page" tabindex="-1">
             <foot::Notice />
             {move || match workspace.screen.get() {
@@ -85,16 +87,21 @@ fn App() -> impl IntoView {
                 Screen::Heat => view! { <fetched::Heat /> }.into_any(),
                 Screen::Swing => view! { <fetched::Swing /> }.into_any(),
                 Screen::Starters => view! { <fetched::Starters /> }.into_any(),
+                Screen::Offer => view! { <fetched::Offer /> }.into_any(),
+                Screen::Customer => view! { <fetched::Customer /> }.into_any(),
             }}
-            <foot::PageFoot />
+            {move || in_workshop.get().then(|| view! { <foot::PageFoot /> })}
         </main>
         <aloud::Aloud />
     }
 }
 
-/// The page is called after the head.
+/// The page is called after the head; what is offered calls it after itself.
 fn title(workspace: Workspace) {
     Effect::new(move || {
+        if workspace.screen.get() == Screen::Customer {
+            return;
+        }
         let name = workspace.design.with(|design| design.name.clone());
         document().set_title(&format!("{name} – Headwright"));
     });

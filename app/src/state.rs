@@ -35,6 +35,10 @@ pub enum Screen {
     Swing,
     /// Heads to begin with.
     Starters,
+    /// What is offered to a customer, as the smith says it.
+    Offer,
+    /// The offer or the answer of a link: no step of the work stands on it.
+    Customer,
 }
 
 /// A run of changes to one thing, one step for undo.
@@ -87,6 +91,8 @@ pub struct Workspace {
     pub with_section: RwSignal<bool>,
     /// The part whose list is open on the phone, as [`words::group`] names it.
     pub open_part: RwSignal<Option<Part>>,
+    /// The link of the offer or the answer that is in front.
+    pub offered: RwSignal<Option<String>>,
     /// Whether a link is being read.
     pub opening: RwSignal<bool>,
     /// Sentences about link, file and storage.
@@ -140,6 +146,7 @@ impl Workspace {
             asked: RwSignal::new(None),
             with_section: RwSignal::new(false),
             open_part: RwSignal::new(Some(Part::Cheeks)),
+            offered: RwSignal::new(None),
             opening: RwSignal::new(false),
             notice: RwSignal::new(notice),
             history: RwSignal::new(History::default()),
