@@ -45,7 +45,7 @@ pub fn follow(workspace: Workspace) {
     let take = move || match fragment() {
         Some(text) if is_offered(&text) => {
             workspace.keep();
-            workspace.offered.set(Some(text));
+            workspace.customer_link.set(Some(text));
             workspace.screen.set(Screen::Customer);
         }
         Some(text) => spawn_local(open(text)),

@@ -31,7 +31,7 @@ pub use saying::OfferScreen;
 pub fn CustomerScreen() -> impl IntoView {
     let page = Workspace::here();
     move || {
-        let text = page.offered.get().unwrap_or_default();
+        let text = page.customer_link.get().unwrap_or_default();
         let system = page.system.get_untracked();
         let shown = of_link(&text, system).unwrap_or_else(|sentence| {
             view! {

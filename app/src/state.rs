@@ -92,7 +92,7 @@ pub struct Workspace {
     /// The part whose list is open on the phone, as [`words::group`] names it.
     pub open_part: RwSignal<Option<Part>>,
     /// The link of the offer or the answer that is in front.
-    pub offered: RwSignal<Option<String>>,
+    pub customer_link: RwSignal<Option<String>>,
     /// Whether a link is being read.
     pub opening: RwSignal<bool>,
     /// Sentences about link, file and storage.
@@ -146,7 +146,7 @@ impl Workspace {
             asked: RwSignal::new(None),
             with_section: RwSignal::new(false),
             open_part: RwSignal::new(Some(Part::Cheeks)),
-            offered: RwSignal::new(None),
+            customer_link: RwSignal::new(None),
             opening: RwSignal::new(false),
             notice: RwSignal::new(notice),
             history: RwSignal::new(History::default()),
