@@ -9,6 +9,7 @@ use crate::mesh::Format;
 use crate::units::{Length, Mass, Rule};
 
 mod bar;
+mod card;
 mod compare;
 mod cut;
 mod drifts;
@@ -22,8 +23,10 @@ mod report;
 mod rule;
 mod swing;
 mod table;
+mod values;
 
 pub use bar::{BarAnswer, CauseAreas, PieceAnswer};
+pub use card::{CardAsked, CardOptionError, PrintAnswer, PrintFormat};
 pub use compare::{CompareAnswer, HammerAnswer, SweepAsked};
 pub use cut::{CutAnswer, CutAsked, CutOptionError, SectionList};
 pub use drifts::{DriftOptionError, Drifts};
@@ -42,6 +45,7 @@ pub use swing::{
     BesideAnswer, BlowAnswer, PatchAnswer, PostureAnswer, SwingAnswer, SwingAsked, SwingNumbers,
     SwingOptionError, ToolAnswer,
 };
+use values::{cut_option, design, file, format, not_negative, unexpected, value};
 
 /// What `--help` prints.
 pub const HELP: &str = "\
@@ -59,6 +63,8 @@ Designs forged hammer heads and carries a design to the bar.
   headwright compare DESIGN DESIGN ...        up to four hammers side by side, and what that means
   headwright compare DESIGN --sweep RANGE     one with a size from short to long, weight and balance kept
   headwright heat DESIGN                      how it is normalized, hardened and tempered in its steel
+  headwright card DESIGN --out FILE           the shop sheet with templates at 1:1, as FILE ends: .pdf, .svg
+  headwright draw DESIGN --out FILE           the drawing with every size at 1:1, as FILE ends: .pdf, .svg
   headwright mesh DESIGN --out FILE           the head as triangles, as FILE ends: .stl, .3mf, .glb
   headwright starter                          names of the designs to begin with
   headwright starter NAME                     one of them, as a design file
@@ -93,6 +99,9 @@ work; compare takes --sweep front.reach=50mm..72mm. Both take --table. What is s
 heat takes, in the place of what the design says, --steel 4140 and --analysis C=0.45,Mn=0.75,Si=0.25, --quench oil
 (air, water, brine), --agitation good (none, mild, moderate, strong, violent), --bath 45C, --temper 205C or --hardness 52
 (HRC), --soak 2h, --times 2, and --table in the units of the design's rule. All its numbers are estimates.
+card takes --paper a4 (or letter), --link-base https://example.org/, the address of the page that opens the design's
+link in its QR code, --date '4 March', and --hot, --from, --slot, --slit and --drift as bar does; as SVG each page is
+a file, FILE-1.svg and so on. Print at 100 %.
 FILE.stl is binary STL in mm, FILE.3mf is 3MF with name and mass, FILE.glb is binary glTF, in m and
 with the handle axis up as that format wants it.
 The answer is one JSON object, but for drift and with --table. Exit status 0 with any answer, 2 and one sentence for wrong input.
@@ -179,6 +188,28 @@ pub enum Command {
         /// Whether as a table to be read.
         table: bool,
     },
+    /// `card DESIGN --out FILE`
+    Card {
+        /// The design.
+        design: OsString,
+        /// How the way from bar to head is to be told.
+        asked: Asked,
+        /// What the card is to be.
+        card: CardAsked,
+        /// The file to be written.
+        out: OsString,
+        /// What its ending asks for.
+        format: PrintFormat,
+    },
+    /// `draw DESIGN --out FILE`
+    Draw {
+        /// The design.
+        design: OsString,
+        /// The file to be written.
+        out: OsString,
+        /// What its ending asks for.
+        format: PrintFormat,
+    },
     /// `mesh DESIGN --out FILE`
     Mesh {
         /// The design.
@@ -233,6 +264,7 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
     let (mut drifts, mut cut) = (Drifts::default(), CutAsked::default());
     let (mut swing, mut sweep) = (SwingAsked::default(), None);
     let mut heat = HeatAsked::default();
+    let mut card = CardAsked::default();
     let mut unknown = None;
     while let Some(argument) = parser.next().map_err(unexpected)? {
         match argument {
@@ -252,7 +284,7 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
                 freedom.push(Freedom::locked(&text.to_string_lossy())?);
             }
             Long("out") => {
-                let wanted = "the file the mesh goes to, such as head.stl";
+                let wanted = "the file it goes to, such as head.stl or card.pdf";
                 let file = value(&mut parser, "--out", wanted)?;
                 if out.replace(file).is_some() {
                     return Err(CliError::RepeatedOut);
@@ -334,6 +366,11 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
                 let text = value(&mut parser, option, wanted)?;
                 heat.take(option, &text.to_string_lossy())?;
             }
+            Long(option) if card::card_option(option).is_some() => {
+                let (option, wanted) = card::card_option(option).unwrap_or_default();
+                let text = value(&mut parser, option, wanted)?;
+                card.take(option, &text.to_string_lossy())?;
+            }
             Value(value) => values.push(value),
             Short(letter) => {
                 unknown.get_or_insert(format!("-{letter}"));
@@ -348,6 +385,7 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
     let mut values = values.into_iter();
     let name = values.next().unwrap_or_default();
     let foreign = |has: bool, option: &str| has.then(|| option.to_owned());
+    let on_the_way = name == "bar" || name == "card";
     let unknown = unknown
         .or_else(|| foreign(!holds.is_empty() && name != "fit", "--hold"))
         .or_else(|| {
@@ -359,7 +397,10 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
                 },
             )
         })
-        .or_else(|| foreign(out.is_some() && name != "mesh", "--out"))
+        .or_else(|| {
+            let files = ["mesh", "card", "draw"];
+            foreign(out.is_some() && files.iter().all(|it| name != *it), "--out")
+        })
         .or_else(|| {
             foreign(
                 rule.is_some() && name != "fit" && name != "effects",
@@ -368,8 +409,8 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
         })
         .or_else(|| foreign(accuracy.is_some() && name != "effects", "--accuracy"))
         .or_else(|| foreign(piece.is_some() && name != "bar", "--piece"))
-        .or_else(|| foreign(hot.is_some() && name != "bar", "--hot"))
-        .or_else(|| foreign(from.is_some() && name != "bar", "--from"))
+        .or_else(|| foreign(hot.is_some() && !on_the_way, "--hot"))
+        .or_else(|| foreign(from.is_some() && !on_the_way, "--from"))
         .or_else(|| {
             let tables = ["bar", "cut", "swing", "compare", "heat"];
             foreign(table && tables.iter().all(|told| name != *told), "--table")
@@ -387,7 +428,11 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
             let given = heat.given().filter(|_| name != "heat");
             given.map(ToOwned::to_owned)
         })
-        .or_else(|| drifts.given().filter(|_| name != "bar" && name != "drift"))
+        .or_else(|| drifts.given().filter(|_| !on_the_way && name != "drift"))
+        .or_else(|| {
+            let given = card.given().filter(|_| name != "card");
+            given.map(ToOwned::to_owned)
+        })
         .or_else(|| {
             cut.design_option()
                 .filter(|_| name != "cut")
@@ -404,9 +449,9 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
         no_option("headwright")?;
         return Err(CliError::NoCommand);
     }
-    const COMMANDS: [&str; 12] = [
-        "weigh", "fit", "effects", "bar", "drift", "cut", "swing", "compare", "heat", "mesh",
-        "starter", "schema",
+    const COMMANDS: [&str; 14] = [
+        "weigh", "fit", "effects", "bar", "drift", "cut", "swing", "compare", "heat", "card",
+        "draw", "mesh", "starter", "schema",
     ];
     let Some(name) = COMMANDS.into_iter().find(|command| name == *command) else {
         return Err(CliError::UnknownCommand(shown(&name)));
@@ -483,6 +528,26 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
             asked: heat,
             table,
         },
+        "card" => {
+            let design = design("card", values.next())?;
+            let out = file("card", out)?;
+            Command::Card {
+                design,
+                asked: Asked::of(from, hot, drifts),
+                card,
+                format: PrintFormat::of("card", &out)?,
+                out,
+            }
+        }
+        "draw" => {
+            let design = design("draw", values.next())?;
+            let out = file("draw", out)?;
+            Command::Draw {
+                design,
+                format: PrintFormat::of("draw", &out)?,
+                out,
+            }
+        }
         "mesh" => {
             let design = design(name, values.next())?;
             let out = out.filter(|out| !out.is_empty()).ok_or(CliError::NoOut)?;
@@ -509,50 +574,6 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
     }
 }
 
-/// An option of `cut` that takes something, and what belongs after it.
-fn cut_option(name: &str) -> Option<(&'static str, &'static str)> {
-    Some(match name {
-        "count" => ("--count", "how many of a design, such as 6"),
-        "stock" => ("--stock", "the length of a bar, such as 3m or 3000mm"),
-        "kerf" => ("--kerf", "the width of the saw's cut, such as 2mm"),
-        "end" => ("--end", "what must be left of a bar, such as 20mm"),
-        "price" => ("--price", "what a kilogram of bar costs, such as 2.4"),
-        _ => return None,
-    })
-}
-
-fn value(
-    parser: &mut lexopt::Parser,
-    option: &'static str,
-    wanted: &'static str,
-) -> Result<OsString, CliError> {
-    parser
-        .value()
-        .map_err(|_| CliError::NoValue { option, wanted })
-}
-
-fn not_negative(accuracy: Length) -> Result<Length, CliError> {
-    if accuracy.in_mm() < 0.0 {
-        Err(CliError::NegativeAccuracy(accuracy))
-    } else {
-        Ok(accuracy)
-    }
-}
-
-fn design(command: &'static str, value: Option<OsString>) -> Result<OsString, CliError> {
-    value
-        .filter(|value| !value.is_empty())
-        .ok_or(CliError::NoDesign(command))
-}
-
-/// The format by the ending of the file's name.
-fn format(out: &OsStr) -> Result<Format, CliError> {
-    let name = out.to_string_lossy();
-    name.rsplit_once('.')
-        .and_then(|(_, ending)| Format::of_ending(ending))
-        .ok_or_else(|| CliError::NoFormat { name: shown(out) })
-}
-
 fn takes(command: &Command) -> &'static str {
     match command {
         Command::Weigh(_) | Command::Effects { .. } | Command::Piece { .. } => "one design",
@@ -565,20 +586,10 @@ fn takes(command: &Command) -> &'static str {
         Command::Cut(_) => "one order, or designs",
         Command::Swing { .. } | Command::Heat { .. } => "one design",
         Command::Compare { .. } => "designs, or one design and a size after --sweep",
-        Command::Mesh { .. } => "one design, and one file after --out",
+        Command::Mesh { .. } | Command::Card { .. } | Command::Draw { .. } => {
+            "one design, and one file after --out"
+        }
         Command::Starters | Command::Starter(_) => "one name",
         Command::Schema | Command::Help | Command::Version => "nothing more",
-    }
-}
-
-/// The only fault left to the parser's own words: a value for an option that takes none.
-fn unexpected(error: lexopt::Error) -> CliError {
-    let option = match error {
-        lexopt::Error::UnexpectedValue { option, .. } => option,
-        other => other.to_string(),
-    };
-    CliError::UnknownOption {
-        command: "headwright".to_owned(),
-        option: format!("{} with a value", shown(OsStr::new(&option))),
     }
 }

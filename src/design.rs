@@ -30,6 +30,7 @@ pub use dim::{Dim, ParseDimError, Part, Side, Size};
 pub use edit::Edit;
 pub use error::DesignError;
 pub(crate) use error::length_in_words;
+pub(crate) use file::short_fault;
 pub use file::{DesignFile, FORMAT, FileError, SCHEMA_ID, VERSION, schema};
 pub use hold::{Hold, Holds, Quantity};
 pub use purpose::Purpose;

@@ -22,6 +22,7 @@
 //! ```
 
 pub mod bar;
+pub mod card;
 pub mod cli;
 pub mod compare;
 pub mod cut;
@@ -36,6 +37,7 @@ pub mod mesh;
 pub mod numeric;
 pub mod plan;
 pub mod posture;
+pub mod rack;
 pub mod share;
 pub mod solid;
 pub mod swing;

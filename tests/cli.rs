@@ -8,6 +8,8 @@ use headwright::design::{Design, starter, starter_names};
 use headwright::mesh;
 use serde_json::Value;
 
+#[path = "cli/card.rs"]
+mod card;
 #[path = "cli/cut.rs"]
 mod cut;
 #[path = "cli/drifts.rs"]

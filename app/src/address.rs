@@ -6,7 +6,6 @@ use wasm_bindgen_futures::{JsFuture, spawn_local};
 
 use super::fetched;
 use super::files::sound;
-use super::keep;
 use super::state::{Screen, Workspace};
 use headwright::design::Design;
 use headwright::share::offer::is_offered;
@@ -30,8 +29,7 @@ pub fn follow(workspace: Workspace) {
             Ok(design) => {
                 linked.set_value(Some(design.clone()));
                 workspace.notice.set(None);
-                workspace.design.with_untracked(keep::set_aside);
-                workspace.replace(format!("link to {}", design.name), design);
+                workspace.bring(format!("link to {}", design.name), design, None);
                 workspace.screen.set(Screen::Head);
             }
             Err(reason) => {

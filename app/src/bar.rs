@@ -22,7 +22,7 @@ mod on_hand;
 mod order;
 mod picture;
 mod piece;
-mod print;
+pub mod print;
 mod reckoned;
 mod section;
 

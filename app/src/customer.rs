@@ -6,8 +6,6 @@
 use leptos::prelude::*;
 
 use super::address;
-use super::history::Standing;
-use super::keep::Opened;
 use super::state::Workspace;
 use super::top::{Looks, Units};
 use headwright::design::Design;
@@ -80,21 +78,8 @@ fn joined(sentences: impl Iterator<Item = String>) -> String {
     sentences.collect::<Vec<_>>().join(" ")
 }
 
-/// A workspace of its own for the head of a link, in the units and the look of the page: what is shown here never stands on
-/// the sheet.
+/// The workspace of a link's head, after which the page is called.
 fn apart(page: Workspace, design: Design, solid: Solid) -> Workspace {
     document().set_title(&design.name);
-    let mut own = Workspace::new(Opened {
-        standing: Standing {
-            design,
-            fitted: None,
-            moved: None,
-        },
-        solid,
-        system: page.system.get_untracked(),
-        theme: page.theme.get_untracked(),
-        notice: None,
-    });
-    (own.system, own.theme) = (page.system, page.theme);
-    own
+    page.apart(design, solid)
 }

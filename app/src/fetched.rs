@@ -3,9 +3,11 @@
 //! What only such a part uses goes into its file by itself; `.ci/split` makes the files.
 
 use leptos::prelude::*;
+use leptos::task::spawn_local;
 use leptos::wasm_split::{SplitLoaderError, wasm_split};
 
 use super::bar::BarScreen;
+use super::card::CardScreen;
 use super::customer::{CustomerScreen, OfferScreen};
 use super::fitting::Fitter;
 use super::handle::HandleScreen;
@@ -13,7 +15,9 @@ use super::hanging::Hanging;
 use super::heat::HeatScreen;
 use super::margin::at_once;
 use super::picture::{Shown, Turned};
+use super::rack::{RackScreen, keeper};
 use super::starters::Starters as StartersScreen;
+use super::state::Workspace;
 use super::swing::SwingScreen;
 use super::terms::{Meaning as MeaningOf, Subject};
 use headwright::design::Design;
@@ -79,6 +83,18 @@ pub fn Swing() -> impl IntoView {
     fetched(swing)
 }
 
+/// The card, in the file `card`.
+#[wasm_split(card, wasm_split_path = ::leptos::wasm_split, fallible)]
+fn card() -> Result<AnyView, SplitLoaderError> {
+    Ok(view! { <CardScreen /> }.into_any())
+}
+
+/// The card, or what stands in its place until it is there.
+#[component]
+pub fn Card() -> impl IntoView {
+    fetched(card)
+}
+
 /// The starters, in the file `starters`.
 #[wasm_split(starters, wasm_split_path = ::leptos::wasm_split, fallible)]
 fn starters() -> Result<AnyView, SplitLoaderError> {
@@ -128,6 +144,35 @@ pub fn Meaning(
     subject: Subject,
 ) -> impl IntoView {
     fetched(move || words(subject))
+}
+
+/// The rack's sheet, in the file `rack`.
+#[wasm_split(rack, wasm_split_path = ::leptos::wasm_split, fallible)]
+fn rack() -> Result<AnyView, SplitLoaderError> {
+    Ok(view! { <RackScreen /> }.into_any())
+}
+
+/// The rack's sheet, or what stands in its place until it is there.
+#[component]
+pub fn Rack() -> impl IntoView {
+    fetched(rack)
+}
+
+/// What takes up on the rack what is on the sheet, in the file `keeper`.
+#[wasm_split(keeper, wasm_split_path = ::leptos::wasm_split, fallible)]
+fn keeper_of(workspace: Workspace, page: Owner) -> Result<(), SplitLoaderError> {
+    page.with(|| keeper::open(workspace));
+    Ok(())
+}
+
+/// Fetches what keeps the rack, and lets it begin. Until it has come the browser has the journal; the rack's sheet
+/// begins it too, so that another try is made there.
+pub fn keep_rack(workspace: Workspace) {
+    let page = Owner::current().unwrap_or_default();
+    spawn_local(async move {
+        // A part that does not come is asked for again by the rack's sheet, which says so.
+        let _ = keeper_of(workspace, page).await;
+    });
 }
 
 /// What can be had at once, in the file `at_once`.

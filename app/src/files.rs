@@ -6,16 +6,17 @@ use wasm_bindgen_futures::{JsFuture, spawn_local};
 use web_sys::{Blob, BlobPropertyBag, File, HtmlAnchorElement, HtmlInputElement, Url};
 
 use super::fetched;
-use super::keep;
-use super::state::Workspace;
+use super::state::{Offered, Workspace};
 use headwright::design::Design;
 use headwright::mesh::Format;
 use headwright::units::System;
 
 /// Ending of a design file.
-const ENDING: &str = "headwright.json";
+pub const ENDING: &str = "headwright.json";
 /// A design file is a few kilobytes; what is larger than this is something else.
 const LARGEST: f64 = 1e6;
+/// Name of the file for a text that could not be read.
+const UNREAD: &str = "headwright-unread.json";
 
 /// Offers the present design as a file.
 pub fn save_design(workspace: Workspace) {
@@ -27,6 +28,24 @@ pub fn save_design(workspace: Workspace) {
         &name,
         "application/json",
         &JsValue::from_str(&text),
+    );
+}
+
+/// Offers what goes with a sentence.
+pub fn save_offered(workspace: Workspace, offered: &Offered) {
+    match &offered.text {
+        Some(text) => save_text(workspace, UNREAD, text),
+        None => save_design(workspace),
+    }
+}
+
+/// Offers `text` as a file called `name`, a JSON file.
+pub fn save_text(workspace: Workspace, name: &str, text: &str) {
+    offer(
+        workspace,
+        name,
+        "application/json",
+        &JsValue::from_str(text),
     );
 }
 
@@ -52,7 +71,7 @@ pub fn save_shape(workspace: Workspace, format: Format) {
 }
 
 /// Offers `content`, a text or bytes, as a file called `name`.
-fn offer(workspace: Workspace, name: &str, kind: &str, content: &JsValue) {
+pub fn offer(workspace: Workspace, name: &str, kind: &str, content: &JsValue) {
     if save(name, kind, content).is_err() {
         workspace.notice.set(Some(format!(
             "This browser did not take the file {name}. Try another browser, or copy the link."
@@ -75,7 +94,7 @@ fn save(name: &str, kind: &str, content: &JsValue) -> Result<(), JsValue> {
 }
 
 /// `name` as the name of a file with this ending: letters and digits, the rest as hyphens.
-fn file_name(name: &str, ending: &str) -> String {
+pub fn file_name(name: &str, ending: &str) -> String {
     let hyphened: String = name
         .chars()
         .map(|c| if c.is_alphanumeric() { c } else { '-' })
@@ -135,8 +154,7 @@ fn read(workspace: Workspace, file: File, input: HtmlInputElement) {
 fn take(workspace: Workspace, name: &str, text: &str) -> Result<(), String> {
     let design = Design::from_json(text).map_err(|error| error.to_string())?;
     sound(&design, workspace.system.get_untracked())?;
-    workspace.design.with_untracked(keep::set_aside);
-    workspace.replace(format!("file {name}"), design);
+    workspace.bring(format!("file {name}"), design, None);
     Ok(())
 }
 

@@ -27,7 +27,31 @@ pub fn Notice() -> impl IntoView {
             view! {
                 <div class="notice" role="alert">
                     <p>{sentence}</p>
-                    <button type="button" class="plain" on:click=move |_| workspace.notice.set(None)>
+                    {workspace
+                        .offered
+                        .get()
+                        .into_iter()
+                        .map(|offered| {
+                            let words = offered.words.clone();
+                            view! {
+                                <button
+                                    type="button"
+                                    class="plain"
+                                    on:click=move |_| files::save_offered(workspace, &offered)
+                                >
+                                    {words}
+                                </button>
+                            }
+                        })
+                        .collect_view()}
+                    <button
+                        type="button"
+                        class="plain"
+                        on:click=move |_| {
+                            workspace.notice.set(None);
+                            workspace.offered.set(Vec::new());
+                        }
+                    >
                         "I have read this"
                     </button>
                 </div>

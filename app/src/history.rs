@@ -33,6 +33,8 @@ struct Step {
     /// What was done: "cheek width 41".
     name: String,
     kept: Kept,
+    /// The sheet that this was on.
+    sheet: usize,
 }
 
 /// Steps one on the other. The uppermost are whole, and the very uppermost always.
@@ -42,9 +44,9 @@ struct Stack {
 }
 
 impl Stack {
-    fn push(&mut self, name: String, standing: Standing) {
+    fn push(&mut self, name: String, standing: Standing, sheet: usize) {
         let kept = Kept::Whole(Box::new(standing));
-        self.steps.push(Step { name, kept });
+        self.steps.push(Step { name, kept, sheet });
         if let Some(older) = self.steps.len().checked_sub(WITH_THE_FIT + 1)
             && let [older, above, ..] = &mut self.steps[older..]
             && let (Kept::Whole(kept), Kept::Whole(above)) = (&mut older.kept, &above.kept)
@@ -56,8 +58,8 @@ impl Stack {
         }
     }
 
-    fn pop(&mut self) -> Option<(String, Standing)> {
-        let Step { name, kept } = self.steps.pop()?;
+    fn pop(&mut self) -> Option<(String, Standing, usize)> {
+        let Step { name, kept, sheet } = self.steps.pop()?;
         let Kept::Whole(standing) = kept else {
             return None;
         };
@@ -70,7 +72,7 @@ impl Stack {
                 moved: *moved,
             }));
         }
-        Some((name, *standing))
+        Some((name, *standing, sheet))
     }
 
     /// Name and standing of the uppermost step.
@@ -79,6 +81,7 @@ impl Stack {
             Step {
                 name,
                 kept: Kept::Whole(standing),
+                ..
             } => Some((name, standing)),
             _ => None,
         }
@@ -114,24 +117,24 @@ pub struct History {
 }
 
 impl History {
-    /// Notes that `name` was done to `before`. What was undone can no longer be redone.
-    pub fn note(&mut self, name: String, before: Standing) {
+    /// Notes that `name` was done to `before`, on this sheet. What was undone can no longer be redone.
+    pub fn note(&mut self, name: String, before: Standing, sheet: usize) {
         self.forth = Stack::default();
-        self.back.push(name, before);
+        self.back.push(name, before, sheet);
     }
 
-    /// Takes the last step back: the standing before it, or nothing when there is none.
-    pub fn undo(&mut self, now: Standing) -> Option<Standing> {
-        let (name, before) = self.back.pop()?;
-        self.forth.push(name, now);
-        Some(before)
+    /// Takes the last step back: the standing before it and its sheet, or nothing when there is none.
+    pub fn undo(&mut self, now: Standing, sheet: usize) -> Option<(Standing, usize)> {
+        let (name, before, its_sheet) = self.back.pop()?;
+        self.forth.push(name, now, sheet);
+        Some((before, its_sheet))
     }
 
     /// Takes the last undone step again.
-    pub fn redo(&mut self, now: Standing) -> Option<Standing> {
-        let (name, after) = self.forth.pop()?;
-        self.back.push(name, now);
-        Some(after)
+    pub fn redo(&mut self, now: Standing, sheet: usize) -> Option<(Standing, usize)> {
+        let (name, after, its_sheet) = self.forth.pop()?;
+        self.back.push(name, now, sheet);
+        Some((after, its_sheet))
     }
 
     /// Name of the step that undo takes back.
@@ -169,24 +172,24 @@ mod tests {
     #[test]
     fn undo_and_redo_walk_the_same_steps() {
         let mut history = History::default();
-        history.note("name b".to_owned(), standing("a"));
-        history.note("name c".to_owned(), standing("b"));
+        history.note("name b".to_owned(), standing("a"), 0);
+        history.note("name c".to_owned(), standing("b"), 1);
         assert_eq!(history.undo_name(), Some("name c"));
-        assert_eq!(history.undo(standing("c")), Some(standing("b")));
+        assert_eq!(history.undo(standing("c"), 1), Some((standing("b"), 1)));
         assert_eq!(history.redo_name(), Some("name c"));
-        assert_eq!(history.undo(standing("b")), Some(standing("a")));
-        assert_eq!(history.undo(standing("a")), None);
-        assert_eq!(history.redo(standing("a")), Some(standing("b")));
-        assert_eq!(history.redo(standing("b")), Some(standing("c")));
-        assert_eq!(history.redo(standing("c")), None);
+        assert_eq!(history.undo(standing("b"), 1), Some((standing("a"), 0)));
+        assert_eq!(history.undo(standing("a"), 0), None);
+        assert_eq!(history.redo(standing("a"), 0), Some((standing("b"), 1)));
+        assert_eq!(history.redo(standing("b"), 1), Some((standing("c"), 1)));
+        assert_eq!(history.redo(standing("c"), 1), None);
     }
 
     #[test]
     fn a_new_step_forgets_what_was_undone() {
         let mut history = History::default();
-        history.note("name b".to_owned(), standing("a"));
-        assert!(history.undo(standing("b")).is_some());
-        history.note("name d".to_owned(), standing("a"));
+        history.note("name b".to_owned(), standing("a"), 0);
+        assert!(history.undo(standing("b"), 0).is_some());
+        history.note("name d".to_owned(), standing("a"), 0);
         assert_eq!(history.redo_name(), None);
     }
 
@@ -221,6 +224,7 @@ mod tests {
                     design: before,
                     ..held.clone()
                 },
+                0,
             );
         }
         let small = history.back.steps.iter();
@@ -233,16 +237,16 @@ mod tests {
         let mut fitted = 0;
         for index in (0..STEPS).rev() {
             assert_eq!(history.undo_name(), Some(index.to_string().as_str()));
-            let step = history.undo(at(index + 1)).expect("a step");
+            let (step, _) = history.undo(at(index + 1), 0).expect("a step");
             assert_eq!(step.design, designs[index]);
             fitted += usize::from(step.fitted.is_some());
         }
         assert_eq!(fitted, WITH_THE_FIT);
-        assert_eq!(history.undo(at(0)), None);
+        assert_eq!(history.undo(at(0), 0), None);
         for index in 0..STEPS {
-            let step = history.redo(at(index)).expect("a step");
+            let (step, _) = history.redo(at(index), 0).expect("a step");
             assert_eq!(step.design, designs[index + 1]);
         }
-        assert_eq!(history.redo(at(STEPS)), None);
+        assert_eq!(history.redo(at(STEPS), 0), None);
     }
 }

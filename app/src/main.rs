@@ -11,6 +11,7 @@ use web_sys::HtmlElement;
 mod address;
 mod aloud;
 mod bar;
+mod card;
 mod customer;
 mod cutting;
 mod entry;
@@ -27,15 +28,18 @@ mod head;
 mod heat;
 mod history;
 mod holding;
+mod journal;
 mod keep;
 mod keys;
 mod later;
 mod list;
 mod margin;
 mod mark;
+mod offline;
 mod pick;
 mod picture;
 mod quantity;
+mod rack;
 mod settle;
 mod sheet;
 mod silhouette;
@@ -69,23 +73,28 @@ fn App() -> impl IntoView {
     workspace.fetch_fit();
     theme::follow(workspace);
     address::follow(workspace);
-    keep::follow(workspace);
+    journal::follow(workspace);
+    fetched::keep_rack(workspace);
     keys::follow(workspace);
     title(workspace);
     turn(workspace);
     // Who opens an offer sees nothing of the workshop.
     let in_workshop = Memo::new(move |_| workspace.screen.get() != Screen::Customer);
+    let newer = offline::follow();
     view! {
         <a class="skip" href="#sheet">"Skip to the sheet"</a>
         {move || in_workshop.get().then(|| view! { <top::Top /> <strip::Strip /> })}
         <main id="sheet" class="page" tabindex="-1">
             <foot::Notice />
+            <offline::Newer newer=newer />
             {move || match workspace.screen.get() {
                 Screen::Head => view! { <head::Head /> }.into_any(),
                 Screen::Handle => view! { <fetched::Handle /> }.into_any(),
                 Screen::Bar => view! { <fetched::Bar /> }.into_any(),
                 Screen::Heat => view! { <fetched::Heat /> }.into_any(),
                 Screen::Swing => view! { <fetched::Swing /> }.into_any(),
+                Screen::Card => view! { <fetched::Card /> }.into_any(),
+                Screen::Rack => view! { <fetched::Rack /> }.into_any(),
                 Screen::Starters => view! { <fetched::Starters /> }.into_any(),
                 Screen::Offer => view! { <fetched::Offer /> }.into_any(),
                 Screen::Customer => view! { <fetched::Customer /> }.into_any(),

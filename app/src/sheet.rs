@@ -244,7 +244,7 @@ pub fn Sheet(
 
 fn base(style: Style) -> Base {
     match style {
-        Style::Desktop => Base::Key,
+        Style::Desktop | Style::Print => Base::Key,
         Style::Phone => Base::None,
     }
 }

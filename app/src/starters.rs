@@ -2,7 +2,6 @@
 
 use leptos::prelude::*;
 
-use super::keep;
 use super::mark::{Mark, State};
 use super::silhouette::Silhouette;
 use super::state::{Screen, Workspace};
@@ -15,10 +14,35 @@ mod wanted;
 
 use begin::{Begin, Brought};
 
-/// The starters under what they are for, and the weight that is wanted of them.
+/// The sheet of the starters, and the weight that is wanted of them.
 #[component]
 pub fn Starters() -> impl IntoView {
-    let workspace = Workspace::here();
+    let all = all(Workspace::here());
+    let begins = all.iter().map(|(_, begin)| begin.clone()).collect();
+    view! {
+        <div class="sheet alone">
+            <h1 class="screen-name">"Heads to begin with"</h1>
+            <p class="said-once">
+                "All drawn for this program, to one scale. Choosing one puts it on the sheet; it goes on the rack once you change something, and undo brings the present head back. What each is for is common practice, without a source."
+            </p>
+            <wanted::Wanted begins=begins />
+            <Words
+                id="starters-words"
+                terms=&[Term::DrawingOut, Term::Pein, Term::Crown, Term::Planishing, Term::Striker]
+            />
+            <Groups all=all />
+        </div>
+    }
+}
+
+/// The starters alone, at the weight that was last wanted of them.
+#[component]
+pub fn StarterList() -> impl IntoView {
+    view! { <Groups all=all(Workspace::here()) /> }
+}
+
+/// Every starter with what it is for, on its way to what is wanted.
+fn all(workspace: Workspace) -> Vec<(Purpose, Begin)> {
     let wanted = workspace.wanted;
     let all: Vec<(Purpose, Begin)> = starter_names()
         .filter_map(|name| Some((starter_purpose(name)?, starter(name)?)))
@@ -26,60 +50,40 @@ pub fn Starters() -> impl IntoView {
         .collect();
     let begins: Vec<Begin> = all.iter().map(|(_, begin)| begin.clone()).collect();
     begin::bring_all(&begins, workspace);
-    let aside = keep::aside().and_then(|(design, _)| Begin::new(design, Signal::stored(None)));
+    all
+}
+
+/// The starters under what they are for.
+#[component]
+fn Groups(
+    /// The starters.
+    all: Vec<(Purpose, Begin)>,
+) -> impl IntoView {
     // One scale for all, so that a sledge looks like one.
-    let views: Vec<_> = begins
-        .iter()
-        .chain(&aside)
-        .map(|begin| begin.view)
-        .collect();
+    let views: Vec<_> = all.iter().map(|(_, begin)| begin.view).collect();
     let widest = Memo::new(move |_| {
         views
             .iter()
             .map(|view| view.with(|view| view.ends.1 - view.ends.0))
             .fold(1.0, f64::max)
     });
-    view! {
-        <div class="sheet alone">
-            <h1 class="screen-name">"Heads to begin with"</h1>
-            <p class="said-once">
-                "All drawn for this program, to one scale. Choosing one puts it in the place of the present head; undo brings that back. What each is for is common practice, without a source."
-            </p>
-            <wanted::Wanted begins=begins />
-            <Words
-                id="starters-words"
-                terms=&[Term::DrawingOut, Term::Pein, Term::Crown, Term::Planishing, Term::Striker]
-            />
-            {aside
-                .map(|begin| {
-                    view! {
-                        <section class="starter-group" aria-labelledby="put-aside">
-                            <h2 id="put-aside">"put aside when a link or a file was opened"</h2>
-                            <ul class="starters">
-                                <Starter begin=begin widest=widest />
-                            </ul>
-                        </section>
-                    }
-                })}
-            {Purpose::ALL
-                .map(|purpose| {
-                    let heading = format!("for-{}", purpose.words().replace([' ', ','], "-"));
-                    let of_it = all.iter().filter(|(of, _)| *of == purpose);
-                    view! {
-                        <section class="starter-group" aria-labelledby=heading.clone()>
-                            <h2 id=heading.clone()>{purpose.words()}</h2>
-                            <p>{purpose.sentence()}</p>
-                            <ul class="starters">
-                                {of_it
-                                    .map(|(_, begin)| view! { <Starter begin=begin.clone() widest=widest /> })
-                                    .collect_view()}
-                            </ul>
-                        </section>
-                    }
-                })
-                .collect_view()}
-        </div>
-    }
+    Purpose::ALL
+        .map(|purpose| {
+            let heading = format!("for-{}", purpose.words().replace([' ', ','], "-"));
+            let of_it = all.iter().filter(|(of, _)| *of == purpose);
+            view! {
+                <section class="starter-group" aria-labelledby=heading.clone()>
+                    <h2 id=heading.clone()>{purpose.words()}</h2>
+                    <p>{purpose.sentence()}</p>
+                    <ul class="starters">
+                        {of_it
+                            .map(|(_, begin)| view! { <Starter begin=begin.clone() widest=widest /> })
+                            .collect_view()}
+                    </ul>
+                </section>
+            }
+        })
+        .collect_view()
 }
 
 /// One starter: side view to the scale of all, name, weight and note.
@@ -115,7 +119,7 @@ fn Starter(
                 class="starter"
                 on:click=move |_| {
                     let (name, design) = begin.chosen(system.get_untracked());
-                    workspace.replace(name, design);
+                    workspace.bring(name, design, None);
                     if workspace.wanted.with_untracked(Option::is_some) {
                         workspace.fit_when_there();
                     }

@@ -9,7 +9,8 @@ use wasm_bindgen_futures::spawn_local;
 use super::fitting::{self, Arrival};
 use super::history::{History, Standing};
 use super::holding::{Holding, holdings};
-use super::keep::{self, Opened};
+use super::journal::{Entered, Journal};
+use super::keep::Opened;
 use super::settle::{concerns_the_head, fitted, holds_something, look, settle};
 use super::theme::Theme;
 use super::words;
@@ -33,12 +34,35 @@ pub enum Screen {
     Heat,
     /// The tool in a swing, and what a long face does.
     Swing,
+    /// The shop sheet, to print.
+    Card,
+    /// The designs that are kept.
+    Rack,
     /// Heads to begin with.
     Starters,
     /// What is offered to a customer, as the smith says it.
     Offer,
     /// The offer or the answer of a link: no step of the work stands on it.
     Customer,
+}
+
+/// What is offered as a file, beside a sentence that says why.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Offered {
+    /// The words of its button.
+    pub words: String,
+    /// The text; nothing for the design on the sheet.
+    pub text: Option<String>,
+}
+
+impl Offered {
+    /// The design on the sheet.
+    pub fn sheet() -> Self {
+        Self {
+            words: "save the head as a file".to_owned(),
+            text: None,
+        }
+    }
 }
 
 /// A run of changes to one thing, one step for undo.
@@ -97,6 +121,10 @@ pub struct Workspace {
     pub opening: RwSignal<bool>,
     /// Sentences about link, file and storage.
     pub notice: RwSignal<Option<String>>,
+    /// What is offered with them as a file.
+    pub offered: RwSignal<Vec<Offered>>,
+    /// What is on the sheet, on its way to the rack.
+    pub journal: Journal,
     history: RwSignal<History>,
     session: RwSignal<Option<Session>>,
     /// Whether the head was changed, with something held, before the fit was there.
@@ -112,6 +140,8 @@ impl Workspace {
             system,
             theme,
             notice,
+            offered,
+            journal,
         } = opened;
         let design = RwSignal::new(standing.design);
         let built = Memo::new(move |_| design.with(Design::build));
@@ -149,9 +179,33 @@ impl Workspace {
             customer_link: RwSignal::new(None),
             opening: RwSignal::new(false),
             notice: RwSignal::new(notice),
+            offered: RwSignal::new(offered),
+            journal,
             history: RwSignal::new(History::default()),
             session: RwSignal::new(None),
             overdue: StoredValue::new(false),
+        }
+    }
+
+    /// A workspace for a head that never stands on the sheet, in the units and the look of this one: nothing of it is kept.
+    pub fn apart(self, design: Design, solid: Solid) -> Self {
+        let other = Self::new(Opened {
+            standing: Standing {
+                design,
+                fitted: None,
+                moved: None,
+            },
+            solid,
+            system: self.system.get_untracked(),
+            theme: self.theme.get_untracked(),
+            notice: None,
+            offered: Vec::new(),
+            journal: self.journal,
+        });
+        Self {
+            system: self.system,
+            theme: self.theme,
+            ..other
         }
     }
 
@@ -232,7 +286,7 @@ impl Workspace {
         }
         if session.start.design != self.design.get_untracked() {
             self.history
-                .update(|history| history.note(session.name, session.start));
+                .update(|history| history.note(session.name, session.start, self.journal.sheet()));
         }
     }
 
@@ -257,9 +311,51 @@ impl Workspace {
         if before.design != design {
             self.overdue.set_value(false);
             self.stand(look(design));
-            self.history.update(|history| history.note(name, before));
+            self.history
+                .update(|history| history.note(name, before, self.journal.sheet()));
         }
         self.in_hand.set(None);
+    }
+
+    /// Puts `design` onto a sheet of its own, as a step called `name`: the present one stays what it is on the rack.
+    /// It is the entry `entry`, or on no rack before something is changed in it.
+    pub fn bring(self, name: String, design: Design, entry: Option<Entered>) {
+        self.keep();
+        let before = self.standing();
+        if before.design == design && entry.is_none() {
+            return;
+        }
+        self.journal.note(self);
+        let sheet = self.journal.sheet();
+        self.journal.turn(design.to_json(), entry);
+        self.history
+            .update(|history| history.note(name, before, sheet));
+        self.overdue.set_value(false);
+        self.stand(look(design));
+        self.in_hand.set(None);
+    }
+
+    /// Puts the newer state of the entry in work onto the sheet before anything was done on it.
+    pub fn renew(self, design: Design, entry: Entered) {
+        self.journal.turn(design.to_json(), Some(entry));
+        self.overdue.set_value(false);
+        self.stand(look(design));
+    }
+
+    /// Adds a sentence to those that are to be read, with what is offered as a file.
+    pub fn say(self, sentence: &str, offered: Vec<Offered>) {
+        self.notice.update(|notice| match notice {
+            Some(before) if before.contains(sentence) => {}
+            Some(before) => *before = format!("{before} {sentence}"),
+            None => *notice = Some(sentence.to_owned()),
+        });
+        self.offered.update(|all| {
+            for one in offered {
+                if !all.contains(&one) {
+                    all.push(one);
+                }
+            }
+        });
     }
 
     /// Fits a head that came from elsewhere to what it holds.
@@ -268,24 +364,30 @@ impl Workspace {
         let before = self.standing();
         self.stand(fitted(before.design.clone(), None, Effort::Thorough));
         self.history
-            .update(|history| history.note("the fit".to_owned(), before));
+            .update(|history| history.note("the fit".to_owned(), before, self.journal.sheet()));
     }
 
     /// Takes the last step back.
     pub fn undo(self) {
         self.keep();
-        let now = self.standing();
-        if let Some(standing) = self.history.try_update(|h| h.undo(now)).flatten() {
-            self.overdue.set_value(false);
-            self.stand(asked_again(standing));
-        }
+        let (now, sheet) = (self.standing(), self.journal.sheet());
+        let step = self.history.try_update(|h| h.undo(now, sheet)).flatten();
+        self.take(step);
     }
 
     /// Takes the last undone step again.
     pub fn redo(self) {
         self.keep();
-        let now = self.standing();
-        if let Some(standing) = self.history.try_update(|h| h.redo(now)).flatten() {
+        let (now, sheet) = (self.standing(), self.journal.sheet());
+        let step = self.history.try_update(|h| h.redo(now, sheet)).flatten();
+        self.take(step);
+    }
+
+    /// Goes to where a step leads, on the sheet that it was on.
+    fn take(self, step: Option<(Standing, usize)>) {
+        if let Some((standing, sheet)) = step {
+            self.journal.note(self);
+            self.journal.turn_back(sheet);
             self.overdue.set_value(false);
             self.stand(asked_again(standing));
         }
@@ -388,14 +490,6 @@ impl Workspace {
     /// Its division, as it is now.
     pub fn division(self) -> Length {
         untrack(|| self.rule().division())
-    }
-
-    /// Keeps the design in the browser, if it is sound; says so when the browser refuses.
-    pub fn store(self) {
-        let sound = self.problems.with_untracked(Vec::is_empty);
-        if sound && let Err(sentence) = self.design.with_untracked(keep::store_design) {
-            self.notice.set(Some(sentence));
-        }
     }
 
     /// How everything stands.

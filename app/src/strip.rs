@@ -31,7 +31,7 @@ pub fn Strip() -> impl IntoView {
         <section
             class="strip"
             class:past=past
-            class:away=move || workspace.screen.get() == Screen::Starters
+            class:away=move || matches!(workspace.screen.get(), Screen::Rack | Screen::Starters)
             aria-label="weight and balance at a glance"
         >
             <div class="strip-weight">

@@ -38,7 +38,9 @@ pub fn Top() -> impl IntoView {
                     <ul class="steps">
                         {step(Screen::Head, "head")} {step(Screen::Handle, "handle")}
                         {step(Screen::Bar, "bar")} {step(Screen::Heat, "heat")}
-                        {step(Screen::Swing, "swing")} {step(Screen::Starters, "starters")}
+                        {step(Screen::Swing, "swing")} {step(Screen::Card, "card")}
+                        {step(Screen::Rack, "rack")}
+                        {step(Screen::Starters, "starters")}
                     </ul>
                 </nav>
                 <div class="top-choices">

@@ -5,9 +5,11 @@ use std::fs::File;
 use std::io::{self, Read, Write};
 use std::process::ExitCode;
 
+use headwright::card::{Page, drawing};
 use headwright::cli::{
     BarAnswer, CliError, Command, CompareAnswer, CutAnswer, EffectsAnswer, FitAnswer, HELP,
-    HeatAnswer, LARGEST_DESIGN, MeshAnswer, PieceAnswer, SwingAnswer, Weighed, parse, shown,
+    HeatAnswer, LARGEST_DESIGN, MeshAnswer, PieceAnswer, PrintAnswer, PrintFormat, SwingAnswer,
+    Weighed, parse, shown,
 };
 use headwright::design::{Design, schema, starter, starter_names};
 use headwright::mass::mass_properties;
@@ -122,6 +124,25 @@ fn answer(command: Command) -> Result<String, CliError> {
                 json(&answer)
             }
         }
+        Command::Card {
+            design,
+            asked,
+            card,
+            out,
+            format,
+        } => {
+            let design = read(&design)?;
+            print_to(&card.pages(&design, &asked)?, format, &design.name, &out)?
+        }
+        Command::Draw {
+            design,
+            out,
+            format,
+        } => {
+            let design = read(&design)?;
+            let page = drawing(&design, design.bar.rule.system()).map_err(CliError::Unsound)?;
+            print_to(&[page], format, &design.name, &out)?
+        }
         Command::Mesh {
             design,
             out,
@@ -131,10 +152,7 @@ fn answer(command: Command) -> Result<String, CliError> {
             let solid = design.build().map_err(CliError::Unsound)?;
             let mesh = tessellate(&solid, STL);
             let bytes = format.write(&mesh, &design.name, mass_properties(&solid).mass);
-            std::fs::write(&out, bytes).map_err(|error| CliError::Unwritable {
-                name: shown(&out),
-                reason: reason(&error),
-            })?;
+            write(&out, &bytes)?;
             json(&MeshAnswer::of(&mesh, &out))
         }
         Command::Starters => starter_names().map(|name| format!("{name}\n")).collect(),
@@ -155,6 +173,27 @@ fn json(value: &impl Serialize) -> String {
     let mut text = serde_json::to_string_pretty(value).unwrap_or_default();
     text.push('\n');
     text
+}
+
+/// Writes `pages` to the file `out`, or to files named after it, and tells which.
+fn print_to(
+    pages: &[Page],
+    format: PrintFormat,
+    title: &str,
+    out: &OsStr,
+) -> Result<String, CliError> {
+    let files = format.files(pages, title, out);
+    for (name, bytes) in &files {
+        write(name, bytes)?;
+    }
+    Ok(json(&PrintAnswer::of(pages, &files)))
+}
+
+fn write(name: &OsStr, bytes: &[u8]) -> Result<(), CliError> {
+    std::fs::write(name, bytes).map_err(|error| CliError::Unwritable {
+        name: shown(name),
+        reason: reason(&error),
+    })
 }
 
 fn read(name: &OsStr) -> Result<Design, CliError> {

@@ -98,6 +98,11 @@ impl Drifts {
         Some(option.to_owned())
     }
 
+    /// What was said.
+    pub(super) const fn drifting(&self) -> &Drifting {
+        &self.0
+    }
+
     /// The drifts of `solid`, made of `bar`.
     ///
     /// # Errors

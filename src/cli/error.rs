@@ -10,12 +10,12 @@ use crate::units::{Length, System, UnitError};
 pub enum CliError {
     /// No command at all.
     #[error(
-        "Say what to do: weigh, fit, effects, bar, drift, cut, swing, compare, heat, mesh, starter or schema; headwright --help tells how."
+        "Say what to do: weigh, fit, effects, bar, drift, cut, swing, compare, heat, card, draw, mesh, starter or schema; headwright --help tells how."
     )]
     NoCommand,
     /// A command that is none.
     #[error(
-        "There is no command “{0}”; the commands are weigh, fit, effects, bar, drift, cut, swing, compare, heat, mesh, starter and schema."
+        "There is no command “{0}”; the commands are weigh, fit, effects, bar, drift, cut, swing, compare, heat, card, draw, mesh, starter and schema."
     )]
     UnknownCommand(String),
     /// An option that the command does not have.
@@ -48,7 +48,7 @@ pub enum CliError {
         wanted: &'static str,
     },
     /// An option twice.
-    #[error("--out is given twice; a mesh goes to one file.")]
+    #[error("--out is given twice; say one file.")]
     RepeatedOut,
     /// Another option twice.
     #[error("{0} is given twice.")]
@@ -74,6 +74,20 @@ pub enum CliError {
     /// A mesh without a file.
     #[error("Say where the mesh goes: mesh DESIGN --out head.stl.")]
     NoOut,
+    /// A card or a drawing without a file.
+    #[error("Say where it goes: {0} DESIGN --out {0}.pdf.")]
+    NoPrint(&'static str),
+    /// A card or a drawing whose file ends in no format.
+    #[error("“{name}” does not say its format: {command} writes a file that ends in .pdf or .svg.")]
+    NoPrintFormat {
+        /// The command.
+        command: &'static str,
+        /// The file as given.
+        name: String,
+    },
+    /// An option of `card` that cannot be read.
+    #[error(transparent)]
+    CardOption(#[from] super::CardOptionError),
     /// A mesh whose file ends in no format.
     #[error(
         "“{name}” does not say its format: a mesh goes to a file that ends in {}.",

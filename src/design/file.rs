@@ -128,7 +128,7 @@ impl Design {
         // Read from the text again, because only the text knows its lines.
         let file: DesignFile = serde_json::from_str(text).map_err(|error| FileError::Fault {
             line: error.line(),
-            fault: short(&fault(&error)),
+            fault: short_fault(&error),
         })?;
         let mut design = file.design;
         if value.pointer("/design/free").is_none() {
@@ -161,6 +161,11 @@ fn not_json(error: &serde_json::Error) -> FileError {
             column: error.column(),
         }
     }
+}
+
+/// What is wrong, on one line and without the full stop.
+pub(crate) fn short_fault(error: &serde_json::Error) -> String {
+    short(&fault(error))
 }
 
 /// The longest description of a fault, in characters: it may repeat a text of the file.

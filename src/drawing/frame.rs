@@ -35,6 +35,16 @@ impl Metrics {
                 straw: 40.0,
                 below: 21.0,
             },
+            // Without words below the lines.
+            Style::Print => Self {
+                figures: 22.0,
+                words: 14.5,
+                first: 34.0,
+                next: 34.0,
+                above: 24.0,
+                straw: 24.0,
+                below: 21.0,
+            },
             Style::Phone => Self {
                 figures: 24.0,
                 words: 16.0,
@@ -56,6 +66,8 @@ const LARGEST: (f64, f64) = (6.0, 4.0);
 const BETWEEN: f64 = 120.0;
 /// From the half plan to the side view: the balance stands between them.
 const APART: f64 = 112.0;
+/// The same on a card, which has no words below its lines.
+const APART_PRINT: f64 = 72.0;
 /// The same without a balance.
 const APART_PLAIN: f64 = 48.0;
 /// How far a centre line runs beyond its outline.
@@ -151,7 +163,7 @@ pub(super) fn is_whole(plan: &Extent) -> bool {
 /// The views that the sheet has room for and that its sizes need.
 pub(super) fn views(setting: &Setting, shown: &[&Dimension]) -> Vec<View> {
     let sizes = || shown.iter().filter(|d| matches!(d.key, Key::Size(_)));
-    if setting.style == Style::Desktop || sizes().next().is_none() {
+    if setting.style != Style::Phone || sizes().next().is_none() {
         return vec![View::Side, View::Plan, View::Face];
     }
     let needs_plan = sizes().any(|d| !d.forms.iter().any(|(view, _)| *view == View::Side));
@@ -251,8 +263,13 @@ pub(super) fn frame(
         });
         forms.any(|(_, form)| matches!(form, Form::Half { .. }))
     };
-    let apart = if shown.iter().any(|d| d.key == Key::Balance) || halves() {
+    let balanced = if setting.style == Style::Print {
+        APART_PRINT
+    } else {
         APART
+    };
+    let apart = if shown.iter().any(|d| d.key == Key::Balance) || halves() {
+        balanced
     } else {
         APART_PLAIN
     };

@@ -11,6 +11,8 @@ pub enum Style {
     Phone,
     /// On a desk: all three views.
     Desktop,
+    /// On a card: all three views, sizes without their states.
+    Print,
 }
 
 /// What is to be laid out.

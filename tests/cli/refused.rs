@@ -12,11 +12,11 @@ fn wrong_arguments_are_refused_in_one_sentence() {
     };
     refused(
         &[],
-        "Say what to do: weigh, fit, effects, bar, drift, cut, swing, compare, heat, mesh, starter or schema; headwright --help tells how.",
+        "Say what to do: weigh, fit, effects, bar, drift, cut, swing, compare, heat, card, draw, mesh, starter or schema; headwright --help tells how.",
     );
     refused(
         &["wiegh", "-"],
-        "There is no command “wiegh”; the commands are weigh, fit, effects, bar, drift, cut, swing, compare, heat, mesh, starter and schema.",
+        "There is no command “wiegh”; the commands are weigh, fit, effects, bar, drift, cut, swing, compare, heat, card, draw, mesh, starter and schema.",
     );
     for command in ["weigh", "fit", "effects", "bar", "drift", "cut", "mesh"] {
         refused(
@@ -118,11 +118,11 @@ fn wrong_arguments_are_refused_in_one_sentence() {
     );
     refused(
         &["mesh", "-", "--out"],
-        "Say after --out the file the mesh goes to, such as head.stl.",
+        "Say after --out the file it goes to, such as head.stl or card.pdf.",
     );
     refused(
         &["mesh", "-", "--out", "a.stl", "--out", "b.stl"],
-        "--out is given twice; a mesh goes to one file.",
+        "--out is given twice; say one file.",
     );
     for name in [
         "head",

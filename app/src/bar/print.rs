@@ -11,8 +11,22 @@ const PRINTING: &str = "data-print";
 /// Prints `sheet`, an SVG file measured in mm, instead of the page; the page stands for itself again as soon as the
 /// browser has printed or been told not to.
 pub fn print_alone(sheet: &str) {
+    print(sheet, if wide(sheet) { "wide" } else { "upright" });
+}
+
+/// Prints `pages`, SVG files as large as their `paper`, each on a sheet of its own, alike.
+pub fn print_pages(pages: &[String], paper: &str) {
+    let sheets: String = pages
+        .iter()
+        .map(|page| format!("<div>{page}</div>"))
+        .collect();
+    print(&sheets, &format!("card-{paper}"));
+}
+
+/// Prints `sheets` alone; the style sheet knows how by their `look`.
+fn print(sheets: &str, look: &str) {
     clear();
-    if lay(sheet).is_none() {
+    if lay(sheets, look).is_none() {
         return;
     }
     let after = Closure::once_into_js(|_: web_sys::Event| clear());
@@ -29,15 +43,14 @@ pub fn print_alone(sheet: &str) {
     }
 }
 
-/// Lays the sheet beside the page; nothing on a page without a body.
-fn lay(sheet: &str) -> Option<()> {
+/// Lays the sheets beside the page; nothing on a page without a body.
+fn lay(sheets: &str, look: &str) -> Option<()> {
     let page = document().document_element()?;
     let host = document().create_element("div").ok()?;
     host.set_class_name("full-size");
-    host.set_inner_html(sheet);
+    host.set_inner_html(sheets);
     document().body()?.append_child(&host).ok()?;
-    page.set_attribute(PRINTING, if wide(sheet) { "wide" } else { "upright" })
-        .ok()
+    page.set_attribute(PRINTING, look).ok()
 }
 
 /// Takes every sheet away.

@@ -3,7 +3,6 @@
 use leptos::prelude::*;
 
 use super::super::address;
-use super::super::keep;
 use super::super::state::Workspace;
 use super::facts::{Facts, Turning};
 use super::{apart, joined};
@@ -43,7 +42,7 @@ pub fn Answered(
                 .to_owned()
         }
         (name, false) => format!(
-            "On your sheet stands another head, “{name}”, or this one as you have changed it since: taking the answer puts the head of the link in its place, and undo brings yours back."
+            "On your sheet stands another head, “{name}”, or this one as you have changed it since: taking the answer puts the head of the link onto a sheet of its own, and yours stays on the rack."
         ),
     }
     };
@@ -52,8 +51,12 @@ pub fn Answered(
         match answer.with_value(|answer| answer.taken(&own_design)) {
             Ok(design) => {
                 address::leave_offer(page);
-                keep::set_aside(&own_design);
-                page.replace(format!("answer to {}", design.name), design);
+                let step = format!("answer to {}", design.name);
+                if there.get_untracked().1 {
+                    page.replace(step, design);
+                } else {
+                    page.bring(step, design, None);
+                }
             }
             Err(errors) => {
                 let system = own.system.get_untracked();

@@ -3,7 +3,6 @@
 use leptos::prelude::*;
 
 use super::super::address;
-use super::super::keep;
 use super::super::state::Workspace;
 use super::apart;
 use super::choices::{Choices, Chooser};
@@ -116,8 +115,7 @@ fn IntoTheWorkshop(
     let open = move |_| {
         let design = own.design.get_untracked();
         address::leave_offer(page);
-        page.design.with_untracked(keep::set_aside);
-        page.replace(format!("link to {}", design.name), design);
+        page.bring(format!("link to {}", design.name), design, None);
     };
     view! {
         <section class="way-in">
@@ -135,7 +133,7 @@ fn IntoTheWorkshop(
                         view! {
                             <p role="alert">
                                 {format!(
-                                    "This head takes the place of “{}”, which stands in the workshop of this browser; undo brings that back.",
+                                    "This head comes onto a sheet of its own in front of “{}”, which stands in the workshop of this browser and stays on its rack; undo brings it back in front.",
                                     there(),
                                 )}
                             </p>

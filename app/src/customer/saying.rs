@@ -226,6 +226,7 @@ fn Told(
     /// The fields.
     saying: Saying,
 ) -> impl IntoView {
+    let told = Memo::new(move |_| saying.stage.with(Option::is_some));
     let stages: Vec<&'static str> = std::iter::once(UNTOLD)
         .chain(Stage::ALL.map(Stage::words))
         .collect();

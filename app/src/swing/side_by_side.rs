@@ -188,7 +188,7 @@ fn row(
                 type="button"
                 class="plain"
                 aria-label=format!("work on {name}")
-                on:click=move |_| workspace.replace(step.clone(), design.clone())
+                on:click=move |_| workspace.bring(step.clone(), design.clone(), None)
             >
                 "work on it"
             </button>

@@ -19,10 +19,12 @@ mod find;
 mod gestures;
 mod page;
 mod picture;
+mod printed;
 mod rules;
 mod saved;
 mod server;
 mod sheet;
+mod windows;
 mod wire;
 
 use std::panic::{AssertUnwindSafe, catch_unwind, resume_unwind};
@@ -32,6 +34,7 @@ pub use find::{Found, Place};
 pub use gestures::key;
 pub use page::{Page, View};
 pub use picture::Picture;
+pub use printed::Sheet;
 pub use saved::differences;
 pub use server::{Server, dist};
 

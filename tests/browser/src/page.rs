@@ -102,17 +102,7 @@ impl Page {
             wire: Browser::of_this_run().session(phone),
             view,
         };
-        if !view.phone {
-            page.command(
-                "Emulation.setDeviceMetricsOverride",
-                json!({ "width": view.width, "height": view.height, "deviceScaleFactor": 1, "mobile": false }),
-            );
-        }
-        let scheme = if view.dark { "dark" } else { "light" };
-        page.command(
-            "Emulation.setEmulatedMedia",
-            json!({ "features": [{ "name": "prefers-color-scheme", "value": scheme }] }),
-        );
+        page.show_as_viewed();
         if !view.before.is_empty() {
             page.command(
                 "Page.addScriptToEvaluateOnNewDocument",
@@ -120,6 +110,22 @@ impl Page {
             );
         }
         page
+    }
+
+    /// Gives the window its size and its look.
+    pub(crate) fn show_as_viewed(&self) {
+        let view = self.view;
+        if !view.phone {
+            self.command(
+                "Emulation.setDeviceMetricsOverride",
+                json!({ "width": view.width, "height": view.height, "deviceScaleFactor": 1, "mobile": false }),
+            );
+        }
+        let scheme = if view.dark { "dark" } else { "light" };
+        self.command(
+            "Emulation.setEmulatedMedia",
+            json!({ "features": [{ "name": "prefers-color-scheme", "value": scheme }] }),
+        );
     }
 
     /// Closes the window; one that has died is closed already.

@@ -26,11 +26,26 @@ impl Page {
         design
     }
 
+    /// Presses a button and returns the text of the file with this ending that comes.
+    pub fn saved_text(&self, button: &str, ending: &str) -> String {
+        let mut saved = String::new();
+        self.saved(button, |name, bytes| {
+            saved = String::from_utf8_lossy(bytes).into_owned();
+            name.ends_with(ending) && !bytes.is_empty()
+        });
+        saved
+    }
+
     /// Presses the button for a format and returns the name and the bytes of the file that comes, once
     /// `whole` says that they are all there.
     pub fn saved_shape(&self, format: &str, whole: fn(&[u8]) -> bool) -> (String, Vec<u8>) {
+        self.saved_as(&format!("save the shape as {format}"), whole)
+    }
+
+    /// The same of any button that saves a file.
+    pub fn saved_as(&self, button: &str, whole: fn(&[u8]) -> bool) -> (String, Vec<u8>) {
         let mut shape = None;
-        self.saved(&format!("save the shape as {format}"), |name, bytes| {
+        self.saved(button, |name, bytes| {
             // The browser writes to another name first.
             let done = !name.ends_with(".crdownload") && whole(bytes);
             if done {

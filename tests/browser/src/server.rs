@@ -4,7 +4,8 @@ use std::collections::BTreeMap;
 use std::io::{BufRead, BufReader, Write};
 use std::net::{TcpListener, TcpStream};
 use std::path::{Path, PathBuf};
-use std::sync::{Mutex, OnceLock};
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::{Arc, Mutex, OnceLock};
 
 /// The folder that holds the built app.
 pub fn dist() -> PathBuf {
@@ -21,6 +22,7 @@ pub fn dist() -> PathBuf {
 /// A server of static files that lives as long as the process.
 pub struct Server {
     address: String,
+    stopped: Arc<AtomicBool>,
 }
 
 impl Server {
@@ -44,6 +46,22 @@ impl Server {
         })
     }
 
+    /// One of its own for `folder`, which may change while it serves and which can be stopped.
+    pub fn of(folder: PathBuf) -> Self {
+        Self::start(folder, false)
+    }
+
+    /// Takes no more requests: to the browser there is no such server any more.
+    pub fn stop(&self) {
+        self.stopped.store(true, Ordering::SeqCst);
+        // So that it is noticed now and not at the next request.
+        let _ = TcpStream::connect(
+            self.address
+                .trim_start_matches("http://")
+                .trim_end_matches('/'),
+        );
+    }
+
     /// The address of the app, with the slash at its end.
     pub fn address(&self) -> &str {
         &self.address
@@ -52,8 +70,13 @@ impl Server {
     fn start(folder: PathBuf, compressed: bool) -> Self {
         let listener = TcpListener::bind("127.0.0.1:0").expect("a free port on loopback");
         let port = listener.local_addr().expect("a bound port").port();
+        let stopped = Arc::new(AtomicBool::new(false));
+        let over = Arc::clone(&stopped);
         std::thread::spawn(move || {
             for stream in listener.incoming().flatten() {
+                if over.load(Ordering::SeqCst) {
+                    return;
+                }
                 let folder = folder.clone();
                 // A browser that goes away in the middle of a file is its own affair.
                 std::thread::spawn(move || answer(stream, &folder, compressed).ok());
@@ -61,6 +84,7 @@ impl Server {
         });
         Self {
             address: format!("http://127.0.0.1:{port}/"),
+            stopped,
         }
     }
 }
@@ -122,6 +146,8 @@ fn kind(name: &str) -> &'static str {
         "js" => "text/javascript",
         "json" => "application/json",
         "svg" => "image/svg+xml",
+        "webmanifest" => "application/manifest+json",
+        "png" => "image/png",
         "wasm" => "application/wasm",
         "woff2" => "font/woff2",
         _ => "text/plain; charset=utf-8",

@@ -113,7 +113,7 @@ fn a_head_goes_into_the_workshop_only_when_that_is_said_and_undo_brings_the_old_
         page.rest(|| page.text());
         page.save_long_picture("customer-desktop");
         page.press("button", "open it in the workshop");
-        page.wait_for_text("This head takes the place of “My own”");
+        page.wait_for_text("in front of “My own”");
         page.press("button", "leave it as it is");
         page.press("button", "open it in the workshop");
         page.press("button", "put it there");

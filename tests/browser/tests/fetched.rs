@@ -3,9 +3,10 @@
 use headwright_browser::{Page, View, browse, browse_from_nothing};
 use serde_json::json;
 
-/// Cuts the page's connection, or gives it back.
+/// Cuts the page's connection, or gives it back; what is kept for visits without one does not count.
 fn connect(page: &Page, connected: bool) {
     page.command("Network.enable", json!({}));
+    page.command("Network.setBypassServiceWorker", json!({ "bypass": true }));
     page.command(
         "Network.emulateNetworkConditions",
         json!({ "offline": !connected, "latency": 0, "downloadThroughput": -1, "uploadThroughput": -1 }),
@@ -19,6 +20,7 @@ fn hold_back(page: &Page, part: Option<&str>) {
         .into_iter()
         .collect();
     page.command("Network.enable", json!({}));
+    page.command("Network.setBypassServiceWorker", json!({ "bypass": true }));
     page.command("Network.setBlockedURLs", json!({ "urls": files }));
 }
 

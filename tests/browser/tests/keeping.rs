@@ -60,7 +60,7 @@ fn a_forbidden_storage_is_said_and_the_app_goes_on() {
     goes_on_without_storage(
         "forbidden storage",
         FORBIDDEN,
-        "the design is gone when the page is closed",
+        "what is not on the rack yet is gone when the page is closed",
     );
 }
 
@@ -69,7 +69,7 @@ fn a_full_storage_is_said_and_the_app_goes_on() {
     goes_on_without_storage(
         "full storage",
         FULL,
-        "The browser’s storage is full: the latest changes are not kept.",
+        "The browser’s storage is full: the latest keystrokes are not noted.",
     );
 }
 

@@ -1,0 +1,268 @@
+//! What keeps the rack: takes up what is noted, tells the other pages, and hands out what stands there.
+
+use std::rc::Rc;
+use std::time::Duration;
+
+use leptos::prelude::*;
+use wasm_bindgen::JsCast;
+use wasm_bindgen::closure::Closure;
+use wasm_bindgen_futures::spawn_local;
+use web_sys::BroadcastChannel;
+
+use super::super::files::sound;
+use super::super::journal::Entered;
+use super::super::later::Later;
+use super::super::state::{Offered, Workspace};
+use super::shelf::{Shelf, Taken, Trouble};
+use headwright::design::Edit;
+use headwright::rack::{Place, Slip, Work};
+
+/// How long a note rests before it is taken up, so that a drag is not written every frame.
+const REST: Duration = Duration::from_millis(300);
+/// What pages tell each other on: that the rack is another.
+const CHANNEL: &str = "headwright.rack";
+
+/// The keeper of the page.
+#[derive(Clone, Copy)]
+pub struct Keeper {
+    workspace: Workspace,
+    shelf: StoredValue<Option<Rc<Shelf>>, LocalStorage>,
+    channel: StoredValue<Option<BroadcastChannel>, LocalStorage>,
+    /// Counts changes of the rack, here and in other pages; nothing before there is a shelf.
+    pub changed: RwSignal<Option<u32>>,
+    /// Why the rack does not last longer than the page.
+    pub trouble: RwSignal<Option<Trouble>>,
+    /// Whether something is being taken up, and whether more came meanwhile.
+    busy: StoredValue<bool>,
+    again: StoredValue<bool>,
+}
+
+/// The keeper of the page, begun by whoever asks first.
+pub fn open(workspace: Workspace) -> Keeper {
+    use_context().unwrap_or_else(|| {
+        // The topmost owner's, so that it stays when the sheet goes.
+        let mut page = Owner::current().unwrap_or_default();
+        while let Some(above) = page.parent() {
+            page = above;
+        }
+        page.with(|| {
+            let keeper = Keeper {
+                workspace,
+                shelf: StoredValue::new_local(None),
+                channel: StoredValue::new_local(None),
+                changed: RwSignal::new(None),
+                trouble: RwSignal::new(None),
+                busy: StoredValue::new(false),
+                again: StoredValue::new(false),
+            };
+            provide_context(keeper);
+            keeper.listen();
+            let later = Later::new();
+            Effect::new(move || {
+                workspace.journal.noted.track();
+                if keeper.changed.with_untracked(Option::is_some) {
+                    later.start(REST, move || keeper.take_up());
+                }
+            });
+            // What is under way when the page goes may still arrive; the note is there in any case.
+            let _ = window_event_listener_untyped("pagehide", move |_| keeper.take_up());
+            spawn_local(keeper.begin());
+            keeper
+        })
+    })
+}
+
+impl Keeper {
+    /// Opens the shelf, takes up what was left by others, and looks what is newer: the sheet or the rack.
+    async fn begin(self) {
+        let shelf = match Shelf::open().await {
+            Ok(shelf) => shelf,
+            Err(trouble) => {
+                self.trouble.set(Some(trouble));
+                self.say(trouble);
+                Shelf::of_the_page()
+            }
+        };
+        let shelf = Rc::new(shelf);
+        self.shelf.set_value(Some(shelf.clone()));
+        let journal = self.workspace.journal;
+        for (key, text, work) in journal.of_others() {
+            match shelf.take_up(&work).await {
+                Ok(Some(taken)) if shelf.lasts() => {
+                    journal.of_another_taken(&key, &text, &taken.stands);
+                    self.say_copied(&taken);
+                }
+                Ok(_) => {}
+                Err(trouble) => self.say(trouble),
+            }
+        }
+        if journal.untouched() && shelf.lasts() {
+            self.agree(&shelf).await;
+        }
+        self.changed.set(Some(0));
+        self.tell();
+        self.take_up();
+    }
+
+    /// Brings the newer state of the entry in work onto the sheet, or the newest entry where nothing was noted.
+    async fn agree(self, shelf: &Shelf) {
+        let journal = self.workspace.journal;
+        let newer = match journal.entry.get_untracked() {
+            Some(id) => match shelf.place(&id).await {
+                Ok(Place::Taken(slip)) if !slip.removed => {
+                    Some(*slip).filter(|slip| slip.mark != journal.mark())
+                }
+                Ok(Place::Taken(_) | Place::Free) => {
+                    journal.let_go();
+                    None
+                }
+                Ok(Place::Unread) | Err(_) => None,
+            },
+            None if journal.began_with_a_note() => None,
+            None => {
+                let all = shelf.all().await.unwrap_or_default();
+                let slips = all
+                    .iter()
+                    .filter_map(|(_, text)| Slip::from_json(text).ok());
+                slips
+                    .filter(|slip| !slip.removed && slip.entry.design.build().is_ok())
+                    .max_by_key(|slip| slip.entry.changed)
+            }
+        };
+        let system = self.workspace.system.get_untracked();
+        if let Some(slip) = newer
+            && journal.untouched()
+            && sound(&slip.entry.design, system).is_ok()
+        {
+            let entered = entered(&slip);
+            self.workspace.renew(slip.entry.design, entered);
+        }
+    }
+
+    /// Takes up what this page has noted.
+    pub fn take_up(self) {
+        if self.busy.get_value() {
+            self.again.set_value(true);
+            return;
+        }
+        let Some(shelf) = self.shelf.get_value() else {
+            return;
+        };
+        self.busy.set_value(true);
+        spawn_local(async move {
+            let mut any = false;
+            loop {
+                self.again.set_value(false);
+                for (sheet, work) in self.workspace.journal.waiting() {
+                    match shelf.take_up(&work).await {
+                        Ok(Some(taken)) => {
+                            any = true;
+                            self.stands(sheet, &work, &taken, shelf.lasts());
+                        }
+                        Ok(None) => {}
+                        Err(trouble) => self.say(trouble),
+                    }
+                }
+                if !self.again.get_value() {
+                    break;
+                }
+            }
+            self.busy.set_value(false);
+            if any {
+                self.tell();
+            }
+        });
+    }
+
+    /// What was noted of `sheet` stands on the rack.
+    fn stands(self, sheet: usize, work: &Work, taken: &Taken, lasts: bool) {
+        let journal = self.workspace.journal;
+        journal.taken(sheet, work, &taken.stands, lasts);
+        if let Some(name) = taken.copied.clone() {
+            if sheet == journal.sheet() {
+                self.workspace.apply(Edit::Name(name));
+            }
+            self.say_copied(taken);
+        }
+    }
+
+    fn say_copied(self, taken: &Taken) {
+        if let Some(name) = &taken.copied {
+            self.workspace.say(
+                &format!("This head was changed in another tab too. Both are on the rack: what was done here is “{name}”."),
+                Vec::new(),
+            );
+        }
+    }
+
+    /// Says why something is not kept.
+    pub fn say(self, trouble: Trouble) {
+        self.workspace
+            .say(trouble.sentence(), vec![Offered::sheet()]);
+    }
+
+    /// The workspace of the page.
+    pub fn workspace(self) -> Workspace {
+        self.workspace
+    }
+
+    /// The shelf, once there is one.
+    pub fn shelf(self) -> Option<Rc<Shelf>> {
+        self.shelf.get_value()
+    }
+
+    /// Does `what` with the shelf, then shows and tells that the rack is another.
+    pub fn work<F>(self, what: impl FnOnce(Rc<Shelf>) -> F + 'static)
+    where
+        F: Future<Output = Result<(), Trouble>> + 'static,
+    {
+        if let Some(shelf) = self.shelf() {
+            spawn_local(async move {
+                if let Err(trouble) = what(shelf).await {
+                    self.say(trouble);
+                }
+                self.tell();
+            });
+        }
+    }
+
+    /// Shows that the rack is another, and tells the other pages.
+    fn tell(self) {
+        self.count();
+        self.channel.with_value(|channel| {
+            if let Some(channel) = channel {
+                // A page that is not told sees it when its rack is opened the next time.
+                let _ = channel.post_message(&wasm_bindgen::JsValue::TRUE);
+            }
+        });
+    }
+
+    fn count(self) {
+        self.changed
+            .update(|count| *count = Some(count.map_or(0, |count| count + 1)));
+    }
+
+    /// Listens to what other pages tell.
+    fn listen(self) {
+        let Ok(channel) = BroadcastChannel::new(CHANNEL) else {
+            return;
+        };
+        let heard = Closure::<dyn Fn()>::new(move || {
+            if self.changed.with_untracked(Option::is_some) {
+                self.count();
+            }
+        });
+        channel.set_onmessage(Some(heard.as_ref().unchecked_ref()));
+        // It is heard as long as the page is there.
+        heard.forget();
+        self.channel.set_value(Some(channel));
+    }
+}
+
+/// A slip as what comes onto the sheet.
+pub fn entered(slip: &Slip) -> Entered {
+    Entered {
+        id: slip.entry.id.clone(),
+        mark: slip.mark.clone(),
+    }
+}

@@ -1,0 +1,156 @@
+//! The rack file: all entries in one JSON file, each with its design as in a file of its own.
+
+use schemars::{JsonSchema, Schema, schema_for};
+use serde::{Deserialize, Serialize};
+use serde_json::Value;
+use serde_json::value::RawValue;
+
+use super::entry::{Entry, EntryFile, EntryWritten, Unread};
+use super::error::RackError;
+use crate::design::short_fault;
+
+/// The newest version of the file, the one that is written.
+pub const VERSION: u64 = 1;
+/// What a rack file calls itself.
+pub const FORMAT: &str = "headwright rack";
+/// Where the schema stands beside the app.
+pub const SCHEMA_ID: &str = "rack.schema.json";
+/// The most entries of a rack.
+pub const MOST_ENTRIES: usize = 1000;
+/// The largest rack file that is read, bytes: more than twice what the most entries take.
+pub const MOST_BYTES: usize = 20_000_000;
+
+/// How deep a design stands in the file.
+const INDENT: &str = "\n      ";
+
+/// A rack file, for the schema: what it is, its version and its entries.
+#[derive(JsonSchema)]
+#[schemars(title = "Headwright rack", deny_unknown_fields)]
+#[allow(
+    dead_code,
+    reason = "what is written and read holds its entries as texts"
+)]
+struct RackFile {
+    /// Always "headwright rack".
+    #[schemars(extend("const" = FORMAT))]
+    format: String,
+    /// Version of the format.
+    #[schemars(range(min = 1, max = VERSION))]
+    version: u64,
+    /// The entries.
+    #[schemars(length(max = 1000))]
+    entries: Vec<EntryFile>,
+}
+
+/// What a rack file holds.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Rack {
+    /// What can be read.
+    pub entries: Vec<Entry>,
+    /// What cannot.
+    pub unread: Vec<Unread>,
+}
+
+/// An entry on its way into a file.
+#[derive(Serialize)]
+#[serde(untagged)]
+enum Written<'a> {
+    Entry(EntryWritten<'a>),
+    AsItStands(&'a RawValue),
+}
+
+#[derive(Serialize)]
+struct FileWritten<'a> {
+    format: &'static str,
+    version: u64,
+    entries: Vec<Written<'a>>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct FileRead<'a> {
+    #[serde(rename = "format")]
+    _format: Value,
+    #[serde(rename = "version")]
+    _version: Value,
+    #[serde(borrow)]
+    entries: Vec<&'a RawValue>,
+}
+
+impl Rack {
+    /// The rack as the text of a rack file. What cannot be read goes into it as it stands, if it is JSON; what is not
+    /// has no place in such a file.
+    #[inline]
+    pub fn to_json(&self) -> String {
+        let entries = self.entries.iter();
+        let unread = self.unread.iter();
+        let entries = entries
+            .map(|entry| Written::Entry(entry.to_written(INDENT)))
+            .chain(unread.filter_map(|unread| {
+                let raw = serde_json::from_str(&unread.text).ok()?;
+                Some(Written::AsItStands(raw))
+            }));
+        let file = FileWritten {
+            format: FORMAT,
+            version: VERSION,
+            entries: entries.collect(),
+        };
+        // Nothing in it has a key that is no text.
+        let mut text = serde_json::to_string_pretty(&file).unwrap_or_default();
+        text.push('\n');
+        text
+    }
+
+    /// Reads a rack file of any version, with designs of any version in it. An entry that cannot be read is given back
+    /// as it stands, with the reason, beside those that can.
+    ///
+    /// # Errors
+    /// A sentence when the text is no rack file, was written by a newer program or holds more than a rack does.
+    #[inline]
+    pub fn from_json(text: &str) -> Result<Self, RackError> {
+        // Some editors put a byte order mark in front.
+        let text = text.trim_start_matches('\u{feff}');
+        if text.trim().is_empty() {
+            return Err(RackError::Empty);
+        }
+        if text.len() > MOST_BYTES {
+            return Err(RackError::TooLarge(text.len()));
+        }
+        let value: Value = serde_json::from_str(text).map_err(|error| RackError::NotJson {
+            line: error.line(),
+            column: error.column(),
+        })?;
+        if value.get("format").and_then(Value::as_str) != Some(FORMAT) {
+            return Err(RackError::Foreign);
+        }
+        match value.get("version").and_then(Value::as_u64) {
+            None => return Err(RackError::NoVersion),
+            Some(0) => return Err(RackError::Version(0)),
+            Some(newer) if newer > VERSION => return Err(RackError::Newer(newer)),
+            Some(_) => {}
+        }
+        // Read from the text again, because entries are kept as they stand.
+        let file: FileRead = serde_json::from_str(text).map_err(|error| RackError::Fault {
+            line: error.line(),
+            fault: short_fault(&error),
+        })?;
+        if file.entries.len() > MOST_ENTRIES {
+            return Err(RackError::TooMany(file.entries.len()));
+        }
+        let mut rack = Self::default();
+        for raw in file.entries {
+            match Entry::read(raw.get()) {
+                Ok(entry) => rack.entries.push(entry),
+                Err(unread) => rack.unread.push(unread),
+            }
+        }
+        Ok(rack)
+    }
+}
+
+/// The schema of the rack file, generated from the types.
+pub fn schema() -> Schema {
+    let mut schema = schema_for!(RackFile);
+    schema.insert("$id".to_owned(), SCHEMA_ID.into());
+    schema
+}
