@@ -23,6 +23,7 @@ mod file;
 mod hold;
 mod purpose;
 mod starters;
+mod tip_shape;
 
 pub use bounds::{Bounds, LONGEST_NAME, LONGEST_NOTE, bounds};
 pub use dim::{Dim, ParseDimError, Part, Side, Size};
@@ -34,6 +35,7 @@ pub use file::{DesignFile, FORMAT, FileError, SCHEMA_ID, VERSION, schema};
 pub use hold::{Hold, Holds, Quantity};
 pub use purpose::Purpose;
 pub use starters::{starter, starter_names, starter_purpose};
+pub use tip_shape::TipShape;
 
 /// The most necks an end may have.
 pub const MOST_NECKS: usize = 2;

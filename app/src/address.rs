@@ -8,6 +8,7 @@ use super::fetched;
 use super::files::sound;
 use super::state::{Screen, Workspace};
 use headwright::design::Design;
+use headwright::share::offer::is_offered;
 
 /// Fragments that name a place on the page and are no links to a head.
 const PLACES: [&str; 2] = ["", "sheet"];
@@ -41,10 +42,14 @@ pub fn follow(workspace: Workspace) {
             }
         }
     };
-    let take = move || {
-        if let Some(text) = fragment() {
-            spawn_local(open(text));
+    let take = move || match fragment() {
+        Some(text) if is_offered(&text) => {
+            workspace.keep();
+            workspace.customer_link.set(Some(text));
+            workspace.screen.set(Screen::Customer);
         }
+        Some(text) => spawn_local(open(text)),
+        None => {}
     };
     take();
     let _ = window_event_listener_untyped("hashchange", move |_| take());
@@ -53,7 +58,9 @@ pub fn follow(workspace: Workspace) {
         let same = workspace
             .design
             .with(|design| linked.with_value(|linked| linked.as_ref() == Some(design)));
-        if before.is_some() && !same && !workspace.opening.get_untracked() && fragment().is_some() {
+        let is_offer = workspace.screen.get_untracked() == Screen::Customer;
+        let kept = same || is_offer || workspace.opening.get_untracked();
+        if before.is_some() && !kept && fragment().is_some() {
             clear();
         }
     });
@@ -85,19 +92,37 @@ pub fn copy(workspace: Workspace, said: RwSignal<Option<String>>) {
 async fn copied(link: &str) -> &'static str {
     const IN_ADDRESS: &str = "The link stands in the address of this page: copy it from there.";
     put(&format!("#{link}"));
-    let clipboard = window().navigator().clipboard();
-    // Pages that are not served safely have no clipboard.
-    if JsValue::from(clipboard.clone()).is_undefined() {
-        return IN_ADDRESS;
-    }
     let Ok(address) = window().location().href() else {
         return IN_ADDRESS;
     };
-    if JsFuture::from(clipboard.write_text(&address)).await.is_ok() {
+    if in_clipboard(&address).await {
         "The link is copied. It opens this head in any browser."
     } else {
         IN_ADDRESS
     }
+}
+
+/// Whether `text` is in the clipboard now.
+pub async fn in_clipboard(text: &str) -> bool {
+    let clipboard = window().navigator().clipboard();
+    // Pages that are not served safely have no clipboard.
+    if JsValue::from(clipboard.clone()).is_undefined() {
+        return false;
+    }
+    JsFuture::from(clipboard.write_text(text)).await.is_ok()
+}
+
+/// Where `link` leads to, as a whole address.
+pub fn whole(link: &str) -> String {
+    let here = window().location().href().unwrap_or_default();
+    let page = here.split_once('#').map_or(here.as_str(), |(page, _)| page);
+    format!("{page}#{link}")
+}
+
+/// Leaves the offer or the answer of a link, which goes out of the address, for the head on the sheet.
+pub fn leave_offer(workspace: Workspace) {
+    clear();
+    workspace.screen.set(Screen::Head);
 }
 
 /// Why a link was not opened.

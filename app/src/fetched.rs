@@ -8,6 +8,7 @@ use leptos::wasm_split::{SplitLoaderError, wasm_split};
 
 use super::bar::BarScreen;
 use super::card::CardScreen;
+use super::customer::{CustomerScreen, OfferScreen};
 use super::fitting::Fitter;
 use super::handle::HandleScreen;
 use super::hanging::Hanging;
@@ -104,6 +105,30 @@ fn starters() -> Result<AnyView, SplitLoaderError> {
 #[component]
 pub fn Starters() -> impl IntoView {
     fetched(starters)
+}
+
+/// The offer or the answer of a link, in the file `customer`.
+#[wasm_split(customer, wasm_split_path = ::leptos::wasm_split, fallible)]
+fn customer() -> Result<AnyView, SplitLoaderError> {
+    Ok(view! { <CustomerScreen /> }.into_any())
+}
+
+/// The offer or the answer of a link, or what stands in its place until it is there.
+#[component]
+pub fn Customer() -> impl IntoView {
+    fetched(customer)
+}
+
+/// What is offered to a customer, in the file `customer`.
+#[wasm_split(customer, wasm_split_path = ::leptos::wasm_split, fallible)]
+fn offer() -> Result<AnyView, SplitLoaderError> {
+    Ok(view! { <OfferScreen /> }.into_any())
+}
+
+/// What is offered to a customer, or what stands in its place until it is there.
+#[component]
+pub fn Offer() -> impl IntoView {
+    fetched(offer)
 }
 
 /// What a word means, in the file `words`.

@@ -5,7 +5,7 @@ use leptos::prelude::*;
 use super::address;
 use super::files;
 use super::mark::{Mark, State};
-use super::state::Workspace;
+use super::state::{Screen, Workspace};
 use super::top::{Looks, Units};
 use headwright::mesh::Format;
 
@@ -85,6 +85,16 @@ pub fn Foot() -> impl IntoView {
                     on:click=move |_| address::copy(workspace, copied)
                 >
                     "copy link"
+                </button>
+                <button
+                    type="button"
+                    class="plain"
+                    on:click=move |_| {
+                        workspace.keep();
+                        workspace.screen.set(Screen::Offer);
+                    }
+                >
+                    "for the customer …"
                 </button>
                 <button type="button" class="plain" on:click=move |_| files::save_design(workspace)>
                     "save as file"

@@ -5,7 +5,7 @@ use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, KeyboardEvent};
 
-use super::state::Workspace;
+use super::state::{Screen, Workspace};
 
 /// Undo and redo by their usual keys, except in a field, which has its own.
 pub fn follow(workspace: Workspace) {
@@ -14,7 +14,9 @@ pub fn follow(workspace: Workspace) {
             .target()
             .and_then(|target| target.dyn_into::<Element>().ok())
             .is_some_and(|element| matches!(element.tag_name().as_str(), "INPUT" | "TEXTAREA"));
-        if typing || !(event.ctrl_key() || event.meta_key()) {
+        // Who looks at an offer does not see the head that would change.
+        let away = workspace.screen.get_untracked() == Screen::Customer;
+        if typing || away || !(event.ctrl_key() || event.meta_key()) {
             return;
         }
         match (event.key().to_lowercase().as_str(), event.shift_key()) {

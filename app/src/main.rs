@@ -12,6 +12,7 @@ mod address;
 mod aloud;
 mod bar;
 mod card;
+mod customer;
 mod cutting;
 mod entry;
 mod fetched;
@@ -77,11 +78,12 @@ fn App() -> impl IntoView {
     keys::follow(workspace);
     title(workspace);
     turn(workspace);
+    // Who opens an offer sees nothing of the workshop.
+    let in_workshop = Memo::new(move |_| workspace.screen.get() != Screen::Customer);
     let newer = offline::follow();
     view! {
         <a class="skip" href="#sheet">"Skip to the sheet"</a>
-        <top::Top />
-        <strip::Strip />
+        {move || in_workshop.get().then(|| view! { <top::Top /> <strip::Strip /> })}
         <main id="sheet" class="page" tabindex="-1">
             <foot::Notice />
             <offline::Newer newer=newer />
@@ -94,16 +96,21 @@ fn App() -> impl IntoView {
                 Screen::Card => view! { <fetched::Card /> }.into_any(),
                 Screen::Rack => view! { <fetched::Rack /> }.into_any(),
                 Screen::Starters => view! { <fetched::Starters /> }.into_any(),
+                Screen::Offer => view! { <fetched::Offer /> }.into_any(),
+                Screen::Customer => view! { <fetched::Customer /> }.into_any(),
             }}
-            <foot::PageFoot />
+            {move || in_workshop.get().then(|| view! { <foot::PageFoot /> })}
         </main>
         <aloud::Aloud />
     }
 }
 
-/// The page is called after the head.
+/// The page is called after the head; what is offered calls it after itself.
 fn title(workspace: Workspace) {
     Effect::new(move || {
+        if workspace.screen.get() == Screen::Customer {
+            return;
+        }
         let name = workspace.design.with(|design| design.name.clone());
         document().set_title(&format!("{name} – Headwright"));
     });

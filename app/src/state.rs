@@ -40,6 +40,10 @@ pub enum Screen {
     Rack,
     /// Heads to begin with.
     Starters,
+    /// What is offered to a customer, as the smith says it.
+    Offer,
+    /// The offer or the answer of a link: no step of the work stands on it.
+    Customer,
 }
 
 /// What is offered as a file, beside a sentence that says why.
@@ -113,6 +117,8 @@ pub struct Workspace {
     pub with_section: RwSignal<bool>,
     /// The part whose list is open on the phone, as [`words::group`] names it.
     pub open_part: RwSignal<Option<Part>>,
+    /// The link of the offer or the answer that is in front.
+    pub customer_link: RwSignal<Option<String>>,
     /// Whether a link is being read.
     pub opening: RwSignal<bool>,
     /// Sentences about link, file and storage.
@@ -172,6 +178,7 @@ impl Workspace {
             asked: RwSignal::new(None),
             with_section: RwSignal::new(false),
             open_part: RwSignal::new(Some(Part::Cheeks)),
+            customer_link: RwSignal::new(None),
             opening: RwSignal::new(false),
             notice: RwSignal::new(notice),
             offered: RwSignal::new(offered),
@@ -179,6 +186,28 @@ impl Workspace {
             history: RwSignal::new(History::default()),
             session: RwSignal::new(None),
             overdue: StoredValue::new(false),
+        }
+    }
+
+    /// A workspace for a head that never stands on the sheet, in the units and the look of this one: nothing of it is kept.
+    pub fn apart(self, design: Design, solid: Solid) -> Self {
+        let other = Self::new(Opened {
+            standing: Standing {
+                design,
+                fitted: None,
+                moved: None,
+            },
+            solid,
+            system: self.system.get_untracked(),
+            theme: self.theme.get_untracked(),
+            notice: None,
+            offered: Vec::new(),
+            journal: self.journal,
+        });
+        Self {
+            system: self.system,
+            theme: self.theme,
+            ..other
         }
     }
 

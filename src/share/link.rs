@@ -41,25 +41,29 @@ use crate::handle::MOST_STATIONS;
 
 mod body;
 mod grid;
-mod pack;
+pub(super) mod pack;
 mod round;
 
-use pack::{Reader, Writer};
+use pack::{Fault, Reader, Writer};
 
 /// The version that is written.
 const VERSION: char = '7';
 /// The versions that are read.
-const VERSIONS: [char; 7] = ['1', '2', '3', '4', '5', '6', '7'];
+pub(super) const VERSIONS: [char; 7] = ['1', '2', '3', '4', '5', '6', '7'];
 /// Characters of the checksum.
 const CHECKSUM: usize = 4;
 /// The longest link without name and note, in characters.
 pub const LONGEST_DESIGN: usize = 400;
-/// What version and checksum leave of them.
-const LONGEST_PACKED: usize = LONGEST_DESIGN - 1 - CHECKSUM;
-/// The longest link, in characters: with name and note come two dots, and a character of them has
+/// The longest link of an offer or an answer without name and note, in characters.
+pub const LONGEST_OFFER: usize = 600;
+/// The longest link to a design, in characters: with name and note come two dots, and a character of them has
 /// at most four bytes.
-pub const LONGEST_LINK: usize =
-    LONGEST_DESIGN + 2 + (4 * LONGEST_NAME * 4).div_ceil(3) + (4 * LONGEST_NOTE * 4).div_ceil(3);
+pub const LONGEST_LINK: usize = LONGEST_DESIGN + LONGEST_TEXTS;
+/// The longest link of an offer or an answer, in characters.
+pub(super) const LONGEST_OFFER_LINK: usize = LONGEST_OFFER + LONGEST_TEXTS;
+/// What name and note add to a link at most.
+const LONGEST_TEXTS: usize =
+    2 + (4 * LONGEST_NAME * 4).div_ceil(3) + (4 * LONGEST_NOTE * 4).div_ceil(3);
 /// The source of a loss whose own source is longer than a link carries.
 pub const CUSTOM_SOURCE: &str = "stated in the sender’s design file";
 
@@ -75,11 +79,13 @@ pub enum LinkError {
     /// Longer than any link.
     #[error(
         "This is not a link to a design: it has {length} characters, and the longest has \
-         {LONGEST_LINK}."
+         {longest}."
     )]
     TooLong {
         /// Its characters.
         length: usize,
+        /// Those of the longest.
+        longest: usize,
     },
     /// Characters or a beginning that no link has.
     #[error("This is not a link to a design.")]
@@ -96,6 +102,18 @@ pub enum LinkError {
          version {VERSION}. Reload the app or install the newer one."
     )]
     Newer(char),
+    /// An offer or an answer where a design is wanted.
+    #[error(
+        "This is the link of an offer to a customer, or of the answer to one, and no head by itself. \
+         Open it on the page."
+    )]
+    OfOffer,
+    /// Something else where an offer is wanted, or an answer.
+    #[error("This link holds no {0}.")]
+    Other(&'static str),
+    /// What a smith says to a customer beside the head, or a choice, is out of its limits.
+    #[error("There is no link for this: what is offered or chosen lies outside its limits.")]
+    NoOffer,
     /// The checksum fits, but there is no design behind it.
     #[error("This link can’t be read: its checksum matches, but it holds no design.")]
     NoDesign,
@@ -134,10 +152,13 @@ pub enum LinkError {
     },
     /// Longer than a link may be, however coarse.
     #[error(
-        "This design takes more than the {LONGEST_DESIGN} characters of a link. Shorten the list \
+        "This design takes more than the {most} characters of a link. Shorten the list \
          of losses, or send the design file."
     )]
-    TooMuch,
+    TooMuch {
+        /// The most, without name and note.
+        most: usize,
+    },
 }
 
 /// `design` as the text that follows the `#`.
@@ -161,6 +182,21 @@ pub enum LinkError {
 /// # Ok::<(), link::LinkError>(())
 /// ```
 pub fn encode(design: &Design) -> Result<String, LinkError> {
+    write(VERSION, VERSION, LONGEST_DESIGN, design, &|_| Ok(()))
+}
+
+/// A link that begins with `kind`: what `more` notes, and `design` as `version` has it, with the finest detail by which
+/// both are no longer than `most` characters; then name and note.
+///
+/// # Errors
+/// As [`encode`].
+pub(super) fn write(
+    kind: char,
+    version: char,
+    most: usize,
+    design: &Design,
+    more: &dyn Fn(&mut Writer) -> Result<(), Fault>,
+) -> Result<String, LinkError> {
     for (what, text, most) in [
         ("name", &design.name, LONGEST_NAME),
         ("note", &design.note, LONGEST_NOTE),
@@ -184,25 +220,32 @@ pub fn encode(design: &Design) -> Result<String, LinkError> {
     if count > MOST_STATIONS {
         return Err(LinkError::Stations { count });
     }
-    let mut body = packed(design).ok_or(LinkError::TooMuch)?;
+    let longest = most - 1 - CHECKSUM;
+    let mut body = packed(version, longest, design, more).ok_or(LinkError::TooMuch { most })?;
     for text in [&design.name, &design.note] {
         body.push('.');
         body.push_str(&URL_SAFE_NO_PAD.encode(text));
     }
     let body = body.trim_end_matches('.');
-    Ok(format!("{VERSION}{}{body}", checksum(VERSION, body)))
+    Ok(format!("{kind}{}{body}", checksum(kind, body)))
 }
 
-/// The design with the finest detail that is short enough.
-fn packed(design: &Design) -> Option<String> {
+/// What `more` notes and the design with the finest detail that is short enough.
+fn packed(
+    version: char,
+    longest: usize,
+    design: &Design,
+    more: &dyn Fn(&mut Writer) -> Result<(), Fault>,
+) -> Option<String> {
     let rounded = round::rounded(design);
     let mut details = round::DETAILS.iter().enumerate();
     details.find_map(|(index, detail)| {
         let mut detailed = round::detailed(design, &rounded, detail);
         let mut writer = Writer::default();
-        body::design(&mut writer, &mut detailed, VERSION, index).ok()?;
+        more(&mut writer).ok()?;
+        body::design(&mut writer, &mut detailed, version, index).ok()?;
         let text = URL_SAFE_NO_PAD.encode(writer.finish());
-        (text.len() <= LONGEST_PACKED).then_some(text)
+        (text.len() <= longest).then_some(text)
     })
 }
 
@@ -213,14 +256,30 @@ fn packed(design: &Design) -> Option<String> {
 /// # Errors
 /// A sentence for a text that is no link, a damaged one and one of a newer version.
 pub fn decode(text: &str) -> Result<Design, LinkError> {
+    let (version, body) = opened(text, LONGEST_LINK)?;
+    if super::offer::KINDS.contains(&version) {
+        return Err(LinkError::OfOffer);
+    }
+    if !VERSIONS.contains(&version) {
+        return Err(LinkError::Newer(version));
+    }
+    read(version, body, &mut |_| Ok(()))
+}
+
+/// The first character of a link and what follows its checksum, which fits; at most `longest` characters are looked at.
+///
+/// # Errors
+/// A sentence for a text that is no link and a damaged one.
+pub(super) fn opened(text: &str, longest: usize) -> Result<(char, &str), LinkError> {
     let text = text.trim();
     let link = text.split_once('#').map_or(text, |(_, fragment)| fragment);
     if link.is_empty() {
         return Err(LinkError::Empty);
     }
-    if link.len() > LONGEST_LINK {
+    if link.len() > longest {
         return Err(LinkError::TooLong {
             length: link.chars().count(),
+            longest,
         });
     }
     let version = match link.chars().next() {
@@ -240,13 +299,26 @@ pub fn decode(text: &str) -> Result<Design, LinkError> {
     if checksum(version, body) != stated {
         return Err(LinkError::Damaged);
     }
-    if !VERSIONS.contains(&version) {
-        return Err(LinkError::Newer(version));
-    }
-    read(version, body).ok_or(LinkError::NoDesign)
+    Ok((version, body))
 }
 
-fn read(version: char, body: &str) -> Option<Design> {
+/// The design behind the checksum, as `version` has it, after what `more` reads.
+///
+/// # Errors
+/// [`LinkError::NoDesign`].
+pub(super) fn read(
+    version: char,
+    body: &str,
+    more: &mut dyn FnMut(&mut Reader) -> Result<(), Fault>,
+) -> Result<Design, LinkError> {
+    unpacked(version, body, more).ok_or(LinkError::NoDesign)
+}
+
+fn unpacked(
+    version: char,
+    body: &str,
+    more: &mut dyn FnMut(&mut Reader) -> Result<(), Fault>,
+) -> Option<Design> {
     let mut parts = body.split('.');
     let bytes = URL_SAFE_NO_PAD.decode(parts.next()?).ok()?;
     // A writer leaves no idle zero at the end, and no design is all zeros.
@@ -261,6 +333,7 @@ fn read(version: char, body: &str) -> Option<Design> {
     let (name, note) = (text(LONGEST_NAME)?, text(LONGEST_NOTE)?);
     let mut design = body::unread();
     let mut reader = Reader::new(&bytes);
+    more(&mut reader).ok()?;
     body::design(&mut reader, &mut design, version, 0).ok()?;
     let all_read = reader.is_done() && parts.next().is_none();
     all_read.then_some(Design {

@@ -7,10 +7,10 @@
 
 /// What was read is no packed design.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) struct Fault;
+pub(in crate::share) struct Fault;
 
 /// One direction of packing.
-pub(super) trait Coder {
+pub(in crate::share) trait Coder {
     /// A value below `count`, which is at most 2³². A writer keeps `value` and gives it back; a
     /// reader gives back what it reads and does not look at `value`.
     fn choice(&mut self, value: u64, count: u64) -> Result<u64, Fault>;
@@ -60,7 +60,7 @@ pub(super) const WEIGHTS: u64 = 256;
 
 /// Takes note of choices.
 #[derive(Default)]
-pub(super) struct Writer {
+pub(in crate::share) struct Writer {
     choices: Vec<(u64, u64)>,
 }
 
@@ -99,7 +99,7 @@ impl Writer {
 }
 
 /// Makes the choices that were noted.
-pub(super) struct Reader {
+pub(in crate::share) struct Reader {
     limbs: Vec<u32>,
 }
 

@@ -1,0 +1,188 @@
+//! A smith offers a head to a customer, who looks, chooses and answers; the smith takes the answer.
+
+use headwright_browser::{Page, View, browse, browse_from_nothing, key};
+use serde_json::json;
+
+/// How far the page goes over the side of the window, CSS pixels.
+const OVER: &str =
+    "return document.documentElement.scrollWidth - document.documentElement.clientWidth";
+
+/// What stands after the # of a link that was handed out in the field of this name.
+fn handed_out(page: &Page, field: &str) -> String {
+    page.wait_for("textbox", field);
+    let address = page.value(field);
+    let (_, link) = address.split_once('#').expect("a link");
+    format!("#{link}")
+}
+
+/// Opens the sheet for the customer of the cross-pein starter, leaves the handle and the weight open and hands out the link.
+fn offer(page: &Page, shares: bool) -> String {
+    page.begin_with("Cross pein hammer");
+    page.press("button", "for the customer …");
+    page.wait_for("heading", "For the customer");
+    page.press("checkbox", "the customer may choose, length of the handle");
+    page.enter("handle from, mm", "340");
+    page.enter("handle to, mm", "390");
+    page.press("checkbox", "the customer may choose, weight of the head");
+    page.enter("weight to", "1.2 kg");
+    page.write("price, left empty for none", "240,50");
+    page.tab_to("combobox", "the customer is told where the work stands");
+    page.type_text("hardened");
+    page.wait_for_text("as of");
+    if shares {
+        page.press("checkbox", "the customer is told, all sizes of the head");
+    }
+    page.press("button", "Copy the customer’s link");
+    handed_out(page, "The customer’s link")
+}
+
+#[test]
+fn a_customer_chooses_on_a_phone_and_the_smith_takes_the_answer() {
+    browse("an offer and its answer", View::desktop(), |smith| {
+        let link = offer(smith, false);
+        smith.save_long_picture("customer-offer");
+        assert!(link.len() < 600, "{link}");
+        let answer = browse_from_nothing("the customer", View::phone(), |page| {
+            page.load(&link);
+            page.wait_for("heading", "Cross pein hammer");
+            for said in [
+                "240.50 EUR",
+                "hickory",
+                "cross pein",
+                "as of",
+                "hardened and tempered",
+                "370 mm",
+            ] {
+                page.wait_for_text(said);
+            }
+            page.rest(|| page.text());
+            page.save_long_picture("customer-phone");
+            let text = page.text();
+            for word in ["heat", "billet", "held", "free", "cheek", "starters", "fit"] {
+                let found = text
+                    .split(|c: char| !c.is_alphabetic())
+                    .any(|one| one == word);
+                assert!(!found, "“{word}” stands on the customer’s page:\n{text}");
+            }
+            assert_eq!(page.script(OVER, json!([])), json!(0));
+            // What cannot be had is refused with the limits.
+            for (typed, sentence) in [
+                (
+                    "900",
+                    "A handle of 900 mm is not offered: it may be 340 mm to 390 mm long.",
+                ),
+                ("long", "“long” is not a number with a unit"),
+                ("-3", "That is out of all bounds."),
+            ] {
+                page.write("length of the handle, mm", typed);
+                page.wait_for_text(sentence);
+            }
+            page.keys(&[key::ESCAPE]);
+            page.wait_for_text("As it is drawn.");
+            page.enter("length of the handle, mm", "355");
+            page.wait_for_text("handle length 355 mm instead of 370 mm");
+            page.enter("weight of the head", "1.15 kg");
+            page.wait_for_text("weight 1.150 kg instead of 1.122 kg");
+            page.press("button", "Send this answer");
+            handed_out(page, "The answer’s link")
+        });
+        smith.change_fragment(&answer);
+        smith.wait_for_text("an answer to your offer");
+        smith.wait_for_text("handle length 355 mm instead of 370 mm");
+        smith.wait_for_text("The head that was offered stands on your sheet");
+        smith.save_long_picture("customer-answer");
+        smith.press("button", "Take it");
+        smith.wait_for_region("finished weight", "1.150 kg");
+        assert!(!smith.url().contains('#'), "{}", smith.url());
+        smith.press("button", "undo answer to Cross pein hammer");
+        smith.wait_for_region("finished weight", "1.122 kg");
+    });
+}
+
+#[test]
+fn a_head_goes_into_the_workshop_only_when_that_is_said_and_undo_brings_the_old_one_back() {
+    let link = browse("an offer", View::desktop(), |page| offer(page, true));
+    browse("an offer in the workshop", View::desktop(), |page| {
+        page.enter("name of the head", "My own");
+        page.change_fragment(&link);
+        page.wait_for("heading", "Cross pein hammer");
+        page.wait_for_text("sizes, cold");
+        page.wait_for_text("reach of the edge");
+        page.rest(|| page.text());
+        page.save_long_picture("customer-desktop");
+        page.press("button", "open it in the workshop");
+        page.wait_for_text("in front of “My own”");
+        page.press("button", "leave it as it is");
+        page.press("button", "open it in the workshop");
+        page.press("button", "put it there");
+        page.wait_for_value("name of the head", "Cross pein hammer");
+        page.press("button", "undo link to Cross pein hammer");
+        page.wait_for_value("name of the head", "My own");
+    });
+}
+
+#[test]
+fn a_note_with_markup_is_shown_as_text() {
+    const NOTE: &str = "<img src=x onerror=document.title='caught'><b>bold</b>";
+    let link = browse("markup in a note", View::desktop(), |page| {
+        page.enter("name of the head", "<i>Anna</i>");
+        page.write("note", NOTE);
+        page.press("button", "for the customer …");
+        page.press("button", "Copy the customer’s link");
+        handed_out(page, "The customer’s link")
+    });
+    browse_from_nothing("markup is text", View::desktop(), |page| {
+        page.load(&link);
+        page.wait_for("heading", "<i>Anna</i>");
+        page.wait_for_text(NOTE);
+        let made = page.script(
+            "return document.querySelectorAll('.customer img, .customer b, .customer i').length",
+            json!([]),
+        );
+        assert_eq!(made, json!(0));
+    });
+}
+
+#[test]
+fn a_damaged_link_is_said_and_the_head_of_the_workshop_stands() {
+    browse("a damaged offer", View::desktop(), |page| {
+        page.enter("name of the head", "My own");
+        page.change_fragment("#Athis-is-damaged");
+        page.wait_for_text("This link is damaged or was cut short");
+        page.press("button", "draw a head of your own");
+        page.wait_for_value("name of the head", "My own");
+    });
+}
+
+#[test]
+fn no_rule_of_accessibility_is_broken_for_customer_or_smith() {
+    let link = browse("an offer to look at", View::desktop(), |page| {
+        offer(page, true)
+    });
+    let mut broken = Vec::new();
+    for view in [View::phone(), View::phone().dark(), View::desktop().dark()] {
+        let found = browse_from_nothing("rules for the customer", view, |page| {
+            page.load(&link);
+            page.wait_for_text("what you may choose");
+            page.press("button", "Send this answer");
+            page.wait_for("textbox", "The answer’s link");
+            page.rest(|| page.text());
+            let mut found = page.broken_rules();
+            page.load("");
+            page.press("button", "for the customer …");
+            page.wait_for("heading", "For the customer");
+            page.press("checkbox", "the customer may choose, weight of the head");
+            assert_eq!(page.script(OVER, json!([])), json!(0));
+            page.rest(|| page.text());
+            page.save_long_picture(if view.phone {
+                "customer-offer-phone"
+            } else {
+                "customer-offer-slate"
+            });
+            found.extend(page.broken_rules());
+            found
+        });
+        broken.extend(found);
+    }
+    assert!(broken.is_empty(), "{}", broken.join("\n"));
+}
