@@ -31,28 +31,25 @@ pub fn Answered(
         let differences = differences.into_iter().map(|one| view! { <li>{one}</li> });
         view! { <ul class="differences">{differences.collect_view()}</ul> }.into_any()
     };
-    let there = Memo::new(move |_| {
-        page.design
-            .with(|own| answer.with_value(|answer| (own.name.clone(), answer.is_of(own))))
-    });
-    let stands = move || {
-        match there.get() {
-        (_, true) => {
+    // Asked once: what follows the page's head would run once more when the page leaves for it.
+    let on_the_sheet = page.design.with_untracked(|own| {
+        if answer.with_value(|answer| answer.is_of(own)) {
             "The head that was offered stands on your sheet: taking the answer changes it so, and undo takes that back."
                 .to_owned()
+        } else {
+            format!(
+                "On your sheet stands another head, “{}”, or this one as you have changed it since: taking the answer puts the head of the link onto a sheet of its own, and yours stays on the rack.",
+                own.name
+            )
         }
-        (name, false) => format!(
-            "On your sheet stands another head, “{name}”, or this one as you have changed it since: taking the answer puts the head of the link onto a sheet of its own, and yours stays on the rack."
-        ),
-    }
-    };
+    });
     let take = move |_| {
         let own_design = page.design.get_untracked();
         match answer.with_value(|answer| answer.taken(&own_design)) {
             Ok(design) => {
                 address::leave_offer(page);
                 let step = format!("answer to {}", design.name);
-                if there.get_untracked().1 {
+                if answer.with_value(|answer| answer.is_of(&own_design)) {
                     page.replace(step, design);
                 } else {
                     page.bring(step, design, None);
@@ -72,7 +69,7 @@ pub fn Answered(
         <section aria-labelledby="what-differs">
             <h2 id="what-differs">"what is wanted"</h2>
             {differences}
-            <p>{stands}</p>
+            <p>{on_the_sheet}</p>
             <button type="button" class="main-way" on:click=take>
                 "Take it"
             </button>

@@ -111,7 +111,8 @@ fn IntoTheWorkshop(
 ) -> impl IntoView {
     let own = Workspace::here();
     let asks = RwSignal::new(false);
-    let there = move || page.design.with(|design| design.name.clone());
+    // Asked once at a press: what follows the page's head would run once more when the page leaves for it.
+    let there = move || page.design.with_untracked(|design| design.name.clone());
     let open = move |_| {
         let design = own.design.get_untracked();
         address::leave_offer(page);
