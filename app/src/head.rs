@@ -51,6 +51,7 @@ pub fn Title() -> impl IntoView {
             <input
                 type="text"
                 aria-label="name of the head"
+                placeholder="hammer without a name"
                 maxlength=headwright::design::LONGEST_NAME
                 autocomplete="off"
                 spellcheck="false"

@@ -34,9 +34,9 @@ pub fn Was(
         let system = workspace.system.get();
         workspace.was(dim).map(|size| {
             view! {
-                "was "
+                "was\u{a0}"
                 <Number text=size.show(system) />
-                {format!(" {}", size.unit_word(system))}
+                {format!("\u{a0}{}", size.unit_word(system))}
             }
         })
     }

@@ -243,7 +243,13 @@ fn heats(known: &Known, wide: f64) -> Section {
         }
     };
     for step in plan.steps(known.system) {
-        section.tick(&[(0.0, Start, step.kind.name()), (wide, End, &step.value)]);
+        let three_times = step.kind == heat::StepKind::Normalize && step.value != "none";
+        let value = if three_times {
+            format!("3 × {}", step.value)
+        } else {
+            step.value
+        };
+        section.tick(&[(0.0, Start, step.kind.name()), (wide, End, &value)]);
     }
     let temper = &plan.tempering;
     let colour = temper

@@ -39,7 +39,7 @@ pub fn svg(page: &Page) -> String {
 fn draw(out: &mut String, path: &Path) {
     out.push_str("<path");
     if let Some(name) = &path.name {
-        let _ = write!(out, " class=\"{}\"", escaped(&name.replace(' ', "-")));
+        let _ = write!(out, " class=\"card-{}\"", escaped(&name.replace(' ', "-")));
     }
     if let Some(pen) = path.pen {
         let _ = write!(out, " stroke=\"#000\" stroke-width=\"{}\"", pen.width_mm());

@@ -58,8 +58,9 @@ fn of_page(page: &Value) -> Vec<Rows> {
         .collect()
 }
 
-/// The paths of an SVG by that class.
+/// The paths of an SVG by that class, which begins with “card-” so that no style of the page meets it.
 fn of_class(file: &Value, name: &str) -> Vec<Rows> {
+    let name = format!("card-{name}");
     let all = file["paths"].as_array().expect("a list").iter();
     all.filter(|path| path["name"] == name).map(rows).collect()
 }
