@@ -32,7 +32,7 @@
 //! ```
 
 use crate::bar::{BarError, Billet, billet};
-use crate::design::{Design, DesignError, Edit, Side};
+use crate::design::{Design, DesignError, Side};
 use crate::drift::{self, Drifting};
 use crate::handle::{self, Made};
 use crate::heat;
@@ -193,9 +193,6 @@ impl Known<'_> {
     }
 }
 
-/// With a longer link the code would be too fine for a phone; the note stays out of it then.
-const LONGEST_IN_CODE: usize = 700;
-
 fn name(design: &Design) -> &str {
     if design.name.trim().is_empty() {
         "Hammer head"
@@ -214,11 +211,7 @@ impl Card {
         let solid = design.build().map_err(CardError::Design)?;
         let system = asked.system.unwrap_or_else(|| design.bar.rule.system());
         let link = asked.link_base.map(|base| {
-            let told = |design: &Design| link::encode(design).map_err(|error| error.to_string());
-            let mut link = told(design)?;
-            if link.len() > LONGEST_IN_CODE {
-                link = told(&design.apply(Edit::Note(String::new())))?;
-            }
+            let link = link::encode(design).map_err(|error| error.to_string())?;
             Ok(format!("{base}#{link}"))
         });
         // What is sawn and marked is measured with a rule of the units that are shown, as on the screen.

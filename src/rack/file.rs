@@ -105,7 +105,7 @@ impl Rack {
     /// as it stands, with the reason, beside those that can.
     ///
     /// # Errors
-    /// A sentence when the text is no rack file, was or written by a newer program.
+    /// A sentence when the text is no rack file, was written by a newer program or holds more than a rack does.
     #[inline]
     pub fn from_json(text: &str) -> Result<Self, RackError> {
         // Some editors put a byte order mark in front.
@@ -134,6 +134,9 @@ impl Rack {
             line: error.line(),
             fault: short_fault(&error),
         })?;
+        if file.entries.len() > MOST_ENTRIES {
+            return Err(RackError::TooMany(file.entries.len()));
+        }
         let mut rack = Self::default();
         for raw in file.entries {
             match Entry::read(raw.get()) {
