@@ -48,8 +48,8 @@ fn one_press_prints_every_sheet_at_its_size() {
             let printed = printed(page);
             assert_eq!(printed.len(), shown.len(), "{starter} on {paper}");
             for (sheet, name) in printed.iter().zip(&shown) {
-                for k in 0..2 {
-                    let off = sheet.size[k] - size[k];
+                for (printed, wanted) in sheet.size.iter().zip(size) {
+                    let off = printed - wanted;
                     assert!(off.abs() < 0.5, "{name}: {:?}", sheet.size);
                 }
                 assert!(check_lines(sheet) >= 1, "{name} has no line of 100 mm");
