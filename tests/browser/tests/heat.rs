@@ -253,8 +253,11 @@ fn the_sheet_is_worked_by_touch_on_a_phone() {
             json!([]),
         );
         let tops = row.as_array().cloned().unwrap_or_default();
-        assert_eq!(tops.len(), 6);
-        assert!(tops.iter().all(|top| *top == tops[0]), "one row: {tops:?}");
+        assert_eq!(tops.len(), 8);
+        let rows = [&tops[..4], &tops[4..]];
+        for row in rows {
+            assert!(row.iter().all(|top| *top == row[0]), "two rows: {tops:?}");
+        }
         let wider = page.script(
             "return document.documentElement.scrollWidth - document.documentElement.clientWidth",
             json!([]),
