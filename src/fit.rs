@@ -38,7 +38,7 @@ mod trade_off;
 
 pub use effects::{ANGLE_STEP, Accuracy, Effect, effects, mass_spread};
 pub use piece::{PieceError, PieceFit, to_piece};
-pub use relief::{LimitMove, reliefs};
+pub use relief::{FINEST, LimitMove, reliefs};
 pub use rule::{ANGLE_DIVISION, Rounded, RuleError, to_rule};
 pub use target::{Measurable, Residual, Target, Worked};
 pub use trade_off::{Pair, TradeOff, TradeOffError, Traded};

@@ -17,7 +17,7 @@ const REST: Duration = Duration::from_millis(700);
 /// The page's one live region: weight, balance, and how the holds stand.
 #[component]
 pub fn Aloud() -> impl IntoView {
-    let workspace = Workspace::here();
+    let workspace = Workspace::here().behind();
     let said = RwSignal::new(String::new());
     let later = Later::new();
     Effect::new(move |before: Option<String>| {

@@ -32,7 +32,7 @@ pub struct Fitter {
     fit: fn(&Design, Effort) -> Option<Fitted>,
     to_rule: fn(&Design, Rule) -> Result<Rounded, RuleError>,
     effects: fn(&Design, Rule) -> Option<Vec<Effect>>,
-    ways: fn(&Standing, Before<'_>, f64, System) -> Vec<Way>,
+    ways: fn(&Standing, Before<'_>, f64, System, usize, &[Way]) -> Vec<Way>,
 }
 
 impl Fitter {
@@ -84,6 +84,15 @@ pub fn effects(design: &Design, rule: Rule) -> Option<Vec<Effect>> {
 }
 
 /// The ways out of `now`, as [`ways::ways`] finds them; none while the file is not there.
-pub fn ways(now: &Standing, before: Before<'_>, division: f64, system: System) -> Vec<Way> {
-    here().map_or_else(Vec::new, |here| (here.ways)(now, before, division, system))
+pub fn ways(
+    now: &Standing,
+    before: Before<'_>,
+    division: f64,
+    system: System,
+    turn: usize,
+    found: &[Way],
+) -> Vec<Way> {
+    here().map_or_else(Vec::new, |here| {
+        (here.ways)(now, before, division, system, turn, found)
+    })
 }

@@ -1,5 +1,6 @@
 //! The head screen: sheet, margin, and the list of all sizes below.
 
+use leptos::context::Provider;
 use leptos::prelude::*;
 
 use super::foot::Foot;
@@ -36,8 +37,10 @@ pub fn Head() -> impl IntoView {
                 <Foot />
             </div>
             <Margin />
-            <List />
-            <Results />
+            <Provider value=workspace.behind()>
+                <List />
+                <Results />
+            </Provider>
         </div>
     }
 }

@@ -429,10 +429,11 @@ impl Journal {
     }
 }
 
-/// Notes the design whenever it changes, and at the latest when the page goes.
+/// Notes the design whenever it changes, while a size is dragged when there is time, and at the latest when the page goes.
 pub fn follow(workspace: Workspace) {
+    let behind = workspace.behind();
     Effect::new(move |before: Option<()>| {
-        workspace.design.track();
+        behind.design.track();
         if before.is_some() {
             workspace.journal.note(workspace);
         }

@@ -1,11 +1,12 @@
 //! The list of every size, grouped by part, with the choices that belong to each part.
 
+use leptos::context::Provider;
 use leptos::prelude::*;
 
 use super::state::Workspace;
 use super::terms::{Term, Words};
 use super::words;
-use headwright::design::{Part, Side};
+use headwright::design::{Design, Part, Side};
 
 mod choices;
 mod row;
@@ -13,10 +14,36 @@ mod steel;
 
 pub use row::{StateButton, tied};
 
+/// What of the design decides which rows there are and what they are called: the design with all sizes alike. A row asks it
+/// and is left alone while sizes move.
+#[derive(Clone, Copy)]
+struct Shape(Memo<Design>);
+
+impl Shape {
+    fn of(workspace: Workspace) -> Self {
+        Self(Memo::new(move |_| {
+            let mut shape = workspace.design.get();
+            shape.visit_sizes(&mut |_, size| *size = size.with_number(0.0));
+            shape
+        }))
+    }
+
+    /// That of the list that this is in.
+    fn here() -> Self {
+        expect_context()
+    }
+
+    fn with<T>(self, ask: impl FnOnce(&Design) -> T) -> T {
+        self.0.with(ask)
+    }
+}
+
 /// All parts with their sizes: the middle of the head, and one column for each end.
 #[component]
 pub fn List() -> impl IntoView {
+    let shape = Shape::of(Workspace::here());
     view! {
+        <Provider value=shape>
         <section class="list" aria-labelledby="all-sizes">
             <h2 id="all-sizes">"all sizes"</h2>
             <Words id="sizes-words" terms=&[Term::InHand, Term::Free, Term::Locked, Term::Alike] />
@@ -27,6 +54,7 @@ pub fn List() -> impl IntoView {
                 <steel::Steel />
             </div>
         </section>
+        </Provider>
     }
 }
 
@@ -36,9 +64,9 @@ fn Column(
     /// The end; nothing for cheeks and eye.
     side: Option<Side>,
 ) -> impl IntoView {
-    let workspace = Workspace::here();
+    let shape = Shape::here();
     let groups = Memo::new(move |_| {
-        let mut groups = workspace.design.with(words::groups);
+        let mut groups = shape.with(words::groups);
         groups.retain(|part| part.side() == side);
         groups
     });
@@ -58,7 +86,8 @@ fn Group(
     part: Part,
 ) -> impl IntoView {
     let workspace = Workspace::here();
-    let dims = Memo::new(move |_| workspace.design.with(|d| words::sizes_of(d, part)));
+    let shape = Shape::here();
+    let dims = Memo::new(move |_| shape.with(|d| words::sizes_of(d, part)));
     let open = move || workspace.open_part.get() == Some(part);
     let id = format!("part-{}", words::heading(part).replace(' ', "-"));
     let (heading, explained) = (id.clone(), format!("{id}-words"));
@@ -78,7 +107,7 @@ fn Group(
                         workspace.open_part.set(next);
                     }
                 >
-                    <span>{move || workspace.design.with(|d| words::heading_of(d, part))}</span>
+                    <span>{move || shape.with(|d| words::heading_of(d, part))}</span>
                     <span class="count">
                         {move || match dims.with(Vec::len) {
                             1 => "1 size".to_owned(),

@@ -76,7 +76,7 @@ fn App() -> impl IntoView {
     journal::follow(workspace);
     fetched::keep_rack(workspace);
     keys::follow(workspace);
-    title(workspace);
+    title(workspace.behind());
     turn(workspace);
     // Who opens an offer sees nothing of the workshop.
     let in_workshop = Memo::new(move |_| workspace.screen.get() != Screen::Customer);

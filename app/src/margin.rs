@@ -1,5 +1,6 @@
 //! The margin at the right of the sheet: what the head weighs, where it balances, what is held.
 
+use leptos::context::Provider;
 use leptos::prelude::*;
 
 use super::state::Workspace;
@@ -24,12 +25,13 @@ pub use weight::HoldState;
 /// The margin of the head screen.
 #[component]
 pub fn Margin() -> impl IntoView {
-    let workspace = Workspace::here();
+    let workspace = Workspace::here().behind();
     let here = Memo::new(move |_| problems::place(workspace).is_none());
     view! {
         <aside class="margin" aria-label="weight, balance and holds">
             <weight::Weight />
             <balance::Balance />
+            <Provider value=workspace>
             {move || here.get().then(|| view! { <problems::Problems /> }.into_any())}
             <holds::Holds />
             <to_rule::ToRule />
@@ -51,6 +53,7 @@ pub fn Margin() -> impl IntoView {
                     }
                 }}
             </p>
+            </Provider>
         </aside>
     }
 }

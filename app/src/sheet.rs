@@ -10,7 +10,7 @@ use super::terms::SizeSaid;
 use super::words;
 use headwright::design::{Design, DesignError, Dim, Part};
 use headwright::drawing::{
-    Base, Drawing, Key, Laid, Projection, Setting, Show, Style, draw, layout, svg_body,
+    Base, Drawing, Key, Laid, Projection, Setting, Show, Style, draw, layout,
 };
 use headwright::mass::MassProperties;
 use headwright::solid::Solid;
@@ -18,6 +18,7 @@ use headwright::units::System;
 
 mod drag;
 mod hand;
+mod ink;
 pub mod measure;
 mod pane;
 mod projection;
@@ -105,8 +106,14 @@ pub fn Sheet(
     let laid: Memo<Laid> = Memo::new(move |_| {
         drawing.with(|drawing| setting.with(|setting| layout(drawing, setting)))
     });
+    let extent = Memo::new(move |_| laid.with(|laid| [laid.width, laid.height]));
+    // What answers a press stays where it is while one size is dragged: nothing else can be pressed then.
+    let resting = Memo::new(move |before: Option<&Laid>| match (before, dragged.get()) {
+        (Some(before), Some(_)) => before.clone(),
+        _ => laid.get(),
+    });
     let keys = Memo::new(move |_| {
-        laid.with(|laid| laid.sizes.iter().map(|size| size.key).collect::<Vec<_>>())
+        resting.with(|laid| laid.sizes.iter().map(|size| size.key).collect::<Vec<_>>())
     });
     // Where the size in hand was taken: its field takes the focus only if that was here.
     let taken_here = RwSignal::new(None::<Dim>);
@@ -174,32 +181,27 @@ pub fn Sheet(
             <div
                 class="board"
                 node_ref=board
-                style:height=move || format!("{}px", laid.with(|laid| laid.height))
+                style:height=move || format!("{}px", extent.get()[1])
                 style:width=move || {
                     if look.is_near() {
-                        format!("{}px", laid.with(|laid| laid.width))
+                        format!("{}px", extent.get()[0])
                     } else {
                         "100%".to_owned()
                     }
                 }
             >
-                <svg
-                    aria-hidden="true"
-                    focusable="false"
-                    width=move || laid.with(|laid| laid.width)
-                    height=move || laid.with(|laid| laid.height)
-                    viewBox=move || {
-                        laid.with(|laid| format!("0 0 {} {}", laid.width, laid.height))
-                    }
-                    inner_html=move || laid.with(svg_body)
-                ></svg>
+                <ink::Ink laid=laid extent=extent />
                 <For each=move || keys.get() key=|key| *key let:key>
                     <size::Size
                         key=key
                         laid=Memo::new(move |_| {
-                            laid.with(|laid| {
+                            let find = |laid: &Laid| {
                                 laid.sizes.iter().find(|size| size.key == key).cloned()
-                            })
+                            };
+                            match (dragged.get(), key) {
+                                (Some(dim), Key::Size(own)) if own == dim => laid.with(find),
+                                _ => resting.with(find),
+                            }
                         })
                         take=take
                         grip=grip

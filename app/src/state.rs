@@ -8,7 +8,7 @@ use wasm_bindgen_futures::spawn_local;
 
 use super::fitting::{self, Arrival};
 use super::history::{History, Standing};
-use super::holding::{Holding, holdings};
+use super::holding::Holding;
 use super::journal::{Entered, Journal};
 use super::keep::Opened;
 use super::settle::{concerns_the_head, fitted, holds_something, look, settle};
@@ -17,12 +17,14 @@ use super::words;
 use headwright::bar::Bar;
 use headwright::design::{Design, DesignError, Dim, Edit, Part, Quantity, bounds};
 use headwright::fit::{Effort, Fitted, Outcome};
-use headwright::mass::{MassProperties, mass_properties};
+use headwright::mass::MassProperties;
 use headwright::solid::Solid;
 use headwright::units::{Length, Mass, Measure, Rule, System};
 
+mod chase;
 mod steps;
 
+use chase::{Chase, Seen};
 use steps::{HALF_DEGREE, bar_in, stepped, written_in};
 
 /// The sheets that can be in front.
@@ -135,6 +137,7 @@ pub struct Workspace {
     session: RwSignal<Option<Session>>,
     /// Whether the head was changed, with something held, before the fit was there.
     overdue: StoredValue<bool>,
+    chase: Chase,
 }
 
 impl Workspace {
@@ -149,30 +152,16 @@ impl Workspace {
             offered,
             journal,
         } = opened;
-        let design = RwSignal::new(standing.design);
-        let built = Memo::new(move |_| design.with(Design::build));
-        let sound = Memo::new(move |last: Option<&Solid>| {
-            built.with(|built| match (built, last) {
-                (Ok(solid), _) => solid.clone(),
-                (Err(_), Some(last)) => last.clone(),
-                (Err(_), None) => solid.clone(),
-            })
-        });
-        let problems =
-            Memo::new(move |_| built.with(|built| built.clone().err().unwrap_or_default()));
-        let properties = Memo::new(move |_| sound.with(mass_properties));
-        let holdings = Memo::new(move |_| {
-            design.with(|d| sound.with(|solid| properties.with(|p| holdings(d, solid, p))))
-        });
+        let front = Seen::new(standing, solid);
         Self {
-            design,
-            fitted: RwSignal::new(standing.fitted),
-            moved: RwSignal::new(standing.moved),
+            design: front.design,
+            fitted: front.fitted,
+            moved: front.moved,
             fit_file: RwSignal::new(Arrival::Coming),
-            sound,
-            problems,
-            properties,
-            holdings,
+            sound: front.sound,
+            problems: front.problems,
+            properties: front.properties,
+            holdings: front.holdings,
             system: RwSignal::new(system),
             theme: RwSignal::new(theme),
             screen: RwSignal::new(Screen::Head),
@@ -190,6 +179,7 @@ impl Workspace {
             history: RwSignal::new(History::default()),
             session: RwSignal::new(None),
             overdue: StoredValue::new(false),
+            chase: Chase::new(front),
         }
     }
 
@@ -254,6 +244,10 @@ impl Workspace {
         {
             self.keep();
         }
+        let shown = |s: &Option<Session>| s.as_ref().is_some_and(|s| s.edit == edit);
+        if self.session.with_untracked(shown) {
+            return;
+        }
         let start = self
             .session
             .with_untracked(|s| s.as_ref().map(|s| s.start.clone()))
@@ -284,18 +278,19 @@ impl Workspace {
 
     /// Keeps what is shown: from here on it is one step that can be undone.
     pub fn keep(self) {
+        self.chase.slide(false);
         let Some(session) = self.session.try_update(Option::take).flatten() else {
             return;
         };
         // While a size moved there was time for a quick look alone.
         let is_missed = |f: &Option<Fitted>| f.as_ref().is_some_and(|f| f.outcome != Outcome::Met);
-        if self.fitted.with_untracked(is_missed) {
+        if is_missed(&self.standing().fitted) {
             let after = settle(&session.start, &session.edit, Effort::Thorough);
             if !is_missed(&after.fitted) {
                 self.stand(after);
             }
         }
-        if session.start.design != self.design.get_untracked() {
+        if session.start.design != self.standing().design {
             self.history
                 .update(|history| history.note(session.name, session.start, self.journal.sheet()));
         }
@@ -303,6 +298,7 @@ impl Workspace {
 
     /// Puts back what stood before the present row of edits.
     pub fn put_back(self) {
+        self.chase.slide(false);
         if let Some(session) = self.session.try_update(Option::take).flatten() {
             self.overdue.set_value(session.overdue);
             self.stand(session.start);
@@ -474,6 +470,7 @@ impl Workspace {
             }
             Measure::Angle(_) => size.with_number(to(HALF_DEGREE)),
         };
+        self.chase.slide(true);
         self.show_size(dim, slid);
     }
 
@@ -506,17 +503,11 @@ impl Workspace {
 
     /// How everything stands.
     pub fn standing(self) -> Standing {
-        Standing {
-            moved: self.moved.get_untracked(),
-            design: self.design.get_untracked(),
-            fitted: self.fitted.get_untracked(),
-        }
+        self.chase.standing()
     }
 
     fn stand(self, standing: Standing) {
-        self.fitted.set(standing.fitted);
-        self.moved.set(standing.moved);
-        self.design.set(standing.design);
+        self.chase.stand(standing);
     }
 }
 

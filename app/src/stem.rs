@@ -26,7 +26,7 @@ pub fn oval(solid: &Solid, handle: &Handle) -> [f64; 2] {
 
 /// The same of the head and the handle in work.
 pub fn in_work() -> Memo<[f64; 2]> {
-    let workspace = Workspace::here();
+    let workspace = Workspace::here().behind();
     Memo::new(move |_| {
         workspace
             .sound

@@ -25,6 +25,7 @@ pub fn Strip() -> impl IntoView {
         }
     });
     on_cleanup(move || scrolled.remove());
+    let behind = workspace.behind();
     let properties = workspace.properties;
     let system = workspace.system;
     view! {
@@ -59,9 +60,9 @@ pub fn Strip() -> impl IntoView {
                 <HoldState quantity=Quantity::Balance short=true />
             </div>
             <Hanging
-                solid=workspace.sound
-                properties=properties
-                standing=Signal::derive(move || standing(workspace))
+                solid=behind.sound
+                properties=behind.properties
+                standing=Signal::derive(move || standing(behind))
             />
         </section>
     }

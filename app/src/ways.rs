@@ -3,8 +3,8 @@
 use super::history::Standing;
 use super::holding::{Holding, holdings};
 use super::settle::{fitted, start};
-use headwright::design::{Design, Edit, Hold, Quantity, bounds};
-use headwright::fit::{Effort, LimitMove, Measurable, Outcome, Target, reliefs, targets};
+use headwright::design::{Design, Dim, Edit, Hold, Quantity};
+use headwright::fit::{Effort, Measurable, Outcome, Target, reliefs, targets};
 use headwright::mass::mass_properties;
 use headwright::units::{Amount, Mass, MassNotation, System};
 
@@ -37,30 +37,40 @@ const HALF_DEGREE: f64 = 0.5;
 /// Tolerances that are offered are multiples of this share of what counts as equally far off.
 const TOLERANCE_STEP: f64 = 0.5;
 
-/// The ways out of `now`: let a limit go, ask for less, go back to `before`, which had that name.
-/// `division` is the rule's, mm.
+/// How many turns it takes to find all ways.
+pub const TURNS: usize = 3;
+
+/// The ways out of `now` that are found in the turn numbered `turn` of [`TURNS`], each of which takes a moment: let a limit go; ask
+/// for less; go back to `before`, which had that name, or let a hold go where nothing less helps. `found` has those of the
+/// turns before. `division` is the rule's, mm.
 pub fn ways(
     now: &Standing,
     before: Option<&(String, Standing)>,
     division: f64,
     system: System,
+    turn: usize,
+    found: &[Way],
 ) -> Vec<Way> {
-    let Some(outcome) = now.fitted.as_ref().map(|fitted| fitted.outcome) else {
-        return Vec::new();
-    };
-    if outcome == Outcome::Met {
+    let outcome = now.fitted.as_ref().map(|fitted| fitted.outcome);
+    if outcome.is_none_or(|outcome| outcome == Outcome::Met) {
         return Vec::new();
     }
-    let mut ways = limits_let_go(now, division, system);
-    ways.extend(usual_set_free(now));
-    let less = less_asked(now, system);
-    let nothing_less = less.is_empty();
-    ways.extend(less);
-    ways.extend(before.and_then(|(name, before)| back(now, name, before, system)));
-    if nothing_less {
-        ways.extend(one_let_go(now));
+    match turn {
+        0 => {
+            let mut ways = limits_let_go(now, division, system);
+            ways.extend(usual_set_free(now));
+            ways
+        }
+        1 => less_asked(now, system),
+        _ => {
+            let back = before.and_then(|(name, before)| back(now, name, before, system));
+            let mut ways = Vec::from_iter(back);
+            if !found.iter().any(|way| way.design.holds != now.design.holds) {
+                ways.extend(one_let_go(now));
+            }
+            ways
+        }
     }
-    ways
 }
 
 fn way(words: String, design: Design) -> Option<Way> {
@@ -80,37 +90,25 @@ fn met(design: Design, now: &Standing) -> Option<Design> {
     (outcome == Some(Outcome::Met)).then_some(after.design)
 }
 
-/// Limits moved as far as they must be, outwards to the rule: a limit is what a smith can measure.
+/// Limits moved as far as they must be, outwards to the rule.
 fn limits_let_go(now: &Standing, division: f64, system: System) -> Vec<Way> {
     let Some(fitted) = &now.fitted else {
         return Vec::new();
     };
     let start = start(&now.design, now.moved);
-    let reliefs = reliefs(&start, &targets(&start), fitted, MOST_LIMITS);
-    let on_the_rule = |limit: &LimitMove| {
-        let division = if limit.dim.is_angle() {
+    // On the rule: a limit is what a smith can measure.
+    let step = |dim: Dim| {
+        if dim.is_angle() {
             HALF_DEGREE
         } else {
             division
-        };
-        let table = bounds(limit.dim);
-        let steps = limit.to.number() / division;
-        let steps = if limit.upper {
-            steps.ceil()
-        } else {
-            steps.floor()
-        };
-        let to = (steps * division).clamp(table.low, table.high);
-        LimitMove {
-            to: limit.to.with_number(to),
-            ..*limit
         }
     };
+    let reliefs = reliefs(&start, &targets(&start), fitted, MOST_LIMITS, &step);
     let offered = reliefs.iter().filter_map(|relief| {
-        let limits: Vec<LimitMove> = relief.iter().map(on_the_rule).collect();
-        let all = limits.iter();
+        let all = relief.iter();
         let design = all.fold(now.design.clone(), |design, limit| limit.on(&design));
-        let each = limits.iter();
+        let each = relief.iter();
         let each =
             each.map(|limit| format!("{} go to {}", limit.dim.words(), limit.to.words(system)));
         let words = format!("Let the {}", each.collect::<Vec<_>>().join(", the "));
@@ -267,12 +265,20 @@ mod tests {
         (after, ("front face offset 60".to_owned(), start))
     }
 
+    fn all_ways(now: &Standing, before: &(String, Standing)) -> Vec<Way> {
+        (0..TURNS).fold(Vec::new(), |mut found, turn| {
+            let more = ways(now, Some(before), 1.0, System::Metric, turn, &found);
+            found.extend(more);
+            found
+        })
+    }
+
     #[test]
     fn every_way_out_that_is_offered_meets_every_hold() {
         let (now, before) = out_of_reach();
         let outcome = now.fitted.as_ref().expect("fitted").outcome;
         assert_ne!(outcome, Outcome::Met, "the trial must be out of reach");
-        let ways = ways(&now, Some(&before), 1.0, System::Metric);
+        let ways = all_ways(&now, &before);
         assert!(ways.len() >= 2, "{ways:?}");
         for way in ways {
             assert!(way.design.build().is_ok(), "{}", way.words);
@@ -283,7 +289,7 @@ mod tests {
     #[test]
     fn going_back_is_offered_with_the_value_that_was() {
         let (now, before) = out_of_reach();
-        let ways = ways(&now, Some(&before), 1.0, System::Metric);
+        let ways = all_ways(&now, &before);
         let words: Vec<&str> = ways.iter().map(|way| way.words.as_str()).collect();
         assert!(
             words

@@ -203,7 +203,7 @@ impl FitAnswer {
             residuals: residuals.collect(),
             changed: changes(design, &fitted.design, &fitted.changed),
             active_bounds: words(&fitted.active),
-            limits_to_move: fit::reliefs(&held, &targets, &fitted, MOST_RELIEFS)
+            limits_to_move: fit::reliefs(&held, &targets, &fitted, MOST_RELIEFS, &|_| fit::FINEST)
                 .iter()
                 .map(|moves| moves.iter().map(LimitChange::of).collect())
                 .collect(),

@@ -13,7 +13,7 @@ pub struct LimitMove {
     pub upper: bool,
     /// Where it is.
     pub from: Measure,
-    /// Where it would have to be, outwards to the thousandth of a millimetre or degree.
+    /// Where it would have to be, outwards to a whole step.
     pub to: Measure,
 }
 
@@ -40,8 +40,10 @@ impl LimitMove {
     }
 }
 
-/// Limits are told in steps of this, mm or degrees, and no farther out than needed by as much.
-const TOLD: f64 = 1e-3;
+/// The finest steps in which limits are told, mm or degrees.
+pub const FINEST: f64 = 1e-3;
+/// What is left of a step when how far a limit has to move is known well enough.
+const WELL_ENOUGH: f64 = 0.25;
 /// Limits found in the way of one another before no more are looked for.
 const MOST_TOGETHER: usize = 8;
 
@@ -51,7 +53,9 @@ const MOST_TOGETHER: usize = 8;
 /// First come single limits that stand in the way, each moved as little as it must be with the
 /// others where they are; where none is enough by itself, all that must move at once. Nothing comes
 /// back when the targets are met as it is, and when no limit that the smith set is what hinders,
-/// but soundness, the table of bounds, or the targets themselves.
+/// but soundness, the table of bounds, or the targets themselves. Limits are told in whole `steps` of
+/// their dimension, mm or degrees, such as the divisions of a rule, and no farther out than needed by more than a step
+/// and a quarter: the coarser, the fewer fits it takes.
 ///
 /// # Method
 /// With the limits at the ends of the table of bounds a fit says where they need be at most. What
@@ -63,16 +67,17 @@ pub fn reliefs<Q: Measurable>(
     targets: &[Target<Q>],
     fitted: &Fitted<Q>,
     most: usize,
+    steps: &dyn Fn(Dim) -> f64,
 ) -> Vec<Vec<LimitMove>> {
     if fitted.outcome != Outcome::OutOfReach {
         return Vec::new();
     }
     let limits = limits(fitted);
     let singles = limits.iter();
-    let singles = singles.filter_map(|limit| moves(design, targets, &[*limit]).ok());
+    let singles = singles.filter_map(|limit| moves(design, targets, &[*limit], steps).ok());
     let singles: Vec<Vec<LimitMove>> = singles.take(most).collect();
     if singles.is_empty() {
-        let all = together(design, targets, limits);
+        let all = together(design, targets, limits, steps);
         all.into_iter().take(most).collect()
     } else {
         singles
@@ -84,9 +89,10 @@ fn together<Q: Measurable>(
     design: &Design,
     targets: &[Target<Q>],
     mut limits: Vec<(Dim, bool)>,
+    steps: &dyn Fn(Dim) -> f64,
 ) -> Option<Vec<LimitMove>> {
     while (1..=MOST_TOGETHER).contains(&limits.len()) {
-        match moves(design, targets, &limits) {
+        match moves(design, targets, &limits, steps) {
             Ok(relief) => return Some(relief),
             Err(further) if further.is_empty() => return None,
             Err(further) => limits.extend(further),
@@ -113,12 +119,14 @@ fn moves<Q: Measurable>(
     design: &Design,
     targets: &[Target<Q>],
     gone: &[(Dim, bool)],
+    steps: &dyn Fn(Dim) -> f64,
 ) -> Result<Vec<LimitMove>, Vec<(Dim, bool)>> {
     let moved = |to: &dyn Fn(Dim, bool, f64) -> f64| -> Vec<LimitMove> {
         let moved = gone.iter().filter_map(|(dim, upper)| {
             let range = design.free.get(dim)?;
             let from = if *upper { range.high } else { range.low };
-            let to = outwards(*dim, *upper, to(*dim, *upper, from.number()));
+            let to = to(*dim, *upper, from.number());
+            let to = outwards(*dim, *upper, to, steps(*dim));
             (to != from.number()).then_some(LimitMove {
                 dim: *dim,
                 upper: *upper,
@@ -158,10 +166,12 @@ fn moves<Q: Measurable>(
     if !is_enough(&told) {
         return Err(Vec::new());
     }
-    let longest = told.iter().map(|m| (m.to.number() - m.from.number()).abs());
+    let longest = told
+        .iter()
+        .map(|m| (m.to.number() - m.from.number()).abs() / steps(m.dim));
     let longest = longest.fold(0.0, f64::max);
     let (mut short, mut enough) = (0.0, 1.0);
-    while (enough - short) * longest > TOLD {
+    while (enough - short) * longest > WELL_ENOUGH {
         let middle = 0.5 * (short + enough);
         let less = share_of(middle);
         if is_enough(&less) {
@@ -173,10 +183,10 @@ fn moves<Q: Measurable>(
     Ok(told)
 }
 
-/// `number` outwards to what is told, inside the table of bounds.
-fn outwards(dim: Dim, upper: bool, number: f64) -> f64 {
+/// `number` outwards to a whole `step`, inside the table of bounds.
+fn outwards(dim: Dim, upper: bool, number: f64, step: f64) -> f64 {
     let table = bounds(dim);
-    let steps = number / TOLD;
+    let steps = number / step;
     // What is told already stays, whatever its roundoff.
     let whole = if (steps - steps.round()).abs() < 1e-6 {
         return number;
@@ -185,7 +195,7 @@ fn outwards(dim: Dim, upper: bool, number: f64) -> f64 {
     } else {
         steps.floor()
     };
-    (whole * TOLD).clamp(table.low, table.high)
+    (whole * step).clamp(table.low, table.high)
 }
 
 /// The fit of `design` with its limits moved.

@@ -1,7 +1,7 @@
 //! What can be reached is met, whatever the head and whatever is free; what cannot is called so.
 
 use headwright::design::{Design, Edit, Quantity, Range, bounds};
-use headwright::fit::{Fitted, LimitMove, Obstacle, Outcome, Target, fit_to, reliefs};
+use headwright::fit::{FINEST, Fitted, LimitMove, Obstacle, Outcome, Target, fit_to, reliefs};
 use proptest::strategy::Strategy;
 
 use super::cases::{
@@ -175,7 +175,7 @@ fn untrue(design: &Design, target: Target) -> Option<String> {
         let design = all.fold(design.clone(), |design, limit| limit.on(&design));
         fit_to(&design, &targets).expect("sound").outcome == Outcome::Met
     };
-    let told = reliefs(design, &targets, &fitted, 8);
+    let told = reliefs(design, &targets, &fitted, 8, &|_| FINEST);
     let false_one = told.iter().find(|relief| !moved(relief));
     false_one.map(|relief| format!("{relief:?} is not enough"))
 }

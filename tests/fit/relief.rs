@@ -1,7 +1,7 @@
 //! How far limits would have to move: true, and no farther than needed.
 
 use headwright::design::{Edit, Quantity, Range};
-use headwright::fit::{LimitMove, Outcome, Target, fit_to, reliefs};
+use headwright::fit::{FINEST, LimitMove, Outcome, Target, fit_to, reliefs};
 use headwright::units::Length;
 
 use super::{Design, dim, rounding, weigh};
@@ -9,7 +9,7 @@ use super::{Design, dim, rounding, weigh};
 fn found(design: &Design, targets: &[Target]) -> Vec<Vec<LimitMove>> {
     let fitted = fit_to(design, targets).expect("sound");
     assert_eq!(fitted.outcome, Outcome::OutOfReach);
-    reliefs(design, targets, &fitted, 8)
+    reliefs(design, targets, &fitted, 8, &|_| FINEST)
 }
 
 /// `design` with the limits moved a share of what was told.
@@ -96,5 +96,5 @@ fn nothing_is_told_where_no_limit_of_the_smiths_helps() {
     assert_eq!(found(&locked, &targets), [] as [Vec<LimitMove>; 0]);
     let met = fit_to(&design, &targets).expect("sound");
     assert_eq!(met.outcome, Outcome::Met);
-    assert!(reliefs(&design, &targets, &met, 8).is_empty());
+    assert!(reliefs(&design, &targets, &met, 8, &|_| FINEST).is_empty());
 }

@@ -11,6 +11,7 @@ use super::super::state::Workspace;
 use super::super::stepper::{Stepper, Was, lets_go};
 use super::super::terms::{SizeSaid, SizeWord};
 use super::super::words;
+use super::Shape;
 use headwright::design::{Dim, Edit, Range, bounds};
 
 mod state;
@@ -29,9 +30,10 @@ pub fn Row(
 ) -> impl IntoView {
     let workspace = Workspace::here();
     let in_hand = Memo::new(move |_| workspace.in_hand.get() == Some(dim));
-    let free = Memo::new(move |_| workspace.design.with(|d| d.is_free(dim)));
-    let tied = Memo::new(move |_| workspace.design.with(|d| tied(d, dim)));
-    let label = Memo::new(move |_| workspace.design.with(|d| words::label(d, dim)));
+    let shape = Shape::here();
+    let free = Memo::new(move |_| shape.with(|d| d.is_free(dim)));
+    let tied = Memo::new(move |_| shape.with(|d| tied(d, dim)));
+    let label = Memo::new(move |_| shape.with(|d| words::label(d, dim)));
     let problem = Memo::new(move |_| {
         let system = workspace.system.get();
         workspace.problems.with(|errors| {

@@ -29,11 +29,12 @@ pub fn Balance() -> impl IntoView {
     let workspace = Workspace::here();
     let properties = workspace.properties;
     let system = workspace.system;
+    let behind = workspace.behind();
     let shown = Shown {
-        solid: workspace.sound.into(),
-        properties: properties.into(),
-        standing: Signal::derive(move || standing(workspace)),
-        label: Signal::derive(move || label(workspace)),
+        solid: behind.sound.into(),
+        properties: behind.properties.into(),
+        standing: Signal::derive(move || standing(behind)),
+        label: Signal::derive(move || label(behind)),
         theme: workspace.theme.into(),
     };
     view! {

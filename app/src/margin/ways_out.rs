@@ -7,12 +7,41 @@ use leptos::prelude::*;
 use super::super::fitting;
 use super::super::later::Later;
 use super::super::state::Workspace;
-use super::super::ways::Way;
+use super::super::ways::{TURNS, Way};
 use super::super::words;
 use headwright::units::show_mass;
 
 /// How long the head rests before ways out are tried, so that a drag stays smooth.
-const REST: Duration = Duration::from_millis(150);
+const REST: Duration = Duration::from_millis(300);
+
+/// Tries what is tried in one turn, and the rest in turns of their own, so that the page stays quick.
+fn turn(
+    workspace: Workspace,
+    later: Later,
+    number: usize,
+    mut ways: Vec<Way>,
+    found: RwSignal<Vec<Way>>,
+    tried: RwSignal<bool>,
+) {
+    let before = untrack(|| workspace.before());
+    let more = fitting::ways(
+        &workspace.standing(),
+        before.as_ref(),
+        workspace.division().in_mm(),
+        workspace.system.get_untracked(),
+        number,
+        &ways,
+    );
+    ways.extend(more);
+    if number + 1 < TURNS {
+        later.start(Duration::ZERO, move || {
+            turn(workspace, later, number + 1, ways, found, tried);
+        });
+    } else {
+        found.set(ways);
+        tried.set(true);
+    }
+}
 
 /// Buttons, each with the weight and the balance that it leads to.
 #[component]
@@ -25,12 +54,7 @@ pub fn WaysOut() -> impl IntoView {
         workspace.design.track();
         tried.set(false);
         later.start(REST, move || {
-            let now = workspace.standing();
-            let before = untrack(|| workspace.before());
-            let system = workspace.system.get_untracked();
-            let division = workspace.division().in_mm();
-            found.set(fitting::ways(&now, before.as_ref(), division, system));
-            tried.set(true);
+            turn(workspace, later, 0, Vec::new(), found, tried)
         });
     });
     view! {

@@ -62,19 +62,20 @@ pub fn Size(
                 }
             });
             let moved = move |event: PointerEvent| drag::follow(workspace, grip, &event);
+            let grips =
+                Memo::new(move |_| laid.with(|laid| laid.as_ref().map(grips).unwrap_or_default()));
             let is_dragged = move || dragged.get() == Some(dim);
             view! {
-                {move || {
-                    let grips = laid.with(|laid| laid.as_ref().map(grips).unwrap_or_default());
-                    grips
-                        .into_iter()
-                        .map(|rect| {
-                            view! {
+                {(0..MOST_GRIPS)
+                    .map(|index| {
+                        let grip = move || grips.with(|grips| grips.get(index).copied().map(at));
+                        view! {
+                            <Show when=move || grips.with(|grips| index < grips.len())>
                                 <span
                                     class="pull"
                                     class:upright=upright
                                     class:inhand=in_hand
-                                    style=at(rect)
+                                    style=grip
                                     aria-hidden="true"
                                     on:pointerdown=move |event| down.run(event)
                                     on:pointermove=moved
@@ -82,10 +83,10 @@ pub fn Size(
                                     on:pointercancel=move |_| end(false)
                                     on:click=move |_| press.run(())
                                 ></span>
-                            }
-                        })
-                        .collect_view()
-                }}
+                            </Show>
+                        }
+                    })
+                    .collect_view()}
                 <button
                     type="button"
                     id=id_of(key)
@@ -118,6 +119,8 @@ pub fn Size(
 /// How large the place around an arrow is that answers a drag, and how thick that along a dimension line, px.
 const AROUND: f64 = 30.0;
 const ALONG: f64 = 18.0;
+/// Its line and its two arrows.
+const MOST_GRIPS: usize = 3;
 /// From the tip of an arrow to its middle, px.
 const HALF_ARROW: f64 = 5.0;
 

@@ -1,0 +1,182 @@
+//! While a size is dragged the drawing and the numbers move in every frame; what costs more than a frame has follows when
+//! the browser has time, and at the latest when the finger lifts.
+
+use std::time::Duration;
+
+use leptos::prelude::*;
+
+use super::super::history::Standing;
+use super::super::holding::{Holding, holdings};
+use super::Workspace;
+use headwright::design::{Design, DesignError, Dim};
+use headwright::fit::Fitted;
+use headwright::mass::{MassProperties, mass_properties};
+use headwright::solid::Solid;
+
+/// How long a browser that cannot tell when it is idle is left to draw.
+const PAUSE: Duration = Duration::from_millis(50);
+
+/// A design and what follows from it, as signals.
+#[derive(Clone, Copy)]
+pub(super) struct Seen {
+    pub design: RwSignal<Design>,
+    pub fitted: RwSignal<Option<Fitted>>,
+    pub moved: RwSignal<Option<Dim>>,
+    pub sound: Memo<Solid>,
+    pub problems: Memo<Vec<DesignError>>,
+    pub properties: Memo<MassProperties>,
+    pub holdings: Memo<Vec<Holding>>,
+}
+
+impl Seen {
+    /// As it stands, with `solid` as the last sound head.
+    pub fn new(standing: Standing, solid: Solid) -> Self {
+        let design = RwSignal::new(standing.design);
+        let built = Memo::new(move |_| design.with(Design::build));
+        let sound = Memo::new(move |last: Option<&Solid>| {
+            built.with(|built| match (built, last) {
+                (Ok(solid), _) => solid.clone(),
+                (Err(_), Some(last)) => last.clone(),
+                (Err(_), None) => solid.clone(),
+            })
+        });
+        let properties = Memo::new(move |_| sound.with(mass_properties));
+        Self {
+            design,
+            fitted: RwSignal::new(standing.fitted),
+            moved: RwSignal::new(standing.moved),
+            sound,
+            problems: Memo::new(move |_| {
+                built.with(|built| built.clone().err().unwrap_or_default())
+            }),
+            properties,
+            holdings: Memo::new(move |_| {
+                design.with(|d| sound.with(|solid| properties.with(|p| holdings(d, solid, p))))
+            }),
+        }
+    }
+
+    fn stand(self, standing: Standing) {
+        self.fitted.set(standing.fitted);
+        self.moved.set(standing.moved);
+        self.design.set(standing.design);
+    }
+
+    fn standing(self) -> Standing {
+        Standing {
+            moved: self.moved.get_untracked(),
+            design: self.design.get_untracked(),
+            fitted: self.fitted.get_untracked(),
+        }
+    }
+}
+
+/// What was followed last, as signals of its own: the same values as of the head in front, at times a little older.
+#[derive(Clone, Copy)]
+struct Followed {
+    design: RwSignal<Design>,
+    fitted: RwSignal<Option<Fitted>>,
+    moved: RwSignal<Option<Dim>>,
+    sound: RwSignal<Solid>,
+    problems: RwSignal<Vec<DesignError>>,
+    properties: RwSignal<MassProperties>,
+    holdings: RwSignal<Vec<Holding>>,
+}
+
+impl Followed {
+    fn of(seen: Seen) -> Self {
+        Self {
+            design: RwSignal::new(seen.design.get_untracked()),
+            fitted: RwSignal::new(seen.fitted.get_untracked()),
+            moved: RwSignal::new(seen.moved.get_untracked()),
+            sound: RwSignal::new(seen.sound.get_untracked()),
+            problems: RwSignal::new(seen.problems.get_untracked()),
+            properties: RwSignal::new(seen.properties.get_untracked()),
+            holdings: RwSignal::new(seen.holdings.get_untracked()),
+        }
+    }
+
+    fn follow(self, seen: Seen) {
+        self.fitted.set(seen.fitted.get_untracked());
+        self.moved.set(seen.moved.get_untracked());
+        self.sound.set(seen.sound.get_untracked());
+        self.problems.set(seen.problems.get_untracked());
+        self.properties.set(seen.properties.get_untracked());
+        self.holdings.set(seen.holdings.get_untracked());
+        self.design.set(seen.design.get_untracked());
+    }
+}
+
+/// The head in front, and how far what costs more has followed it.
+#[derive(Clone, Copy)]
+pub(super) struct Chase {
+    front: Seen,
+    followed: Followed,
+    /// Whether a size is being dragged.
+    slides: StoredValue<bool>,
+    /// Whether something has yet to follow.
+    waits: StoredValue<bool>,
+}
+
+impl Chase {
+    pub fn new(front: Seen) -> Self {
+        Self {
+            front,
+            followed: Followed::of(front),
+            slides: StoredValue::new(false),
+            waits: StoredValue::new(false),
+        }
+    }
+
+    /// A size is being dragged from here on, or no longer.
+    pub fn slide(self, slides: bool) {
+        self.slides.set_value(slides);
+        if !slides {
+            self.catch_up();
+        }
+    }
+
+    /// How everything stands in front.
+    pub fn standing(self) -> Standing {
+        self.front.standing()
+    }
+
+    /// Everything stands like this: at once in front, elsewhere as soon as there is time.
+    pub fn stand(self, standing: Standing) {
+        self.front.stand(standing);
+        let waits = self.waits.get_value();
+        self.waits.set_value(true);
+        if !self.slides.get_value() {
+            self.catch_up();
+        } else if !waits {
+            let catch_up = move || self.catch_up();
+            if request_idle_callback_with_handle(catch_up).is_err() {
+                set_timeout(catch_up, PAUSE);
+            }
+        }
+    }
+
+    fn catch_up(self) {
+        if self.waits.try_get_value() == Some(true) {
+            self.waits.set_value(false);
+            self.followed.follow(self.front);
+        }
+    }
+}
+
+impl Workspace {
+    /// This workspace for what may lag behind a drag: it says the same otherwise.
+    pub fn behind(self) -> Self {
+        let followed = self.chase.followed;
+        Self {
+            design: followed.design,
+            fitted: followed.fitted,
+            moved: followed.moved,
+            sound: Memo::new(move |_| followed.sound.get()),
+            problems: Memo::new(move |_| followed.problems.get()),
+            properties: Memo::new(move |_| followed.properties.get()),
+            holdings: Memo::new(move |_| followed.holdings.get()),
+            ..self
+        }
+    }
+}
