@@ -26,13 +26,16 @@ pub enum Arrival {
 /// How everything stood before a step, with the step's name.
 type Before<'a> = Option<&'a (String, Standing)>;
 
+/// As [`ways::ways`].
+type Ways = fn(&Standing, Before<'_>, f64, System, usize, &[Way]) -> Vec<Way>;
+
 /// What stands in that file: all that the page asks of the fit. Nothing else may name what is behind these, or it would
 /// come with the page.
 pub struct Fitter {
     fit: fn(&Design, Effort) -> Option<Fitted>,
     to_rule: fn(&Design, Rule) -> Result<Rounded, RuleError>,
     effects: fn(&Design, Rule) -> Option<Vec<Effect>>,
-    ways: fn(&Standing, Before<'_>, f64, System, usize, &[Way]) -> Vec<Way>,
+    ways: Ways,
 }
 
 impl Fitter {
