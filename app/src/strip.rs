@@ -63,6 +63,7 @@ pub fn Strip() -> impl IntoView {
                 properties=properties
                 standing=Signal::derive(move || standing(workspace))
             />
+            <p class="strip-said" role="status">{workspace.notice}</p>
         </section>
     }
 }
