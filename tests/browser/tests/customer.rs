@@ -1,6 +1,6 @@
 //! A smith offers a head to a customer, who looks, chooses and answers; the smith takes the answer.
 
-use headwright_browser::{Page, View, address, browse, browse_from_nothing, key};
+use headwright_browser::{Page, View, address, browse, browse_from_nothing, key, output};
 use serde_json::json;
 
 /// How far the page goes over the side of the window, CSS pixels.
@@ -49,7 +49,10 @@ fn a_customer_chooses_on_a_phone_and_the_smith_takes_the_answer() {
         smith.save_long_picture("customer-offer");
         assert!(link.len() < 600, "{link}");
         let address = format!("{}{link}", address());
-        assert_eq!(code(smith, "QR code of The customer’s link").as_ref(), Some(&address));
+        assert_eq!(
+            code(smith, "QR code of The customer’s link").as_ref(),
+            Some(&address)
+        );
         let answer = browse_from_nothing("the customer", View::phone(), |page| {
             page.load(&link);
             page.wait_for("heading", "Cross pein hammer");
@@ -145,7 +148,9 @@ fn an_end_that_cannot_be_had_is_said_to_the_smith_before_a_link_is_made() {
         page.wait_for_text("No link was made: what is left open cannot all be had.");
         page.save_long_picture("customer-beyond");
         page.press("button", "leave open only what can be had");
-        page.wait("nothing is beyond reach", || !page.text().contains("can be had only"));
+        page.wait("nothing is beyond reach", || {
+            !page.text().contains("can be had only")
+        });
         assert_ne!(page.value("weight to"), "4.000 kg");
         page.press("button", "Copy the customer’s link");
         let link = handed_out(page, "The customer’s link");
@@ -156,10 +161,14 @@ fn an_end_that_cannot_be_had_is_said_to_the_smith_before_a_link_is_made() {
 #[test]
 fn a_link_that_is_too_long_for_a_code_says_so() {
     browse("a long note", View::phone(), |page| {
-        page.open_part("steel and note");
-        let note = page.wait_for("textbox", "note");
-        page.show(&note);
-        page.write("note", &"ä".repeat(990));
+        let mut design = page.saved_design();
+        design["design"]["note"] = json!("ä".repeat(990));
+        let path = output().join("long-note.headwright.json");
+        std::fs::write(&path, design.to_string()).expect("the file can be written");
+        page.choose_file(&path);
+        page.wait("the note is there", || {
+            page.has("button", "undo file long-note.headwright.json")
+        });
         page.press("button", "for the customer …");
         page.press("button", "Copy the customer’s link");
         handed_out(page, "The customer’s link");

@@ -103,10 +103,13 @@ fn renew(copy: &Copy) {
     let cutter = cutter(copy);
     let newer = |text: String| text.replace(&cutter, "headwright-cutter-newer");
     for end in [".js", "_bg.wasm", "_loader.js"] {
-        let [old, new] = [&cutter, "headwright-cutter-newer"].map(|stem| copy.0.join(format!("{stem}{end}")));
+        let [old, new] =
+            [&cutter, "headwright-cutter-newer"].map(|stem| copy.0.join(format!("{stem}{end}")));
         fs::rename(old, new).expect("a file of the worker");
     }
-    copy.change("headwright-cutter-newer_loader.js", |_| "throw new Error('newer')".to_owned());
+    copy.change("headwright-cutter-newer_loader.js", |_| {
+        "throw new Error('newer')".to_owned()
+    });
     copy.change("index.html", |page| {
         newer(page.replace("Shape a forged hammer head", NEWER))
     });
@@ -121,8 +124,13 @@ fn cutter(copy: &Copy) -> String {
     let mut names = names.filter_map(|entry| entry.file_name().into_string().ok());
     let loader = names.find_map(|name| Some(name.strip_suffix("_loader.js")?.to_owned()));
     let stem = loader.expect("a worker");
-    let hash = stem.strip_prefix("headwright-cutter-").expect("a hash in its name");
-    assert!(hash.len() == 16 && hash.chars().all(|c| c.is_ascii_hexdigit()), "{stem}");
+    let hash = stem
+        .strip_prefix("headwright-cutter-")
+        .expect("a hash in its name");
+    assert!(
+        hash.len() == 16 && hash.chars().all(|c| c.is_ascii_hexdigit()),
+        "{stem}"
+    );
     stem
 }
 

@@ -246,7 +246,8 @@ fn two_windows_at_one_hammer_keep_both_works() {
         page.wait_for_text("This head was changed in another tab too.");
         // It is said where the smith is looking.
         page.wait("the sentence is in the window", || {
-            let seen = "return [...document.querySelectorAll('.notice, .strip-said')].some((said) => {
+            let seen =
+                "return [...document.querySelectorAll('.notice, .strip-said')].some((said) => {
                 const r = said.getBoundingClientRect();
                 return r.height > 0 && r.top >= 0 && r.bottom <= innerHeight
                     && said.textContent.includes('“Planishing hammer (other tab)”');
