@@ -32,7 +32,7 @@
 //! ```
 
 use crate::bar::{BarError, Billet, billet};
-use crate::design::{Design, DesignError, Side};
+use crate::design::{Design, DesignError, LONGEST_NAME, Side};
 use crate::drift::{self, Drifting};
 use crate::handle::{self, Made};
 use crate::heat;
@@ -193,11 +193,13 @@ impl Known<'_> {
     }
 }
 
+/// The name as it stands on the card: no longer than a name may be.
 fn name(design: &Design) -> &str {
-    if design.name.trim().is_empty() {
-        "Hammer head"
-    } else {
-        design.name.trim()
+    let name = design.name.trim();
+    let end = name.char_indices().nth(LONGEST_NAME);
+    match end.and_then(|(end, _)| name.get(..end)).unwrap_or(name) {
+        "" => "Hammer head",
+        name => name,
     }
 }
 

@@ -16,10 +16,10 @@ mod work;
 
 pub use entry::{Entry, LATEST, LONGEST_ID, Unread};
 pub use error::RackError;
-pub use file::{FORMAT, MOST_BYTES, MOST_ENTRIES, Rack, SCHEMA_ID, VERSION, schema};
+pub use file::{FORMAT, MOST_BYTES, Rack, SCHEMA_ID, VERSION, schema};
 pub use merge::{Arrival, Arrived};
 pub use search::finds;
 pub use slip::Slip;
 pub use tags::{LONGEST_TAG, MOST_TAGS, TagError, read_tags};
 pub use taking::{Place, Step, Taking};
-pub use work::{MOST_STATES, Work, mark};
+pub use work::{MOST_STATES, Parts, Work, joined, mark};

@@ -18,6 +18,8 @@ mod drifts;
 mod heat;
 #[path = "cli/plan.rs"]
 mod plan;
+#[path = "cli/rack.rs"]
+mod rack;
 #[path = "cli/refused.rs"]
 mod refused;
 #[path = "cli/swing.rs"]

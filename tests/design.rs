@@ -237,7 +237,7 @@ fn all_reasons_are_given_at_once() {
 }
 
 #[test]
-fn texts_weights_holds_and_limits_are_checked_by_the_same_door() {
+fn weights_holds_and_limits_are_checked_by_the_same_door() {
     let conic = Corner::Conic {
         across: Length::mm(5.0),
         up: Length::mm(5.0),
@@ -246,7 +246,6 @@ fn texts_weights_holds_and_limits_are_checked_by_the_same_door() {
     let range = |low: f64, high: f64| Range::new(Length::mm(low), Length::mm(high));
     check_refusal(
         &[
-            Edit::Name("x".repeat(81)),
             Edit::Corner(Part::Face(Side::Front), conic),
             Edit::hold(
                 Quantity::Mass,
@@ -265,13 +264,39 @@ fn texts_weights_holds_and_limits_are_checked_by_the_same_door() {
             Edit::Free(dim("front.reach"), range(80.0, 40.0)),
         ],
         expect![[r#"
-            The name has 81 characters; it may have at most 80.
             The weight of the front face corner is NaN; it must be between 0 and 0.95.
             The held weight must be more than nothing.
             The held balance has a lower limit above its upper one.
             The front face offset has a lower limit above its upper one.
         "#]],
     );
+}
+
+#[test]
+fn a_name_or_note_that_is_too_long_is_said_and_keeps_no_head_from_being_made() {
+    let long = rounding()
+        .apply(Edit::Name("x".repeat(81)))
+        .apply(Edit::Note("y".repeat(1001)));
+    assert!(long.build().is_ok());
+    let said: Vec<String> = long
+        .texts_too_long()
+        .iter()
+        .map(ToString::to_string)
+        .collect();
+    assert_eq!(
+        said,
+        [
+            "The name has 81 characters; it may have at most 80.",
+            "The note has 1001 characters; it may have at most 1000.",
+        ]
+    );
+    // Neither hides what is wrong with the head.
+    let width = Part::Cheeks.size(Size::Width);
+    let errors = long.apply(Edit::set(width, Length::mm(-1.0))).build();
+    assert!(matches!(
+        errors.expect_err("no head").as_slice(),
+        [DesignError::OutOfBounds { .. }]
+    ));
 }
 
 /// Every dimension that a head can have, each in a sound design that has it.

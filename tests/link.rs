@@ -16,6 +16,8 @@ use proptest::prelude::*;
 mod broken;
 #[path = "link/causes.rs"]
 mod causes;
+#[path = "link/code.rs"]
+mod code;
 mod common;
 #[path = "link/handle.rs"]
 mod handle;

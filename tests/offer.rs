@@ -17,6 +17,8 @@ mod broken;
 #[path = "offer/chosen.rs"]
 mod chosen;
 mod common;
+#[path = "offer/ends.rs"]
+mod ends;
 
 /// A starter with all that can be said and left open.
 fn full(name: &str) -> Offer {

@@ -16,6 +16,7 @@ use headwright::units::System;
 
 mod answer;
 mod choices;
+mod code;
 mod facts;
 mod handed;
 mod offered;

@@ -58,3 +58,33 @@ pub fn Field(
         </div>
     }
 }
+
+/// Said of a text that fills its field, which takes no more then, and of one from elsewhere that is longer.
+#[component]
+pub fn Length(
+    /// The text.
+    #[prop(into)]
+    text: Signal<String>,
+    /// The most characters.
+    longest: usize,
+    /// What it is: "name".
+    #[prop(into)]
+    what: String,
+) -> impl IntoView {
+    // As the browser counts, which stops at so many.
+    let units = move || text.with(|text| text.encode_utf16().count());
+    let characters = move || text.with(|text| text.chars().count());
+    let said = move || {
+        if characters() > longest {
+            let characters = characters();
+            format!(
+                "The {what} has {characters} characters, and a link takes at most {longest}: shorten it before one is made."
+            )
+        } else if units() >= longest {
+            format!("The {what} is full: it has {longest} characters, and no more are taken.")
+        } else {
+            String::new()
+        }
+    };
+    view! { <p class="soft full" role="status">{said}</p> }
+}

@@ -3,12 +3,13 @@
 use leptos::context::Provider;
 use leptos::prelude::*;
 
+use super::field::Length;
 use super::foot::Foot;
 use super::list::List;
 use super::margin::{Margin, Results};
 use super::sheet::Sheet;
 use super::state::Workspace;
-use headwright::design::Edit;
+use headwright::design::{Edit, LONGEST_NAME};
 use headwright::units::System;
 
 /// The head.
@@ -49,17 +50,18 @@ pub fn Head() -> impl IntoView {
 #[component]
 pub fn Title() -> impl IntoView {
     let workspace = Workspace::here();
+    let name = Signal::derive(move || workspace.design.with(|d| d.name.clone()));
     view! {
         <h1 class="title">
             <input
                 type="text"
                 aria-label="name of the head"
                 placeholder="hammer without a name"
-                maxlength=headwright::design::LONGEST_NAME
+                maxlength=LONGEST_NAME
                 autocomplete="off"
                 spellcheck="false"
                 enterkeyhint="done"
-                prop:value=move || workspace.design.with(|d| d.name.clone())
+                prop:value=name
                 on:input:target=move |event| {
                     workspace.show("name", Edit::Name(event.target().value()));
                 }
@@ -75,5 +77,6 @@ pub fn Title() -> impl IntoView {
                 }
             />
         </h1>
+        <Length text=name longest=LONGEST_NAME what="name" />
     }
 }

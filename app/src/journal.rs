@@ -11,7 +11,7 @@ use super::keep;
 use super::settle::look;
 use super::state::{Offered, Workspace};
 use headwright::design::Design;
-use headwright::rack::{VERSION, Work, mark};
+use headwright::rack::{Parts, VERSION, Work, mark};
 use headwright::solid::Solid;
 
 /// Keys of notes begin so.
@@ -32,6 +32,8 @@ pub struct Entered {
     pub id: String,
     /// The mark that it has on the rack.
     pub mark: String,
+    /// What it is there, in its parts, where that is known.
+    pub parts: Option<Parts>,
 }
 
 /// The sheets that this page has had, each with its note.
@@ -51,6 +53,12 @@ pub struct Journal {
     began: bool,
     /// Whether it was said that nothing can be noted.
     said: StoredValue<bool>,
+    /// The key that the tab remembers.
+    remembered: StoredValue<String>,
+    /// Sheets from which an entry was taken off the rack: the one with it, and the one that came in its place.
+    taken_off: StoredValue<Vec<(usize, usize)>>,
+    /// Entries that are to be taken off the rack again, because that was redone.
+    to_take_off: StoredValue<Vec<String>>,
 }
 
 /// What a page begins with.
@@ -152,15 +160,16 @@ pub fn find(first: &Design) -> Found {
 
 /// A note of `design` as it came onto the sheet.
 fn fresh(design: String, entry: Option<Entered>) -> Work {
-    let (entry, came_from) = match entry {
-        Some(entered) => (Some(entered.id), vec![entered.mark]),
-        None => (None, Vec::new()),
+    let (entry, came_from, base) = match entry {
+        Some(entered) => (Some(entered.id), vec![entered.mark], entered.parts),
+        None => (None, Vec::new(), None),
     };
     Work {
         version: VERSION,
         entry,
         copy: id(),
         came_from,
+        base,
         at: now(),
         waits: false,
         design,
@@ -179,6 +188,9 @@ impl Journal {
             found: StoredValue::new(found),
             began,
             said: StoredValue::new(false),
+            remembered: StoredValue::new(String::new()),
+            taken_off: StoredValue::new(Vec::new()),
+            to_take_off: StoredValue::new(Vec::new()),
         }
     }
 
@@ -250,11 +262,67 @@ impl Journal {
         if sheet == self.sheet() {
             return;
         }
+        let from = self.sheet();
+        let is_pair = |pair| self.taken_off.with_value(|pairs| pairs.contains(&pair));
+        let (is_back, is_off) = (is_pair((sheet, from)), is_pair((from, sheet)));
+        if is_off {
+            self.to_take_off
+                .update_value(|ids| ids.extend(self.change(|work| work.entry.clone())));
+            self.change(|work| work.waits = false);
+        }
         self.leave();
         self.now.set_value(sheet);
-        self.change(|work| work.at = now());
+        self.change(|work| {
+            work.at = now();
+            // It comes back when it is taken up.
+            work.waits |= is_back;
+        });
+        if is_back {
+            let id = self.change(|work| work.entry.clone());
+            self.to_take_off
+                .update_value(|ids| ids.retain(|other| Some(other) != id.as_ref()));
+        }
         self.store();
         self.show_entry();
+        if is_back || is_off {
+            self.noted.update(|count| *count += 1);
+        }
+    }
+
+    /// What is on the sheet is taken off the rack: it goes on as a sheet of its own that is on none, and going back to
+    /// the one before puts it on again.
+    pub fn take_off(self) {
+        let with = self.sheet();
+        let design = self.change(|work| {
+            work.waits = false;
+            work.design.clone()
+        });
+        self.turn(design, None);
+        self.taken_off
+            .update_value(|pairs| pairs.push((with, self.sheet())));
+    }
+
+    /// The entries that are to be taken off the rack, each told once.
+    pub fn to_take_off(self) -> Vec<String> {
+        self.to_take_off
+            .try_update_value(std::mem::take)
+            .unwrap_or_default()
+    }
+
+    /// Whether the page has a sheet of the entry `id`, to which undo may lead.
+    pub fn has_sheet_of(self, id: &str) -> bool {
+        self.sheets
+            .with_value(|sheets| sheets.iter().any(|work| work.entry.as_deref() == Some(id)))
+    }
+
+    /// Whether what is on the sheet is the entry `id` as it stands on the rack with this mark, or came from there.
+    pub fn is_at(self, id: &str, on_rack: &str) -> bool {
+        self.sheets.with_value(|sheets| {
+            sheets.get(self.sheet()).is_some_and(|work| {
+                let came = work.came_from.iter().any(|mark| mark == on_rack);
+                work.entry.as_deref() == Some(id) && (came || mark(&work.design) == on_rack)
+            })
+        })
     }
 
     /// What is on the sheet is on no rack any more.
@@ -273,8 +341,11 @@ impl Journal {
             if work.entry.is_none() && mark(&work.design) == entered.mark {
                 work.entry = Some(entered.id.clone());
                 work.came_from = vec![entered.mark.clone()];
+                work.base.clone_from(&entered.parts);
             }
         });
+        self.taken_off
+            .update_value(|pairs| pairs.retain(|(_, without)| *without != self.sheet()));
         self.store();
         self.show_entry();
     }
@@ -329,8 +400,8 @@ impl Journal {
         all
     }
 
-    /// What another page left is on the rack now.
-    pub fn of_another_taken(self, key: &str, text: &str, stands: &Entered) {
+    /// What another page left is on the rack now, `joined` with what was done elsewhere or as it is.
+    pub fn of_another_taken(self, key: &str, text: &str, stands: &Entered, joined: bool) {
         let began = self
             .found
             .with_value(|found| found.as_ref().is_some_and(|(k, _)| k == key));
@@ -338,7 +409,14 @@ impl Journal {
             self.sheets.update_value(|sheets| {
                 if let Some(work) = sheets.first_mut() {
                     work.entry = Some(stands.id.clone());
-                    work.came_from.insert(0, stands.mark.clone());
+                    if joined {
+                        // What was done elsewhere is not on the sheet.
+                        let own = Design::from_json(&work.design);
+                        work.base = own.ok().as_ref().map(Parts::of);
+                    } else {
+                        work.came_from.insert(0, stands.mark.clone());
+                        work.base.clone_from(&stands.parts);
+                    }
                 }
             });
             self.store();
@@ -347,15 +425,22 @@ impl Journal {
         forget(key, text);
     }
 
-    /// What was noted of `sheet` as `took` stands on the rack. Where that lasts no longer than the page, the note goes
-    /// on waiting.
-    pub fn taken(self, sheet: usize, took: &Work, stands: &Entered, lasts: bool) {
+    /// What was noted of `sheet` as `took` stands on the rack, `joined` with what was done elsewhere or as it is. Where
+    /// that lasts no longer than the page, the note goes on waiting.
+    pub fn taken(self, sheet: usize, took: &Work, stands: &Entered, joined: bool, lasts: bool) {
         let waits = self.sheets.try_update_value(|sheets| {
             let work = sheets.get_mut(sheet)?;
             work.entry = Some(stands.id.clone());
             let moved = work.design != took.design;
             work.waits = moved || !lasts;
-            work.came_from = vec![stands.mark.clone()];
+            if joined {
+                // What was done elsewhere is not in it yet: the two have in common what was taken up.
+                work.came_from = Vec::new();
+                work.base = Design::from_json(&took.design).ok().as_ref().map(Parts::of);
+            } else {
+                work.came_from = vec![stands.mark.clone()];
+                work.base.clone_from(&stands.parts);
+            }
             if moved {
                 work.pass(mark(&took.design));
             }
@@ -401,9 +486,12 @@ impl Journal {
         let text = self.change(|work| work.to_json());
         let key = self.key(self.sheet());
         let stored = keep::store_text(&key, &text);
-        if let Some(tab) = keep::tab() {
+        if self.remembered.with_value(|known| *known != key)
+            && let Some(tab) = keep::tab()
+        {
             // A tab that remembers nothing begins with the newest note.
             let _ = tab.set_item(OF_THIS_TAB, &key);
+            self.remembered.set_value(key.clone());
         }
         // The note that the page began with is in this one.
         if stored
@@ -474,6 +562,7 @@ fn before_the_rack() -> Vec<(String, String)> {
                 let entered = Entered {
                     id: id(),
                     mark: String::new(),
+                    parts: None,
                 };
                 let mut work = fresh(text, Some(entered));
                 work.came_from.clear();

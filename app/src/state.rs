@@ -343,6 +343,18 @@ impl Workspace {
         self.in_hand.set(None);
     }
 
+    /// Takes what is on the sheet, called `name`, off the rack, as a step that can be undone.
+    pub fn take_off(self, name: &str) {
+        self.keep();
+        self.journal.note(self);
+        let (before, sheet) = (self.standing(), self.journal.sheet());
+        self.journal.take_off();
+        // What cannot be made goes along.
+        self.journal.note(self);
+        self.history
+            .update(|history| history.note(format!("removal of {name}"), before, sheet));
+    }
+
     /// Puts the newer state of the entry in work onto the sheet before anything was done on it.
     pub fn renew(self, design: Design, entry: Entered) {
         self.journal.turn(design.to_json(), Some(entry));

@@ -64,6 +64,7 @@ pub fn Strip() -> impl IntoView {
                 properties=behind.properties
                 standing=Signal::derive(move || standing(behind))
             />
+            <p class="strip-said" role="status">{workspace.notice}</p>
         </section>
     }
 }

@@ -14,6 +14,7 @@ use headwright::cli::{
 use headwright::design::{Design, schema, starter, starter_names};
 use headwright::mass::mass_properties;
 use headwright::mesh::{STL, tessellate};
+use headwright::rack::{MOST_BYTES, RackError};
 use serde::Serialize;
 
 /// Exit status for wrong input.
@@ -143,6 +144,23 @@ fn answer(command: Command) -> Result<String, CliError> {
             let page = drawing(&design, design.bar.rule.system()).map_err(CliError::Unsound)?;
             print_to(&[page], format, &design.name, &out)?
         }
+        Command::Rack(asked) => {
+            let texts = asked.files.iter().map(|file| rack_text(file));
+            let texts = texts.collect::<Result<Vec<String>, CliError>>()?;
+            let racked = asked.racked(&texts)?;
+            if let Some(shown) = racked.shown()? {
+                return Ok(shown);
+            }
+            if let Some((out, text)) = racked.file() {
+                write(out, text.as_bytes())?;
+            }
+            let answer = racked.answer();
+            if asked.table {
+                answer.to_string()
+            } else {
+                json(&answer)
+            }
+        }
         Command::Mesh {
             design,
             out,
@@ -200,8 +218,23 @@ fn read(name: &OsStr) -> Result<Design, CliError> {
     Ok(Design::from_json(&text(name)?)?)
 }
 
-/// The text of a file, or of standard input for `-`.
 fn text(name: &OsStr) -> Result<String, CliError> {
+    text_within(name, LARGEST_DESIGN, |_, name| CliError::TooLarge { name })
+}
+
+fn rack_text(name: &OsStr) -> Result<String, CliError> {
+    text_within(name, MOST_BYTES as u64, |length, name| CliError::Rack {
+        name,
+        error: RackError::TooLarge(length),
+    })
+}
+
+/// The text of a file, or of standard input for `-`, of at most `most` bytes; what is wrong with more, `too_large` says.
+fn text_within(
+    name: &OsStr,
+    most: u64,
+    too_large: fn(usize, String) -> CliError,
+) -> Result<String, CliError> {
     let stdin = name == "-";
     let shown = if stdin {
         "standard input".to_owned()
@@ -209,7 +242,7 @@ fn text(name: &OsStr) -> Result<String, CliError> {
         shown(name)
     };
     let mut bytes = Vec::new();
-    let limit = LARGEST_DESIGN + 1;
+    let limit = most + 1;
     let outcome = if stdin {
         io::stdin().lock().take(limit).read_to_end(&mut bytes)
     } else {
@@ -220,7 +253,7 @@ fn text(name: &OsStr) -> Result<String, CliError> {
             name: shown,
             reason: reason(&error),
         }),
-        Ok(length) if length as u64 > LARGEST_DESIGN => Err(CliError::TooLarge { name: shown }),
+        Ok(length) if length as u64 > most => Err(too_large(length, shown)),
         Ok(_) => String::from_utf8(bytes).map_err(|_| CliError::NotText { name: shown }),
     }
 }

@@ -10,12 +10,12 @@ use crate::units::{Length, System, UnitError};
 pub enum CliError {
     /// No command at all.
     #[error(
-        "Say what to do: weigh, fit, effects, bar, drift, cut, swing, compare, heat, card, draw, mesh, starter or schema; headwright --help tells how."
+        "Say what to do: weigh, fit, effects, bar, drift, cut, swing, compare, heat, card, draw, rack, mesh, starter or schema; headwright --help tells how."
     )]
     NoCommand,
     /// A command that is none.
     #[error(
-        "There is no command “{0}”; the commands are weigh, fit, effects, bar, drift, cut, swing, compare, heat, card, draw, mesh, starter and schema."
+        "There is no command “{0}”; the commands are weigh, fit, effects, bar, drift, cut, swing, compare, heat, card, draw, rack, mesh, starter and schema."
     )]
     UnknownCommand(String),
     /// An option that the command does not have.
@@ -29,6 +29,37 @@ pub enum CliError {
     /// No design was named.
     #[error("Name the design file after {0}, or - to read it from standard input.")]
     NoDesign(&'static str),
+    /// No rack file was named.
+    #[error("Name the rack file after rack, or - to read it from standard input.")]
+    NoRack,
+    /// A rack file that cannot be read.
+    #[error("“{name}”: {error}")]
+    Rack {
+        /// Its name.
+        name: String,
+        /// What is wrong.
+        error: crate::rack::RackError,
+    },
+    /// A hammer that does not stand on the rack.
+    #[error(
+        "No hammer on the rack is called “{name}” and none has that id; headwright rack lists all {count}."
+    )]
+    NoHammer {
+        /// What was asked for.
+        name: String,
+        /// How many there are.
+        count: usize,
+    },
+    /// A name that more than one hammer has.
+    #[error("“{name}” is the name of {count} hammers on the rack; say the id of one: {ids}.")]
+    ManyHammers {
+        /// What was asked for.
+        name: String,
+        /// How many have it.
+        count: usize,
+        /// Some of their ids.
+        ids: String,
+    },
     /// More than the command takes.
     #[error("“{argument}” is too much: {command} takes {takes}.")]
     TooMuch {

@@ -29,7 +29,7 @@ impl Design {
 
     /// The head, whatever its handle.
     pub(crate) fn build_head(&self) -> Result<Solid, Vec<DesignError>> {
-        let mut errors = self.texts_and_numbers();
+        let mut errors = self.numbers();
         errors.extend(self.sizes().into_iter().filter_map(|(dim, value)| {
             let limits = bounds(dim);
             (!limits.contain(value.number())).then_some(DesignError::OutOfBounds {
@@ -81,17 +81,21 @@ impl Design {
         outlines
     }
 
-    fn texts_and_numbers(&self) -> Vec<DesignError> {
-        let mut errors = Vec::new();
-        for (what, text, most) in [
+    /// What is too long of name and note to travel in a link. It keeps no head from being made: its field says it.
+    pub fn texts_too_long(&self) -> Vec<DesignError> {
+        let texts = [
             ("name", &self.name, LONGEST_NAME),
             ("note", &self.note, LONGEST_NOTE),
-        ] {
+        ];
+        let long = texts.into_iter().filter_map(|(what, text, most)| {
             let length = text.chars().count();
-            if length > most {
-                errors.push(DesignError::TextTooLong { what, length, most });
-            }
-        }
+            (length > most).then_some(DesignError::TextTooLong { what, length, most })
+        });
+        long.collect()
+    }
+
+    fn numbers(&self) -> Vec<DesignError> {
+        let mut errors = Vec::new();
         let density = self.density.in_kg_per_m3();
         if !(DENSITY.0..=DENSITY.1).contains(&density) {
             let in_g = |kg: f64| kg / 1000.0;

@@ -1,7 +1,7 @@
 //! Why a text is no rack file, or no entry of one.
 
 use super::entry::LONGEST_ID;
-use super::file::{FORMAT, MOST_BYTES, MOST_ENTRIES, VERSION};
+use super::file::{FORMAT, MOST_BYTES, VERSION};
 use super::tags::TagError;
 use crate::design::FileError;
 
@@ -45,9 +45,6 @@ pub enum RackError {
     /// No version at all.
     #[error("This rack file can’t be read: it states no version, such as \"version\": {VERSION}.")]
     NoVersion,
-    /// More entries than a rack holds.
-    #[error("This rack has {0} entries, more than the {MOST_ENTRIES} that a rack holds.")]
-    TooMany(usize),
     /// The right format with a fault in it.
     #[error("This can’t be read, at or before line {line}: {fault}.")]
     Fault {

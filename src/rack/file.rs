@@ -1,8 +1,11 @@
 //! The rack file: all entries in one JSON file, each with its design as in a file of its own.
 
+use std::collections::BTreeMap;
+
 use schemars::{JsonSchema, Schema, schema_for};
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
+use serde_json::error::Category;
 use serde_json::value::RawValue;
 
 use super::entry::{Entry, EntryFile, EntryWritten, Unread};
@@ -15,10 +18,9 @@ pub const VERSION: u64 = 1;
 pub const FORMAT: &str = "headwright rack";
 /// Where the schema stands beside the app.
 pub const SCHEMA_ID: &str = "rack.schema.json";
-/// The most entries of a rack.
-pub const MOST_ENTRIES: usize = 1000;
-/// The largest rack file that is read, bytes: more than twice what the most entries take.
-pub const MOST_BYTES: usize = 20_000_000;
+/// The largest rack file that is read, bytes: twenty thousand hammers, far more than a life's work. How many entries it
+/// has is not limited, so that whatever was kept can be taken in again.
+pub const MOST_BYTES: usize = 200_000_000;
 
 /// How deep a design stands in the file.
 const INDENT: &str = "\n      ";
@@ -38,7 +40,6 @@ struct RackFile {
     #[schemars(range(min = 1, max = VERSION))]
     version: u64,
     /// The entries.
-    #[schemars(length(max = 1000))]
     entries: Vec<EntryFile>,
 }
 
@@ -105,7 +106,7 @@ impl Rack {
     /// as it stands, with the reason, beside those that can.
     ///
     /// # Errors
-    /// A sentence when the text is no rack file, was written by a newer program or holds more than a rack does.
+    /// A sentence when the text is no rack file, is larger than any or was written by a newer program.
     #[inline]
     pub fn from_json(text: &str) -> Result<Self, RackError> {
         // Some editors put a byte order mark in front.
@@ -116,14 +117,23 @@ impl Rack {
         if text.len() > MOST_BYTES {
             return Err(RackError::TooLarge(text.len()));
         }
-        let value: Value = serde_json::from_str(text).map_err(|error| RackError::NotJson {
-            line: error.line(),
-            column: error.column(),
-        })?;
-        if value.get("format").and_then(Value::as_str) != Some(FORMAT) {
+        // What stands in it is not looked at yet: a large rack would take many times its room.
+        let parts: BTreeMap<String, &RawValue> =
+            serde_json::from_str(text).map_err(|error| match error.classify() {
+                Category::Data => RackError::Foreign,
+                Category::Syntax | Category::Eof | Category::Io => RackError::NotJson {
+                    line: error.line(),
+                    column: error.column(),
+                },
+            })?;
+        let part = |name: &str| {
+            let raw = parts.get(name)?.get();
+            serde_json::from_str::<Value>(raw).ok()
+        };
+        if part("format").as_ref().and_then(Value::as_str) != Some(FORMAT) {
             return Err(RackError::Foreign);
         }
-        match value.get("version").and_then(Value::as_u64) {
+        match part("version").as_ref().and_then(Value::as_u64) {
             None => return Err(RackError::NoVersion),
             Some(0) => return Err(RackError::Version(0)),
             Some(newer) if newer > VERSION => return Err(RackError::Newer(newer)),
@@ -134,9 +144,6 @@ impl Rack {
             line: error.line(),
             fault: short_fault(&error),
         })?;
-        if file.entries.len() > MOST_ENTRIES {
-            return Err(RackError::TooMany(file.entries.len()));
-        }
         let mut rack = Self::default();
         for raw in file.entries {
             match Entry::read(raw.get()) {

@@ -1,8 +1,9 @@
 //! A rack file into a rack.
 
+use std::collections::BTreeSet;
+
 use super::entry::Entry;
-use super::error::RackError;
-use super::file::{MOST_ENTRIES, Rack};
+use super::file::Rack;
 
 /// What became of one entry that came.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -29,39 +30,32 @@ impl Rack {
     /// else is given up for one of `new_id`, which is asked until it names one that is free.
     ///
     /// The same file taken in again is skipped as a whole, its copies too.
-    ///
-    /// # Errors
-    /// More entries than a rack holds; then none came.
     pub fn take_in(
         &mut self,
         coming: Vec<Entry>,
         mut new_id: impl FnMut() -> String,
-    ) -> Result<Vec<Arrived>, RackError> {
-        let mut after = self.entries.clone();
+    ) -> Vec<Arrived> {
+        let ids = self.entries.iter().map(|entry| entry.id.clone());
+        let mut taken: BTreeSet<String> = ids.collect();
         let mut report = Vec::new();
         for mut entry in coming {
-            let taken = |id: &str| after.iter().any(|other| other.id == id);
-            let arrival = if !taken(&entry.id) {
+            let arrival = if !taken.contains(&entry.id) {
                 Arrival::Came
-            } else if after.iter().any(|other| other.says_the_same(&entry)) {
+            } else if self.entries.iter().any(|other| other.says_the_same(&entry)) {
                 Arrival::Skipped
             } else {
                 entry.id = new_id();
-                while taken(&entry.id) {
+                while taken.contains(&entry.id) {
                     entry.id = new_id();
                 }
                 Arrival::Copied
             };
             if arrival != Arrival::Skipped {
-                after.push(entry.clone());
+                taken.insert(entry.id.clone());
+                self.entries.push(entry.clone());
             }
             report.push(Arrived { arrival, entry });
         }
-        let count = after.len() + self.unread.len();
-        if count > MOST_ENTRIES {
-            return Err(RackError::TooMany(count));
-        }
-        self.entries = after;
-        Ok(report)
+        report
     }
 }

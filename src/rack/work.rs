@@ -2,6 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use crate::design::Design;
+
 /// How many of the states before it a work names.
 pub const MOST_STATES: usize = 32;
 
@@ -16,6 +18,9 @@ pub struct Work {
     pub copy: String,
     /// Marks of the states that this one came from: first the one that was last on the rack, the latest last.
     pub came_from: Vec<String>,
+    /// The state that was last on the rack, in its parts; a note of before there were any has none.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub base: Option<Parts>,
     /// When it was noted, ms after 1970 began, UTC.
     pub at: u64,
     /// Whether it is not on the rack yet.
@@ -49,6 +54,56 @@ impl Work {
         let work: Self = serde_json::from_str(text).ok()?;
         (work.version <= super::VERSION).then_some(work)
     }
+}
+
+/// The marks of what is changed apart: a name given in one place leaves the sizes of another alone.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Parts {
+    /// The name's.
+    pub name: String,
+    /// The note's.
+    pub note: String,
+    /// Of all else.
+    pub rest: String,
+}
+
+impl Parts {
+    /// The parts of `design`.
+    #[inline]
+    pub fn of(design: &Design) -> Self {
+        let bare = Design {
+            name: String::new(),
+            note: String::new(),
+            ..design.clone()
+        };
+        Self {
+            name: mark(&design.name),
+            note: mark(&design.note),
+            rest: mark(&bare.to_json()),
+        }
+    }
+}
+
+/// The design with what `own` and what `other` changed, both of which came from `base`; nothing where both changed one
+/// part into two things.
+#[inline]
+pub fn joined(base: &Parts, own: &Design, other: &Design) -> Option<Design> {
+    let [ours, theirs] = [own, other].map(Parts::of);
+    // The one that is not what it was before.
+    let of = |part: fn(&Parts) -> &str| match (part(&ours), part(&theirs), part(base)) {
+        (own, other, before) if own == other || other == before => Some(true),
+        (own, _, before) if own == before => Some(false),
+        _ => None,
+    };
+    let name = of(|parts| &parts.name)?;
+    let note = of(|parts| &parts.note)?;
+    let rest = of(|parts| &parts.rest)?;
+    let side = |is_own: bool| if is_own { own } else { other };
+    Some(Design {
+        name: side(name).name.clone(),
+        note: side(note).note.clone(),
+        ..side(rest).clone()
+    })
 }
 
 /// The mark of a text: the 64 bits of FNV-1a, as 16 digits to the base 16. Two texts that differ have the same mark

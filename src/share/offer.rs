@@ -35,11 +35,13 @@ use crate::heat::{Heat, Steel};
 mod carried;
 mod check;
 mod choose;
+mod ends;
 mod said;
 mod terms;
 
 pub use check::OfferError;
 pub use choose::{ChoiceError, Chosen};
+pub use ends::{Missed, OpenEnd};
 pub use said::in_the_hand;
 pub use terms::{
     Between, Currency, Date, GRAMS, HANDLE_MM, LARGEST_HUNDREDTHS, MOST_INSTEAD, Open, OpenTip,

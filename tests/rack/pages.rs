@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::*;
-use headwright::rack::{Place, Step, Taking, Work};
+use headwright::rack::{Parts, Place, Step, Taking, Work, joined};
 
 /// A store of slips, as a browser keeps them.
 #[derive(Default)]
@@ -65,6 +65,7 @@ impl Page {
                 entry: Some(id.to_owned()),
                 copy: copy.to_owned(),
                 came_from: vec![slip.mark],
+                base: Some(Parts::of(&slip.entry.design)),
                 at: 5,
                 waits: false,
                 design: slip.entry.design.to_json(),
@@ -85,11 +86,25 @@ impl Page {
         self.work.waits = true;
     }
 
+    /// Another change, noted in the same way.
+    fn edit(&mut self, edit: Edit) {
+        let before = work_mark(&self.work);
+        self.work.pass(before);
+        self.work.design = self.design().apply(edit).to_json();
+        self.work.waits = true;
+    }
+
     fn keep(&mut self, store: &mut Store) {
         if !self.work.waits {
             return;
         }
         if let Some((id, mark)) = store.take_up(&self.work) {
+            if let Place::Taken(slip) = store.place(&id) {
+                // What another page did to other parts is shown here too.
+                let stands = slip.entry.design;
+                self.work.base = Some(Parts::of(&stands));
+                self.work.design = stands.to_json();
+            }
             self.work.entry = Some(id);
             self.work.pass(mark);
         }
@@ -207,6 +222,114 @@ fn two_pages_at_one_entry_end_as_entry_and_copy() {
     assert_eq!(copy.entry.design.name, "Hammer (other tab)");
     assert_eq!(copy.entry.design.note, "second");
     assert!(store.notes().contains("first"));
+}
+
+/// The only entry of the store.
+fn only(store: &Store) -> Design {
+    assert_eq!(store.0.len(), 1, "{:?}", store.0.keys());
+    let Place::Taken(slip) = store.place("one") else {
+        panic!("it stands");
+    };
+    slip.entry.design
+}
+
+fn wider(mm: f64) -> Edit {
+    let width = headwright::design::Part::Cheeks.size(headwright::design::Size::Width);
+    Edit::set(width, headwright::units::Length::mm(mm))
+}
+
+#[test]
+fn a_name_a_note_and_a_size_given_in_three_pages_meet_in_one_entry() {
+    let mut store = Store::default();
+    let mut pages: Vec<Page> = ["a", "b", "c"].map(|copy| page(&mut store, copy)).into();
+    let changes = [
+        Edit::Name("Renamed".to_owned()),
+        Edit::Note("noted".to_owned()),
+        wider(33.25),
+    ];
+    for (page, change) in pages.iter_mut().zip(changes) {
+        page.edit(change);
+    }
+    for page in &mut pages {
+        page.keep(&mut store);
+    }
+    let stands = only(&store);
+    assert_eq!(
+        stands,
+        named("one", "Renamed")
+            .design
+            .apply(Edit::Note("noted".to_owned()))
+            .apply(wider(33.25))
+    );
+    // Each goes on from there.
+    pages[2].edit(wider(33.5));
+    pages[2].keep(&mut store);
+    pages[0].edit(Edit::Name("Renamed again".to_owned()));
+    pages[0].keep(&mut store);
+    assert_eq!(
+        only(&store),
+        stands
+            .apply(wider(33.5))
+            .apply(Edit::Name("Renamed again".to_owned()))
+    );
+}
+
+#[test]
+fn a_hammer_renamed_on_the_rack_while_a_sheet_had_it_is_no_other_when_the_sheet_is_worked_on() {
+    let mut store = Store::default();
+    let mut first = page(&mut store, "copy-a");
+    let renamed = Slip::new(named("one", "Renamed on the rack"));
+    store.0.insert("one".to_owned(), renamed.to_json());
+    first.edit(wider(33.25));
+    first.keep(&mut store);
+    let stands = only(&store);
+    assert_eq!(stands, renamed.entry.design.apply(wider(33.25)));
+}
+
+#[test]
+fn two_names_or_two_shapes_are_two_hammers() {
+    for [one, other] in [
+        ["One", "Other"].map(|name| Edit::Name(name.to_owned())),
+        [33.25, 33.5].map(wider),
+    ] {
+        let mut store = Store::default();
+        let mut first = page(&mut store, "copy-a");
+        let mut second = page(&mut store, "copy-b");
+        first.edit(one);
+        second.edit(other);
+        first.keep(&mut store);
+        second.keep(&mut store);
+        assert_eq!(store.0.len(), 2);
+    }
+}
+
+#[test]
+fn what_both_changed_alike_is_joined_and_what_they_changed_apart_is_not() {
+    let base = named("one", "Hammer").design;
+    let parts = Parts::of(&base);
+    let named = |name: &str| base.apply(Edit::Name(name.to_owned()));
+    assert_eq!(joined(&parts, &named("A"), &named("A")), Some(named("A")));
+    assert_eq!(joined(&parts, &named("A"), &named("B")), None);
+    assert_eq!(joined(&parts, &base, &named("B")), Some(named("B")));
+    let both = joined(&parts, &base.apply(wider(33.25)), &named("B"));
+    assert_eq!(both, Some(named("B").apply(wider(33.25))));
+}
+
+#[test]
+fn a_copy_of_a_hammer_without_a_name_is_called_so() {
+    let mut store = Store::default();
+    let slip = Slip::new(named("one", " "));
+    store.0.insert("one".to_owned(), slip.to_json());
+    let mut first = Page::at(&store, "one", "copy-a").expect("it stands");
+    let mut second = Page::at(&store, "one", "copy-b").expect("it stands");
+    first.type_on("first".to_owned());
+    second.type_on("second".to_owned());
+    first.keep(&mut store);
+    second.keep(&mut store);
+    let Place::Taken(copy) = store.place("copy-b") else {
+        panic!("there is a copy");
+    };
+    assert_eq!(copy.entry.design.name, "hammer without a name (other tab)");
 }
 
 #[test]

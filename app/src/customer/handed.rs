@@ -4,7 +4,7 @@ use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
 use super::super::address;
-use headwright::share::link::LinkError;
+use super::code::LinkCode;
 
 /// A press that makes a link, and the link once it is made.
 #[component]
@@ -15,7 +15,7 @@ pub fn HandOut(
     what: &'static str,
     /// Makes it.
     #[prop(into)]
-    make: Callback<(), Result<String, LinkError>>,
+    make: Callback<(), Result<String, String>>,
     /// Changes when a link that was made no longer says what is shown.
     #[prop(into)]
     changes: Signal<u32>,
@@ -26,7 +26,7 @@ pub fn HandOut(
         made.set(None);
     });
     let hand_out = move |_| match make.run(()) {
-        Err(error) => made.set(Some(Err(error.to_string()))),
+        Err(sentence) => made.set(Some(Err(sentence))),
         Ok(link) => spawn_local(async move {
             let address = address::whole(&link);
             let copied = address::in_clipboard(&address).await;
@@ -49,6 +49,7 @@ pub fn HandOut(
                             } else {
                                 format!("{what} stands here: copy all of it into a message.")
                             };
+                            let code = address.clone();
                             view! {
                                 <p>{said}</p>
                                 <input
@@ -59,6 +60,7 @@ pub fn HandOut(
                                     prop:value=address
                                     on:focus:target=move |event| event.target().select()
                                 />
+                                <LinkCode address=code what=what />
                             }
                                 .into_any()
                         }

@@ -6,6 +6,7 @@ use super::super::address;
 use super::super::state::Workspace;
 use super::apart;
 use super::choices::{Choices, Chooser};
+use super::code::LinkCode;
 use super::facts::{Facts, Sentences, Sizes, Turning};
 use super::handed::HandOut;
 use headwright::share::offer::{Answer, Offer, Stage, Stands};
@@ -37,7 +38,23 @@ pub fn Offered(
         <p class="soft">
             "This is the head as drawn. A forged one differs a little, and each is weighed before it leaves. This page does not change by itself: ask the smith for a newer one."
         </p>
+        <OnAnotherDevice page=page />
         <IntoTheWorkshop page=page />
+    }
+}
+
+/// The code of this page.
+#[component]
+fn OnAnotherDevice(
+    /// The workspace of the page.
+    page: Workspace,
+) -> impl IntoView {
+    let link = page.customer_link.get_untracked().unwrap_or_default();
+    view! {
+        <section aria-labelledby="another-device">
+            <h2 id="another-device">"on another device"</h2>
+            <LinkCode address=address::whole(&link) what="This page" />
+        </section>
     }
 }
 
@@ -92,7 +109,9 @@ fn YourAnswer(
     let make = move |()| {
         let offer = chooser.offer.get_value();
         let choice = chooser.choice.get_untracked();
-        Answer { offer, choice }.encode()
+        Answer { offer, choice }
+            .encode()
+            .map_err(|error| error.to_string())
     };
     view! {
         <section aria-labelledby="your-answer">

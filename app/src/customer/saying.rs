@@ -1,8 +1,11 @@
 //! The sheet on which the smith says what is offered to a customer.
 
+use std::time::Duration;
+
 use leptos::prelude::*;
 
 use super::super::field::Field;
+use super::super::later::Later;
 use super::super::pick::{Pick, Tick};
 use super::super::state::{Screen, Workspace};
 use super::choices::whole;
@@ -10,9 +13,11 @@ use super::handed::HandOut;
 use super::joined;
 use super::terms::Saying;
 use headwright::design::{Side, TipShape};
-use headwright::share::link::LinkError;
-use headwright::share::offer::{Between, Offer, Stage};
+use headwright::share::offer::{Between, Missed, Offer, OfferError, Stage};
 use headwright::units::{Length, parse_length, parse_mass, show_length, show_mass, unit_word};
+
+/// How long what is left open rests before its ends are tried.
+const REST: Duration = Duration::from_millis(300);
 
 /// What is offered.
 #[component]
@@ -20,34 +25,73 @@ pub fn OfferScreen() -> impl IntoView {
     let workspace = Workspace::here();
     let saying = Saying::open();
     let judged = Memo::new(move |_| {
-        let system = workspace.system.get();
+        let told = |errors: &[OfferError]| {
+            let system = workspace.system.get();
+            joined(errors.iter().map(|error| error.sentence(system)))
+        };
         let offer = saying
             .offer(workspace.design.get())
-            .map_err(|error| vec![error.sentence(system)])?;
+            .map_err(|error| told(&[error]))?;
         match offer.build() {
             Ok(_) => Ok(offer),
-            Err(errors) => {
-                let sentences = errors.iter().map(|error| error.sentence(system));
-                Err(sentences.collect::<Vec<_>>())
-            }
+            Err(errors) => Err(told(&errors)),
         }
     });
     let turns = Memo::new(move |turns: Option<&u32>| {
         judged.track();
         turns.map_or(0, |turns| turns + 1)
     });
+    // Ends are tried by fits, which take too long for every letter.
+    let missed = RwSignal::new(Vec::<Missed>::new());
+    let try_ends = move || {
+        let found =
+            judged.with_untracked(|judged| judged.as_ref().map(Offer::missed).unwrap_or_default());
+        missed.set(found);
+    };
+    let later = Later::new();
+    Effect::new(move || {
+        judged.track();
+        missed.set(Vec::new());
+        later.start(REST, try_ends);
+    });
+    let told = move || {
+        let system = workspace.system.get();
+        missed.with(|missed| joined(missed.iter().map(|missed| missed.sentence(system))))
+    };
     let make = move |()| {
+        later.stop();
+        try_ends();
+        if missed.with_untracked(|missed| !missed.is_empty()) {
+            return Err("No link was made: what is left open cannot all be had.".to_owned());
+        }
         judged.with_untracked(|judged| match judged {
-            Ok(offer) => Offer::encode(offer),
-            Err(_) => Err(LinkError::NoOffer),
+            Ok(offer) => offer.encode().map_err(|error| error.to_string()),
+            Err(sentence) => Err(sentence.clone()),
         })
     };
+    let narrow = move |_| {
+        let narrowed = judged.with_untracked(|judged| {
+            let offer = judged.as_ref().ok()?;
+            Some(missed.with_untracked(|missed| offer.narrowed(missed)))
+        });
+        if let Some(narrowed) = narrowed {
+            saying.leave_open(narrowed.terms.open);
+        }
+    };
     let wrong = move || {
-        judged.with(|judged| {
-            judged.as_ref().err().map(|sentences| {
-                let sentence = joined(sentences.iter().cloned());
-                view! { <p class="sentence problem" role="alert">{sentence}</p> }
-            })
+        let sentence = judged.with(|judged| judged.as_ref().err().cloned());
+        sentence.map(|sentence| view! { <p class="sentence problem" role="alert">{sentence}</p> })
+    };
+    let beyond = move || {
+        missed.with(|missed| !missed.is_empty()).then(|| {
+            view! {
+                <div role="status">
+                    <p class="sentence problem">{told}</p>
+                    <button type="button" class="way" on:click=narrow>
+                        <span>"leave open only what can be had"</span>
+                    </button>
+                </div>
+            }
         })
     };
     view! {
@@ -62,6 +106,7 @@ pub fn OfferScreen() -> impl IntoView {
             <Opened saying=saying />
             <Told saying=saying />
             {wrong}
+            {beyond}
             <HandOut words="Copy the customer’s link" what="The customer’s link" make=make changes=turns />
             <button
                 type="button"

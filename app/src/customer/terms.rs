@@ -6,7 +6,7 @@ use super::super::state::Workspace;
 use headwright::design::{Design, Side, TipShape};
 use headwright::mass::mass_properties;
 use headwright::share::offer::{
-    Between, Date, MOST_INSTEAD, Offer, OfferError, OpenTip, Price, Stage, Stands,
+    Between, Date, MOST_INSTEAD, Offer, OfferError, Open, OpenTip, Price, Stage, Stands,
 };
 
 /// How far the handle is left open at first, either way, mm, and the weight, as a share.
@@ -87,6 +87,18 @@ impl Saying {
         });
         terms.shares_sizes = self.shares_sizes.get();
         Ok(offer)
+    }
+
+    /// Leaves open what `open` does and nothing else.
+    pub fn leave_open(self, open: Open) {
+        self.handle.set(open.handle_mm);
+        self.grams.set(open.grams);
+        let (side, instead) = match open.tip {
+            Some(tip) => (Some(tip.side), tip.instead),
+            None => (None, Vec::new()),
+        };
+        self.side.set(side);
+        self.instead.set(instead);
     }
 
     /// Leaves the handle open a little either way of what is drawn, or closes it.

@@ -4,11 +4,12 @@ use std::cell::Cell;
 use std::rc::Rc;
 
 use headwright::cut::{CuttingList, Message, Order, Progress};
+use leptos::prelude::document;
 use wasm_bindgen::prelude::*;
 use web_sys::{ErrorEvent, MessageEvent, Worker};
 
-/// Where Trunk puts the script that starts the worker, as seen from the page.
-const SCRIPT: &str = "./headwright-cutter_loader.js";
+/// What of the page names the script that starts the worker: the one of its own build, which `.ci/split` puts there.
+const NAMED: &str = "meta[name=cutter]";
 
 const BROKEN: &str = "The search broke off before its end";
 
@@ -50,7 +51,10 @@ pub enum Heard {
 /// A sentence when the browser starts no worker.
 pub fn start(order: &Order, hear: impl Fn(Heard) + 'static) -> Result<Handle, String> {
     let order = order.write();
-    let worker = Worker::new(SCRIPT).map_err(|_| NOT_STARTED.to_owned())?;
+    let named = document().query_selector(NAMED).ok().flatten();
+    let script = named.and_then(|meta| meta.get_attribute("content"));
+    let script = script.ok_or_else(|| NOT_STARTED.to_owned())?;
+    let worker = Worker::new(&script).map_err(|_| NOT_STARTED.to_owned())?;
     let sender = worker.clone();
     let hear = Rc::new(hear);
     let began = Rc::new(Cell::new(false));

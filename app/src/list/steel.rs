@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 
 use super::super::entry::Entry;
+use super::super::field::Length;
 use super::super::state::Workspace;
 use super::super::terms::{Term, Words};
 use super::super::words;
@@ -20,6 +21,7 @@ pub fn Steel() -> impl IntoView {
         workspace.show("density", Edit::Density(density));
         Ok(())
     };
+    let note = Signal::derive(move || workspace.design.with(|d| d.note.clone()));
     view! {
         <section class="group open" aria-labelledby="part-head">
             <h3 id="part-head" class="heading">"steel and note"</h3>
@@ -47,12 +49,13 @@ pub fn Steel() -> impl IntoView {
                         id="note"
                         rows="3"
                         maxlength=LONGEST_NOTE
-                        prop:value=move || workspace.design.with(|d| d.note.clone())
+                        prop:value=note
                         on:input:target=move |event| {
                             workspace.show("note", Edit::Note(event.target().value()));
                         }
                         on:change=move |_| workspace.keep()
                     ></textarea>
+                    <Length text=note longest=LONGEST_NOTE what="note" />
                 </div>
             </div>
         </section>

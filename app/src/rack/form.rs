@@ -3,6 +3,8 @@
 use leptos::html;
 use leptos::prelude::*;
 
+use super::super::field::Length;
+
 /// A field that opens in its place: Enter keeps what is written, Esc leaves it.
 #[component]
 pub fn OneField(
@@ -19,6 +21,8 @@ pub fn OneField(
 ) -> impl IntoView {
     let input = NodeRef::<html::Input>::new();
     let wrong = RwSignal::new(None::<String>);
+    let text = RwSignal::new(begin.clone());
+    let what = label.clone();
     Effect::new(move || {
         if let Some(input) = input.get() {
             // A field that cannot take the focus is still there to be pressed.
@@ -51,6 +55,7 @@ pub fn OneField(
                 autocomplete="off"
                 enterkeyhint="done"
                 value=begin
+                on:input:target=move |event| text.set(event.target().value())
                 on:keydown=move |event| match event.key().as_str() {
                     "Enter" => enter(),
                     "Escape" => close(),
@@ -63,6 +68,7 @@ pub fn OneField(
             <button type="button" class="plain" on:click=move |_| close()>
                 "leave it"
             </button>
+            <Length text=text longest=longest what=what />
             <p class="problem" role="status">{wrong}</p>
         </div>
     }

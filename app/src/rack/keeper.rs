@@ -10,12 +10,11 @@ use wasm_bindgen_futures::spawn_local;
 use web_sys::BroadcastChannel;
 
 use super::super::files::sound;
-use super::super::journal::Entered;
 use super::super::later::Later;
 use super::super::state::{Offered, Workspace};
-use super::shelf::{Shelf, Taken, Trouble};
-use headwright::design::Edit;
-use headwright::rack::{Place, Slip, Work};
+use super::shelf::{Shelf, Taken, Trouble, entered};
+use headwright::design::{Design, Edit};
+use headwright::rack::{Parts, Place, Slip, Work, joined};
 
 /// How long a note rests before it is taken up, so that a drag is not written every frame.
 const REST: Duration = Duration::from_millis(300);
@@ -89,7 +88,8 @@ impl Keeper {
         for (key, text, work) in journal.of_others() {
             match shelf.take_up(&work).await {
                 Ok(Some(taken)) if shelf.lasts() => {
-                    journal.of_another_taken(&key, &text, &taken.stands);
+                    let joined = taken.joined.is_some();
+                    journal.of_another_taken(&key, &text, &taken.stands, joined);
                     self.say_copied(&taken);
                 }
                 Ok(_) => {}
@@ -164,6 +164,12 @@ impl Keeper {
                         Err(trouble) => self.say(trouble),
                     }
                 }
+                for id in self.workspace.journal.to_take_off() {
+                    any = true;
+                    if let Err(trouble) = take_off(&shelf, &id).await {
+                        self.say(trouble);
+                    }
+                }
                 if !self.again.get_value() {
                     break;
                 }
@@ -178,12 +184,23 @@ impl Keeper {
     /// What was noted of `sheet` stands on the rack.
     fn stands(self, sheet: usize, work: &Work, taken: &Taken, lasts: bool) {
         let journal = self.workspace.journal;
-        journal.taken(sheet, work, &taken.stands, lasts);
+        let joined_with = taken.joined.as_deref();
+        journal.taken(sheet, work, &taken.stands, joined_with.is_some(), lasts);
         if let Some(name) = taken.copied.clone() {
             if sheet == journal.sheet() {
                 self.workspace.apply(Edit::Name(name));
             }
             self.say_copied(taken);
+        }
+        if let (Some(there), Ok(took)) = (joined_with, Design::from_json(&work.design))
+            && sheet == journal.sheet()
+        {
+            // More may have been done here meanwhile; where that is to the same, the next taking up finds two hammers.
+            let here = self.workspace.design.get_untracked();
+            if let Some(design) = joined(&Parts::of(&took), &here, there) {
+                self.workspace
+                    .replace("what another tab did".to_owned(), design);
+            }
         }
     }
 
@@ -260,10 +277,17 @@ impl Keeper {
     }
 }
 
-/// A slip as what comes onto the sheet.
-pub fn entered(slip: &Slip) -> Entered {
-    Entered {
-        id: slip.entry.id.clone(),
-        mark: slip.mark.clone(),
-    }
+/// Marks the entry `id` as taken off the rack.
+async fn take_off(shelf: &Shelf, id: &str) -> Result<(), Trouble> {
+    shelf
+        .change(|all| {
+            let there = all.iter().find(|(other, _)| other == id);
+            let slip = there.and_then(|(_, text)| Slip::from_json(text).ok());
+            let gone = slip.map(|slip| Slip {
+                removed: true,
+                ..slip
+            });
+            (gone.into_iter().collect(), ())
+        })
+        .await
 }

@@ -157,19 +157,12 @@ fn take_in(keeper: Keeper, name: String, coming: Rack, report: RwSignal<Option<R
         let Rack { entries, unread } = coming;
         let arrived = shelf.change(|all| {
             let mut standing = rack(all);
-            match standing.take_in(entries, id) {
-                Ok(arrived) => {
-                    let new = arrived.iter().filter(|a| a.arrival != Arrival::Skipped);
-                    let slips = new.map(|a| beside_unread(all, a.entry.clone())).collect();
-                    (slips, Ok(arrived))
-                }
-                Err(error) => (Vec::new(), Err(error)),
-            }
+            let arrived = standing.take_in(entries, id);
+            let new = arrived.iter().filter(|a| a.arrival != Arrival::Skipped);
+            let slips = new.map(|a| beside_unread(all, a.entry.clone())).collect();
+            (slips, arrived)
         });
-        let said = match arrived.await? {
-            Ok(arrived) => said(&name, &arrived),
-            Err(error) => format!("The file {name} was not taken in; the rack stands. {error}"),
-        };
+        let said = said(&name, &arrived.await?);
         report.set(Some(Report { said, unread }));
         Ok(())
     });
@@ -225,9 +218,9 @@ mod tests {
     fn a_report_counts_what_came_and_names_the_copies() {
         let mut rack = Rack::default();
         let first = vec![entry("a", "One"), entry("b", "Two")];
-        rack.take_in(first, || "new".to_owned()).expect("room");
+        rack.take_in(first, || "new".to_owned());
         let second = vec![entry("a", "One"), entry("b", "Other"), entry("c", "Three")];
-        let arrived = rack.take_in(second, || "new".to_owned()).expect("room");
+        let arrived = rack.take_in(second, || "new".to_owned());
         assert_eq!(
             said("my.json", &arrived),
             "From my.json: 1 came. 1 stood here already. Kept as a copy, because another state stands here: Other."

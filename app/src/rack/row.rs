@@ -8,11 +8,12 @@ use super::super::files::sound;
 use super::super::journal::{id, now};
 use super::super::state::{Screen, Workspace};
 use super::form::OneField;
-use super::keeper::{Keeper, entered};
+use super::keeper::Keeper;
 use super::sheet::{Attention, Row};
+use super::shelf::entered;
 use crate::silhouette::Silhouette;
 use headwright::design::{Design, Edit, LONGEST_NAME};
-use headwright::rack::{Entry, MOST_ENTRIES, Slip, read_tags};
+use headwright::rack::{Entry, Slip, read_tags};
 use headwright::units::show_mass;
 
 /// What is being written in a row.
@@ -21,6 +22,25 @@ enum Writing {
     Nothing,
     Name,
     Tags,
+}
+
+/// Whether an entry is on the sheet.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum OnSheet {
+    No,
+    AsHere,
+    /// In a state that another tab has changed since.
+    Otherwise,
+}
+
+impl OnSheet {
+    fn words(self) -> Option<&'static str> {
+        match self {
+            Self::No => None,
+            Self::AsHere => Some("on the sheet"),
+            Self::Otherwise => Some("on the sheet, in another state"),
+        }
+    }
 }
 
 /// An entry: picture, name, weight, date, tags, note, and what can be done with it.
@@ -38,8 +58,17 @@ pub fn RackRow(
     let workspace = Workspace::here();
     let entry = slip.entry.clone();
     let name = called(&entry.design);
-    let own = entry.id.clone();
-    let in_work = Memo::new(move |_| workspace.journal.entry.with(|at| at.as_ref() == Some(&own)));
+    let (own, mark) = (entry.id.clone(), slip.mark.clone());
+    let in_work = Memo::new(move |_| {
+        workspace.journal.noted.track();
+        if workspace.journal.entry.with(|at| at.as_ref() != Some(&own)) {
+            OnSheet::No
+        } else if workspace.journal.is_at(&own, &mark) {
+            OnSheet::AsHere
+        } else {
+            OnSheet::Otherwise
+        }
+    });
     let weight = made.as_ref().map(|(_, kg)| *kg);
     let facts = move || {
         let weight = weight.map(|kg| show_mass(kg, workspace.system.get()));
@@ -54,7 +83,7 @@ pub fn RackRow(
                 <h2>{name}</h2>
                 <p class="rack-facts">
                     <strong>{facts}</strong>
-                    {move || in_work.get().then(|| view! { <span class="rack-here">"on the sheet"</span> })}
+                    {move || in_work.get().words().map(|words| view! { <span class="rack-here">{words}</span> })}
                 </p>
                 {(!tags.is_empty()).then(|| view! { <p class="rack-tags">"tags: " {tags}</p> })}
                 {(!entry.design.note.is_empty())
@@ -72,7 +101,7 @@ fn Deeds(
     /// The entry.
     slip: Slip,
     /// Whether it is on the sheet.
-    in_work: Memo<bool>,
+    in_work: Memo<OnSheet>,
 ) -> impl IntoView {
     let keeper: Keeper = expect_context();
     let Attention(attention) = expect_context();
@@ -144,7 +173,7 @@ fn Deeds(
                 type="button"
                 class="plain"
                 aria-label=label("copy")
-                on:click=move |_| slip.with_value(|slip| copy(keeper, slip, said))
+                on:click=move |_| slip.with_value(|slip| copy(keeper, slip))
             >
                 "copy"
             </button>
@@ -194,9 +223,14 @@ fn Removed(
     let first = NodeRef::<html::Button>::new();
     let own = slip.entry.id.clone();
     take_attention(attention, own.clone(), first);
+    let until = if workspace.journal.has_sheet_of(&own) {
+        "It can be put back, or undone, as long as this page is open."
+    } else {
+        "It goes for good when you leave this sheet."
+    };
     view! {
         <li class="rack-row gone">
-            <p>{format!("{name} was removed. It goes for good when you leave this sheet.")}</p>
+            <p>{format!("{name} was removed. {until}")}</p>
             <button
                 type="button"
                 class="plain"
@@ -274,9 +308,9 @@ fn date(ms: u64) -> String {
     date.to_locale_date_string("en-GB", &options).into()
 }
 
-fn open(keeper: Keeper, slip: &Slip, in_work: bool, said: RwSignal<Option<String>>) {
+fn open(keeper: Keeper, slip: &Slip, in_work: OnSheet, said: RwSignal<Option<String>>) {
     let workspace = keeper.workspace();
-    if !in_work {
+    if in_work != OnSheet::AsHere {
         let design = slip.entry.design.clone();
         if let Err(reason) = sound(&design, workspace.system.get_untracked()) {
             said.set(Some(format!("It was not opened. {reason}")));
@@ -287,7 +321,7 @@ fn open(keeper: Keeper, slip: &Slip, in_work: bool, said: RwSignal<Option<String
     workspace.screen.set(Screen::Head);
 }
 
-fn copy(keeper: Keeper, slip: &Slip, said: RwSignal<Option<String>>) {
+fn copy(keeper: Keeper, slip: &Slip) {
     let name = format!("{} copy", slip.entry.design.name.trim_end());
     let name = name.chars().take(LONGEST_NAME).collect();
     let entry = Entry {
@@ -297,27 +331,12 @@ fn copy(keeper: Keeper, slip: &Slip, said: RwSignal<Option<String>>) {
         changed: now(),
         tags: slip.entry.tags.clone(),
     };
-    keeper.work(move |shelf| async move {
-        let full = shelf.change(|all| {
-            let full = all.len() >= MOST_ENTRIES;
-            let slips = if full {
-                Vec::new()
-            } else {
-                vec![Slip::new(entry)]
-            };
-            (slips, full)
-        });
-        if full.await? {
-            said.set(Some(format!(
-                "The rack holds {MOST_ENTRIES} hammers and is full. Remove one first."
-            )));
-        }
-        Ok(())
-    });
+    keeper.work(move |shelf| async move { shelf.change(|_| (vec![Slip::new(entry)], ())).await });
 }
 
-fn rename(keeper: Keeper, slip: Slip, in_work: bool, name: String) {
-    if in_work {
+fn rename(keeper: Keeper, slip: Slip, in_work: OnSheet, name: String) {
+    // What is on the sheet in another state stays that; the name reaches it when it is taken up.
+    if in_work == OnSheet::AsHere {
         keeper.workspace().apply(Edit::Name(name));
         return;
     }
@@ -340,9 +359,9 @@ fn tag(keeper: Keeper, slip: Slip, tags: Vec<String>) {
     });
 }
 
-fn mark_removed(keeper: Keeper, slip: Slip, in_work: bool) {
-    if in_work {
-        keeper.workspace().journal.let_go();
+fn mark_removed(keeper: Keeper, slip: Slip, in_work: OnSheet) {
+    if in_work != OnSheet::No {
+        keeper.workspace().take_off(&called(&slip.entry.design));
     }
     put(keeper, slip, |now_there, slip| {
         Some(Slip {

@@ -170,11 +170,13 @@ pub fn RackScreen() -> impl IntoView {
     }
 }
 
-/// What was removed goes for good when the sheet is left.
+/// What was removed goes for good when the sheet is left, but for what the page can still undo to.
 fn clear(keeper: Keeper, listing: RwSignal<Option<Listing>>) {
+    let journal = keeper.workspace().journal;
     let ids = listing.try_with_untracked(|listing| {
         let rows = listing.iter().flat_map(|listing| &listing.rows);
-        let removed = rows.filter(|row| row.slip.removed);
+        let removed =
+            rows.filter(|row| row.slip.removed && !journal.has_sheet_of(&row.slip.entry.id));
         removed
             .map(|row| row.slip.entry.id.clone())
             .collect::<Vec<_>>()

@@ -7,7 +7,8 @@ use rexie::{Error, ObjectStore, Rexie, Store, Transaction, TransactionMode};
 use wasm_bindgen::JsValue;
 
 use super::super::journal::Entered;
-use headwright::rack::{Place, Slip, Step, Taking, Work};
+use headwright::design::Design;
+use headwright::rack::{Parts, Place, Slip, Step, Taking, Work, mark};
 
 /// Name of the database.
 const DATABASE: &str = "headwright";
@@ -70,6 +71,8 @@ pub struct Taken {
     pub stands: Entered,
     /// Its name, where it had to become a copy.
     pub copied: Option<String>,
+    /// The entry, where it has what was done elsewhere too.
+    pub joined: Option<Box<Design>>,
 }
 
 /// One look at the shelf, during which nobody else changes it.
@@ -138,11 +141,11 @@ impl Shelf {
                 Step::Write(slip) => {
                     access.put(&slip).await?;
                     access.done().await?;
-                    return Ok(Some(taken(&taking, &slip)));
+                    return Ok(Some(taken(&taking, &slip, work)));
                 }
                 Step::Stands(_) => {
                     return Ok(match place {
-                        Place::Taken(slip) => Some(taken(&taking, &slip)),
+                        Place::Taken(slip) => Some(taken(&taking, &slip, work)),
                         Place::Free | Place::Unread => None,
                     });
                 }
@@ -197,13 +200,21 @@ impl Shelf {
     }
 }
 
-fn taken(taking: &Taking, slip: &Slip) -> Taken {
+fn taken(taking: &Taking, slip: &Slip, work: &Work) -> Taken {
+    let joined = !taking.is_copy() && slip.mark != mark(&work.design);
     Taken {
-        stands: Entered {
-            id: slip.entry.id.clone(),
-            mark: slip.mark.clone(),
-        },
+        stands: entered(slip),
         copied: taking.is_copy().then(|| slip.entry.design.name.clone()),
+        joined: joined.then(|| Box::new(slip.entry.design.clone())),
+    }
+}
+
+/// A slip as what comes onto the sheet.
+pub fn entered(slip: &Slip) -> Entered {
+    Entered {
+        id: slip.entry.id.clone(),
+        mark: slip.mark.clone(),
+        parts: Some(Parts::of(&slip.entry.design)),
     }
 }
 

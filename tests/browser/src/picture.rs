@@ -43,6 +43,20 @@ impl Picture {
         most as f64 / self.points.len() as f64
     }
 
+    /// What a reader of QR codes makes of the only code on it.
+    pub fn code(&self) -> Option<String> {
+        let bright = |x: usize, y: usize| {
+            let point = self.points[y * self.width + x];
+            (point.iter().map(|channel| u32::from(*channel)).sum::<u32>() / 3) as u8
+        };
+        let height = self.points.len() / self.width;
+        let mut prepared = rqrr::PreparedImage::prepare_from_greyscale(self.width, height, bright);
+        match prepared.detect_grids().as_slice() {
+            [grid] => grid.decode().ok().map(|(_, text)| text),
+            _ => None,
+        }
+    }
+
     /// How many different colours there are.
     pub fn colours(&self) -> usize {
         let all: std::collections::HashSet<_> = self.points.iter().collect();

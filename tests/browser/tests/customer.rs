@@ -1,6 +1,6 @@
 //! A smith offers a head to a customer, who looks, chooses and answers; the smith takes the answer.
 
-use headwright_browser::{Page, View, browse, browse_from_nothing, key};
+use headwright_browser::{Page, View, address, browse, browse_from_nothing, key, output};
 use serde_json::json;
 
 /// How far the page goes over the side of the window, CSS pixels.
@@ -13,6 +13,12 @@ fn handed_out(page: &Page, field: &str) -> String {
     let address = page.value(field);
     let (_, link) = address.split_once('#').expect("a link");
     format!("#{link}")
+}
+
+/// What the QR code of this name says.
+fn code(page: &Page, name: &str) -> Option<String> {
+    let place = page.show(&page.wait_for("image", name));
+    page.picture_of(place.bounds).code()
 }
 
 /// Opens the sheet for the customer of the cross-pein starter, leaves the handle and the weight open and hands out the link.
@@ -42,6 +48,11 @@ fn a_customer_chooses_on_a_phone_and_the_smith_takes_the_answer() {
         let link = offer(smith, false);
         smith.save_long_picture("customer-offer");
         assert!(link.len() < 600, "{link}");
+        let address = format!("{}{link}", address());
+        assert_eq!(
+            code(smith, "QR code of The customer’s link").as_ref(),
+            Some(&address)
+        );
         let answer = browse_from_nothing("the customer", View::phone(), |page| {
             page.load(&link);
             page.wait_for("heading", "Cross pein hammer");
@@ -65,6 +76,7 @@ fn a_customer_chooses_on_a_phone_and_the_smith_takes_the_answer() {
                 assert!(!found, "“{word}” stands on the customer’s page:\n{text}");
             }
             assert_eq!(page.script(OVER, json!([])), json!(0));
+            assert_eq!(code(page, "QR code of This page"), Some(address));
             // What cannot be had is refused with the limits.
             for (typed, sentence) in [
                 (
@@ -84,7 +96,10 @@ fn a_customer_chooses_on_a_phone_and_the_smith_takes_the_answer() {
             page.enter("weight of the head", "1.15 kg");
             page.wait_for_text("weight 1.150 kg instead of 1.122 kg");
             page.press("button", "Send this answer");
-            handed_out(page, "The answer’s link")
+            let answer = handed_out(page, "The answer’s link");
+            let said = code(page, "QR code of The answer’s link");
+            assert!(said.is_some_and(|said| said.ends_with(&answer)));
+            answer
         });
         smith.change_fragment(&answer);
         smith.wait_for_text("an answer to your offer");
@@ -118,6 +133,46 @@ fn a_head_goes_into_the_workshop_only_when_that_is_said_and_undo_brings_the_old_
         page.wait_for_value("name of the head", "Cross pein hammer");
         page.press("button", "undo link to Cross pein hammer");
         page.wait_for_value("name of the head", "My own");
+    });
+}
+
+#[test]
+fn an_end_that_cannot_be_had_is_said_to_the_smith_before_a_link_is_made() {
+    browse("an end beyond reach", View::desktop(), |page| {
+        page.begin_with("Cross pein hammer");
+        page.press("button", "for the customer …");
+        page.press("checkbox", "the customer may choose, weight of the head");
+        page.enter("weight to", "4 kg");
+        page.wait_for_text("The weight is left open up to 4.000 kg and can be had only up to");
+        page.press("button", "Copy the customer’s link");
+        page.wait_for_text("No link was made: what is left open cannot all be had.");
+        page.save_long_picture("customer-beyond");
+        page.press("button", "leave open only what can be had");
+        page.wait("nothing is beyond reach", || {
+            !page.text().contains("can be had only")
+        });
+        assert_ne!(page.value("weight to"), "4.000 kg");
+        page.press("button", "Copy the customer’s link");
+        let link = handed_out(page, "The customer’s link");
+        assert!(link.starts_with("#A"), "{link}");
+    });
+}
+
+#[test]
+fn a_link_that_is_too_long_for_a_code_says_so() {
+    browse("a long note", View::phone(), |page| {
+        let mut design = page.saved_design();
+        design["design"]["note"] = json!("ä".repeat(990));
+        let path = output().join("long-note.headwright.json");
+        std::fs::write(&path, design.to_string()).expect("the file can be written");
+        page.choose_file(&path);
+        page.wait("the note is there", || {
+            page.has("button", "undo file long-note.headwright.json")
+        });
+        page.press("button", "for the customer …");
+        page.press("button", "Copy the customer’s link");
+        handed_out(page, "The customer’s link");
+        page.wait_for_text("There is no code for a phone: The customer’s link is too long");
     });
 }
 

@@ -98,14 +98,40 @@ fn after_one_visit_a_phone_works_without_a_server() {
 /// A sentence that the page of the newer version has in its head.
 const NEWER: &str = "the newer version of this test";
 
-/// Makes `copy` another version.
+/// Makes `copy` another version, whose worker of cutting lists is another too: one that breaks off.
 fn renew(copy: &Copy) {
+    let cutter = cutter(copy);
+    let newer = |text: String| text.replace(&cutter, "headwright-cutter-newer");
+    for end in [".js", "_bg.wasm", "_loader.js"] {
+        let [old, new] =
+            [&cutter, "headwright-cutter-newer"].map(|stem| copy.0.join(format!("{stem}{end}")));
+        fs::rename(old, new).expect("a file of the worker");
+    }
+    copy.change("headwright-cutter-newer_loader.js", |_| {
+        "throw new Error('newer')".to_owned()
+    });
     copy.change("index.html", |page| {
-        page.replace("Shape a forged hammer head", NEWER)
+        newer(page.replace("Shape a forged hammer head", NEWER))
     });
     copy.change("offline.js", |worker| {
-        worker.replace("const VERSION = \"", "const VERSION = \"newer-")
+        newer(worker.replace("const VERSION = \"", "const VERSION = \"newer-"))
     });
+}
+
+/// How the names of the worker's files begin: with what they are.
+fn cutter(copy: &Copy) -> String {
+    let names = fs::read_dir(&copy.0).expect("the built app").flatten();
+    let mut names = names.filter_map(|entry| entry.file_name().into_string().ok());
+    let loader = names.find_map(|name| Some(name.strip_suffix("_loader.js")?.to_owned()));
+    let stem = loader.expect("a worker");
+    let hash = stem
+        .strip_prefix("headwright-cutter-")
+        .expect("a hash in its name");
+    assert!(
+        hash.len() == 16 && hash.chars().all(|c| c.is_ascii_hexdigit()),
+        "{stem}"
+    );
+    stem
 }
 
 fn is_newer(page: &Page) -> bool {
@@ -162,6 +188,38 @@ fn a_newer_version_that_was_left_waiting_is_there_at_the_next_visit() {
         page.reload();
         page.wait("the page is the newer one", || is_newer(page));
         page.wait_for_value("name of the head", "Cross pein hammer");
+    });
+}
+
+#[test]
+fn a_page_that_is_left_open_over_an_update_works_with_its_own_worker() {
+    let copy = Copy::new("left-open");
+    let server = Server::of(copy.0.clone());
+    browse_from_nothing("left open over an update", View::desktop(), |page| {
+        page.go(server.address());
+        page.begin_with("Cross pein hammer");
+        kept(page);
+        page.press("button", "bar");
+        let add = page.wait_for("button", "add this head…");
+        let old = page.window();
+        page.open_window();
+        page.go(server.address());
+        page.wait_for("textbox", "name of the head");
+        renew(&copy);
+        page.script(
+            "navigator.serviceWorker.getRegistration().then((r) => r.update())",
+            json!([]),
+        );
+        page.wait_for_text("A newer version of Headwright is here.");
+        page.press("button", "take it up");
+        page.wait("the page is the newer one", || is_newer(page));
+        server.stop();
+        page.go_to_window(&old);
+        assert!(!is_newer(page));
+        page.press("button", &add.name);
+        page.enter("stock 1, length of a bar, mm", "1 m");
+        page.press("button", "find the cutting list");
+        page.wait_for_region("many heads", "proved, gap 0 %");
     });
 }
 

@@ -96,20 +96,92 @@ fn an_entry_is_opened_and_undo_brings_the_other_back_without_changing_either() {
 }
 
 #[test]
-fn what_is_removed_while_it_is_on_the_sheet_comes_back_only_when_it_is_changed() {
+fn what_is_removed_while_it_is_on_the_sheet_is_undone_and_done_again() {
     browse("removed from under the sheet", View::desktop(), |page| {
         one_on_the_rack(page);
         to_the_rack(page);
+        page.press("button", "tags of Planishing hammer");
+        write_in_row(page, "tags of Planishing hammer, parted by commas", "sold");
+        page.wait_for_text("tags: sold");
         page.press("button", "remove Planishing hammer");
-        page.wait_for_text("Planishing hammer was removed.");
+        page.wait_for_text("It can be put back, or undone, as long as this page is open.");
         page.press("button", "head");
-        page.wait_for_kept(&json!([]));
+        let removed = json!([["Planishing hammer", "33.5 mm", true]]);
+        page.rest(|| page.kept());
+        page.wait_for_kept(&removed);
+        page.press("button", "undo removal of Planishing hammer");
+        page.wait_for_kept(&json!([["Planishing hammer", "33.5 mm", false]]));
+        page.press("button", "redo removal of Planishing hammer");
+        page.wait_for_kept(&removed);
+        page.press("button", "undo removal of Planishing hammer");
+        to_the_rack(page);
+        page.wait_for_text("tags: sold");
+        page.press("button", "remove Planishing hammer");
+        page.wait_for_kept(&removed);
+        // Another page does not undo: there it goes for good when the rack is left.
+        page.press("button", "head");
         page.reload();
         page.wait_for_value("cheek width, mm", "33.5");
-        page.rest(|| page.kept());
+        to_the_rack(page);
+        page.wait_for_text("It goes for good when you leave this sheet.");
+        page.press("button", "head");
         page.wait_for_kept(&json!([]));
         page.enter("cheek width, mm", "35");
         page.wait_for_kept(&json!([["Planishing hammer", "35 mm", false]]));
+    });
+}
+
+#[test]
+fn a_name_given_in_one_window_and_a_size_in_another_are_one_hammer() {
+    browse("a name and a size", View::desktop(), |page| {
+        one_on_the_rack(page);
+        let first = page.window();
+        page.open_window();
+        page.load("");
+        page.wait_for_value("cheek width, mm", "33.5");
+        page.enter("name of the head", "Renamed elsewhere");
+        page.wait_for_kept(&json!([["Renamed elsewhere", "33.5 mm", false]]));
+        page.go_to_window(&first);
+        page.enter("cheek width, mm", "35");
+        page.wait_for_value("name of the head", "Renamed elsewhere");
+        page.wait_for_kept(&json!([["Renamed elsewhere", "35 mm", false]]));
+        assert!(!page.text().contains("another tab too"));
+        page.wait_for("button", "undo what another tab did");
+    });
+}
+
+#[test]
+fn a_hammer_renamed_on_the_rack_is_the_same_when_undo_leads_back_to_it() {
+    browse("renamed, then undone", View::desktop(), |page| {
+        one_on_the_rack(page);
+        page.begin_with("Cross pein hammer");
+        to_the_rack(page);
+        page.press("button", "rename Planishing hammer");
+        write_in_row(page, "new name of Planishing hammer", "Renamed");
+        page.wait_for_kept(&json!([["Renamed", "33.5 mm", false]]));
+        page.press("button", "head");
+        page.press("button", "undo Cross pein hammer");
+        page.wait_for_value("cheek width, mm", "33.5");
+        page.enter("cheek width, mm", "36");
+        page.wait_for_kept(&json!([["Renamed", "36 mm", false]]));
+        page.wait_for_value("name of the head", "Renamed");
+    });
+}
+
+#[test]
+fn a_name_that_fills_its_field_is_said_and_a_note_that_is_too_long_stops_no_head() {
+    browse("long texts", View::desktop(), |page| {
+        let design = page.saved_design();
+        page.write("name of the head", &"x".repeat(85));
+        page.wait_for_text("The name is full: it has 80 characters, and no more are taken.");
+        page.wait_for_value("name of the head", &"x".repeat(80));
+        let mut long = design;
+        long["design"]["note"] = json!("y".repeat(1200));
+        long["design"]["name"] = json!("Long-winded");
+        take_in(page, "long.headwright.json", &long.to_string());
+        page.wait_for_value("name of the head", "Long-winded");
+        page.wait_for_text("The note has 1200 characters, and a link takes at most 1000");
+        assert!(!page.has("region", "This head can’t be made"));
     });
 }
 
@@ -168,8 +240,20 @@ fn two_windows_at_one_hammer_keep_both_works() {
         page.enter("cheek width, mm", "34");
         page.wait_for_kept(&json!([["Planishing hammer", "34 mm", false]]));
         page.go_to_window(&first);
-        page.enter("cheek width, mm", "35");
+        page.write("cheek width, mm", "35");
+        page.script("scrollTo(0, 700)", json!([]));
+        page.keys(&[key::ENTER]);
         page.wait_for_text("This head was changed in another tab too.");
+        // It is said where the smith is looking.
+        page.wait("the sentence is in the window", || {
+            let seen =
+                "return [...document.querySelectorAll('.notice, .strip-said')].some((said) => {
+                const r = said.getBoundingClientRect();
+                return r.height > 0 && r.top >= 0 && r.bottom <= innerHeight
+                    && said.textContent.includes('“Planishing hammer (other tab)”');
+            })";
+            page.script(seen, json!([])) == json!(true)
+        });
         page.wait_for_value("name of the head", "Planishing hammer (other tab)");
         let both = json!([
             ["Planishing hammer (other tab)", "35 mm", false],
