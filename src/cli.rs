@@ -6,6 +6,7 @@
 use std::ffi::{OsStr, OsString};
 
 use crate::mesh::Format;
+use crate::plan::USUAL_HOT_CELSIUS;
 use crate::units::{Length, Mass, Rule};
 
 mod bar;
@@ -83,7 +84,7 @@ With --rule 1mm (or 1/16in) the sizes that may move are also put on the division
 least is left over of the holds.
 effects takes --rule 1mm (or 1/16in), the step, and --accuracy 0.5mm, how far a forged length may lie
 off either way; angles count by the degree. Without them the design's own rule and half of it.
-bar takes --hot 1050C (or 1920F), the heat for hot sizes, and --from back, to measure the marks from the
+bar takes --hot 1050C (or 1920F), the heat for hot sizes and for drifting, as drift does, and --from back, to measure the marks from the
 end of the billet that becomes the back; with --table it prints all of it to be read, in the units of the
 design's rule, with --piece too.
 bar and drift take the opening before drifting, --slot 25mmx6mm (with round ends; --slot 12mm is round,
@@ -156,6 +157,8 @@ pub enum Command {
         design: OsString,
         /// What it is drifted with.
         drifts: Drifts,
+        /// The heat at which it is drifted, °C.
+        celsius: f64,
     },
     /// `cut ORDER` or `cut DESIGN …`
     Cut(CutAsked),
@@ -409,7 +412,7 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
         })
         .or_else(|| foreign(accuracy.is_some() && name != "effects", "--accuracy"))
         .or_else(|| foreign(piece.is_some() && name != "bar", "--piece"))
-        .or_else(|| foreign(hot.is_some() && !on_the_way, "--hot"))
+        .or_else(|| foreign(hot.is_some() && !on_the_way && name != "drift", "--hot"))
         .or_else(|| foreign(from.is_some() && !on_the_way, "--from"))
         .or_else(|| {
             let tables = ["bar", "cut", "swing", "compare", "heat"];
@@ -499,6 +502,7 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
         "drift" => Command::Drift {
             design: design(name, values.next())?,
             drifts,
+            celsius: hot.unwrap_or(USUAL_HOT_CELSIUS),
         },
         "cut" => {
             cut.files = vec![design(name, values.next())?];
@@ -578,7 +582,7 @@ fn takes(command: &Command) -> &'static str {
     match command {
         Command::Weigh(_) | Command::Effects { .. } | Command::Piece { .. } => "one design",
         Command::Bar { .. } | Command::Drift { .. } => {
-            "one design, one opening after --slot or --slit, and every drift after --drift"
+            "one design, one opening after --slot or --slit, every drift after --drift, and the heat after --hot"
         }
         Command::Fit { .. } => {
             "one design, every hold after --hold, and every size after --free or --lock"

@@ -187,31 +187,57 @@ pub(super) fn label(words: &str, at: Point, anchor: Anchor) -> Ink {
     text(words, Font::Plain, LETTERS_MM, at, anchor)
 }
 
-/// The templates on as many pages of `room` as they need, each page’s ink from its upper left corner.
+/// A row of templates, as high as its highest.
+struct Row {
+    page: usize,
+    down: f64,
+    high: f64,
+    /// What of its width is taken.
+    taken: f64,
+}
+
+/// The templates on as many pages of `room` as they need: each page’s ink from its upper left corner, and what it takes of
+/// the height.
 ///
-/// They stand in rows, each as high as its highest, in the order in which they come; one that is higher than a page is
+/// They stand in rows, the highest first, each in the first row that has room for it; one that is higher than a page is
 /// parted.
-pub(super) fn set(templates: Vec<Template>, room: [f64; 2]) -> Vec<Vec<Ink>> {
-    let mut pages: Vec<Vec<Ink>> = Vec::new();
-    let mut at = [0.0, f64::INFINITY];
-    let mut row = 0.0_f64;
-    for piece in templates
+pub(super) fn set(templates: Vec<Template>, room: [f64; 2]) -> Vec<(Vec<Ink>, f64)> {
+    let mut pieces: Vec<Piece> = templates
         .into_iter()
         .flat_map(|template| template.pieces(room))
-    {
-        if at[0] > 0.0 && at[0] + piece.size[0] > room[0] {
-            at = [0.0, at[1] + row + GAP_MM];
-            row = 0.0;
-        }
-        if at[1] + piece.size[1] > room[1] {
-            pages.push(Vec::new());
-            (at, row) = ([0.0; 2], 0.0);
-        }
-        if let Some(page) = pages.last_mut() {
-            page.extend(moved(piece.inks, at));
-        }
-        at[0] += piece.size[0] + GAP_MM;
-        row = row.max(piece.size[1]);
+        .collect();
+    pieces.sort_by(|a, b| b.size[1].total_cmp(&a.size[1]));
+    let mut pages: Vec<(Vec<Ink>, f64)> = Vec::new();
+    let mut rows: Vec<Row> = Vec::new();
+    for piece in pieces {
+        let [wide, high] = piece.size;
+        let fits = |row: &Row| row.taken + wide <= room[0] && high <= row.high;
+        let at = rows.iter().position(fits).unwrap_or_else(|| {
+            let page = pages
+                .iter()
+                .position(|(_, taken)| taken + GAP_MM + high <= room[1])
+                .unwrap_or(pages.len());
+            let down = match pages.get(page) {
+                Some((_, taken)) => taken + GAP_MM,
+                None => {
+                    pages.push((Vec::new(), 0.0));
+                    0.0
+                }
+            };
+            pages[page].1 = down + high;
+            rows.push(Row {
+                page,
+                down,
+                high,
+                taken: 0.0,
+            });
+            rows.len() - 1
+        });
+        let row = &mut rows[at];
+        pages[row.page]
+            .0
+            .extend(moved(piece.inks, [row.taken, row.down]));
+        row.taken += wide + GAP_MM;
     }
     pages
 }
