@@ -3,7 +3,7 @@
 use super::column::Section;
 use super::ink::Anchor::{End, Start};
 use super::qr::Code;
-use super::touchmark::{CLEAR_MM, MOST_OF_WALL, Surface};
+use super::touchmark::Surface;
 use super::words::{adding_up, length, mass, pair, stages, step_kg, steps};
 use super::{Known, ROOM_FOR_CODE_MM, sizes};
 use crate::drift::{Depth, Drift, OwnStep, SectionSize};
@@ -23,6 +23,9 @@ pub(super) fn all(known: &Known, wide: f64, code: Option<&Code>) -> Vec<Section>
         cautions(known, wide),
         weights(known, wide),
         heats(known, wide),
+    ]);
+    all.extend(hardness(known, wide));
+    all.extend([
         ledger(known, wide),
         handle(known, wide),
         touchmark(known, wide),
@@ -105,14 +108,10 @@ fn drifts(known: &Known, wide: f64) -> Section {
         let [top, bottom] = [&plan.profiles[0], &plan.profiles[1]]
             .map(|profile| profile.sections[0].size.words(system));
         let alike = top == bottom;
-        let name = if alike {
-            "its size at the mouths"
-        } else {
-            "its size at the top mouth"
-        };
+        let name = if alike { "its mouths" } else { "its top mouth" };
         section.row(&[(0.0, Start, name), (middle, End, &top)]);
         if !alike {
-            section.row(&[(0.0, Start, "at the bottom mouth"), (middle, End, &bottom)]);
+            section.row(&[(0.0, Start, "its bottom mouth"), (middle, End, &bottom)]);
         }
     }
     let finished = plan.eye[1].words(system);
@@ -266,14 +265,27 @@ fn heats(known: &Known, wide: f64) -> Section {
         .colour
         .map_or_else(String::new, |colour| format!(", to about {colour}"));
     section.say(&format!(
-        "Temper {} × {} h{colour}.",
-        temper.times,
-        show_number(temper.soak_hours)
+        "Temper {}, {} h{}{colour}.",
+        match temper.times {
+            1 => "once".to_owned(),
+            2 => "twice".to_owned(),
+            times => format!("{times} times"),
+        },
+        show_number(temper.soak_hours),
+        if temper.times > 1 { " each" } else { "" }
     ));
+    section.say("How each step is done and where its number comes from stands on the heat sheet.");
+    section
+}
+
+/// What hardness is to be expected, and what to know of it.
+fn hardness(known: &Known, wide: f64) -> Option<Section> {
+    let plan = known.heat.as_ref().ok()?;
+    let mut section = Section::new(wide, "hardness", "an estimate");
     let skins = plan.ends.iter().filter_map(|end| {
         let band = end.places.first()?.tempered_hrc?;
         Some(format!(
-            "The {} end: {} to {} HRC at the skin (an estimate).",
+            "The {} end: {} to {} HRC at the skin.",
             end.end.side.word(),
             band.low.round(),
             band.high.round()
@@ -286,8 +298,7 @@ fn heats(known: &Known, wide: f64) -> Section {
     for sentence in of_both_ends(notes.collect()) {
         section.item(&sentence);
     }
-    section.say("How each step is done and where its number comes from stands on the heat sheet.");
-    section
+    (section.rows() > 0).then_some(section)
 }
 
 /// The sentences, those that say the same of the front and of the back end said once.
@@ -389,11 +400,7 @@ fn touchmark(known: &Known, wide: f64) -> Section {
         fine(mark.depth_mm),
         say(mark.left_mm)
     ));
-    section.say(&format!(
-        "Strike it hot, before the last drift. Common practice, no source: {} clear of rim and edges, no deeper than {} % of the least wall.",
-        say(CLEAR_MM),
-        show_number(100.0 * MOST_OF_WALL)
-    ));
+    section.say("Strike it hot, before the last drift (common practice, no source).");
     section
 }
 

@@ -17,7 +17,7 @@ use crate::units::{System, show_mass, unit_word};
 /// From the upper margin to what stands below the head of a page that is not the first, mm.
 const HEAD_MM: f64 = 21.0;
 /// Between templates and the columns below them, mm.
-const BELOW_MM: f64 = 9.0;
+const BELOW_MM: f64 = 7.0;
 /// Between the columns, mm.
 const GUTTER_MM: f64 = 7.0;
 /// The views take no more height than this on the first page, mm.

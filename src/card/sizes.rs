@@ -58,7 +58,7 @@ fn word(design: &Design, dim: Dim) -> &'static str {
         },
         (Size::Edge, Part::Face(_)) => "broken edge",
         (Size::Edge, Part::Pein(_)) => "edge length",
-        (Size::At, _) => "from the handle axis",
+        (Size::At, _) => "from axis",
         (Size::Direction, _) => "turn of the edge",
         (Size::WaistHeight, _) => "waist over the middle",
         (Size::Offset, _) => "offset",

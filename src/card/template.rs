@@ -9,7 +9,7 @@ pub(super) const LINE_MM: f64 = 5.2;
 /// Between templates, mm.
 const GAP_MM: f64 = 7.0;
 /// A name over a template is wrapped at this width, or at the template’s own, mm.
-const NAME_MM: f64 = 46.0;
+const NAME_MM: f64 = 40.0;
 /// Room right of a template that is parted for the letters at its joints, mm.
 const JOINT_MM: f64 = 8.0;
 /// How far off a joint keeps from texts and level lines, mm.
@@ -187,20 +187,55 @@ pub(super) fn label(words: &str, at: Point, anchor: Anchor) -> Ink {
     text(words, Font::Plain, LETTERS_MM, at, anchor)
 }
 
-/// A row of templates, as high as its highest.
+/// A row of templates, as high as its highest: stacks of them side by side.
 struct Row {
     page: usize,
     down: f64,
     high: f64,
-    /// What of its width is taken.
-    taken: f64,
+    stacks: Vec<Stack>,
+}
+
+/// Templates one over another.
+struct Stack {
+    left: f64,
+    wide: f64,
+    high: f64,
+}
+
+impl Row {
+    /// A place for something of that size in a row of `room` mm: under another where it can stand there, or right of all.
+    fn place(&mut self, [wide, high]: [f64; 2], room: f64) -> Option<Point> {
+        let last = self.stacks.len().saturating_sub(1);
+        let fits = |(index, stack): (usize, &Stack)| {
+            // The last stack may become wider.
+            let most = if index == last {
+                room - stack.left
+            } else {
+                stack.wide
+            };
+            wide <= most && stack.high + GAP_MM + high <= self.high
+        };
+        if let Some(index) = self.stacks.iter().enumerate().position(fits) {
+            let stack = &mut self.stacks[index];
+            let at = [stack.left, self.down + stack.high + GAP_MM];
+            stack.wide = stack.wide.max(wide);
+            stack.high += GAP_MM + high;
+            return Some(at);
+        }
+        let ends = |stack: &Stack| stack.left + stack.wide + GAP_MM;
+        let left = self.stacks.last().map_or(0.0, ends);
+        (left + wide <= room && high <= self.high).then(|| {
+            self.stacks.push(Stack { left, wide, high });
+            [left, self.down]
+        })
+    }
 }
 
 /// The templates on as many pages of `room` as they need: each page’s ink from its upper left corner, and what it takes of
 /// the height.
 ///
-/// They stand in rows, the highest first, each in the first row that has room for it; one that is higher than a page is
-/// parted.
+/// They stand in rows, the highest first, each in the first row that has room for it, under another where it can; one that
+/// is higher than a page is parted.
 pub(super) fn set(templates: Vec<Template>, room: [f64; 2]) -> Vec<(Vec<Ink>, f64)> {
     let mut pieces: Vec<Piece> = templates
         .into_iter()
@@ -210,9 +245,9 @@ pub(super) fn set(templates: Vec<Template>, room: [f64; 2]) -> Vec<(Vec<Ink>, f6
     let mut pages: Vec<(Vec<Ink>, f64)> = Vec::new();
     let mut rows: Vec<Row> = Vec::new();
     for piece in pieces {
-        let [wide, high] = piece.size;
-        let fits = |row: &Row| row.taken + wide <= room[0] && high <= row.high;
-        let at = rows.iter().position(fits).unwrap_or_else(|| {
+        let high = piece.size[1];
+        let place = |row: &mut Row| Some((row.page, row.place(piece.size, room[0])?));
+        let (page, at) = rows.iter_mut().find_map(place).unwrap_or_else(|| {
             let page = pages
                 .iter()
                 .position(|(_, taken)| taken + GAP_MM + high <= room[1])
@@ -225,19 +260,20 @@ pub(super) fn set(templates: Vec<Template>, room: [f64; 2]) -> Vec<(Vec<Ink>, f6
                 }
             };
             pages[page].1 = down + high;
+            let stack = Stack {
+                left: 0.0,
+                wide: piece.size[0],
+                high,
+            };
             rows.push(Row {
                 page,
                 down,
                 high,
-                taken: 0.0,
+                stacks: vec![stack],
             });
-            rows.len() - 1
+            (page, [0.0, down])
         });
-        let row = &mut rows[at];
-        pages[row.page]
-            .0
-            .extend(moved(piece.inks, [row.taken, row.down]));
-        row.taken += wide + GAP_MM;
+        pages[page].0.extend(moved(piece.inks, at));
     }
     pages
 }

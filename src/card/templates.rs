@@ -192,7 +192,7 @@ fn eye(plan: &Drifts, profile: &Profile, mouth: &str) -> Template {
             .collect()
     };
     Template {
-        name: format!("Finished eye, cold, 1 : 1, at {mouth}, waist dashed"),
+        name: format!("Finished eye, cold, at {mouth}, waist dashed"),
         size,
         lines: vec![
             (Some("eye mouth".to_owned()), Pen::Narrow, outline(at_mouth)),
@@ -215,19 +215,19 @@ fn of_end(tail: &Tail<f64>, side: &str, system: System) -> Vec<Template> {
     match &tail.tip {
         Tip::Face(cap) if cap.curvature > 0.0 => {
             let radius = cap.curvature.recip();
-            let name = format!("Gauge: {side} face, crown R {}", length(radius));
+            let name = format!("Gauge: {side} crown R {}", length(radius));
             vec![gauge(name, format!("{side} crown"), crown(cap))]
         }
         Tip::Face(_) => Vec::new(),
         Tip::Ball(ball) => {
-            let name = format!("Gauge: {side} ball, R {}", length(ball.radius));
+            let name = format!("Gauge: {side} ball R {}", length(ball.radius));
             let half = (ball.radius * BALL_DEGREES.to_radians().sin()).min(ball.radius);
             vec![gauge(name, format!("{side} ball"), arc(ball.radius, half))]
         }
         Tip::Pein(pein) => {
-            let nose = format!("Gauge: {side} nose, R {}", length(pein.nose));
+            let nose = format!("Gauge: {side} nose R {}", length(pein.nose));
             let slopes = format!(
-                "Gauge: {side} pein, its last {}",
+                "Gauge: {side} pein, last {}",
                 length(PEIN_MM.min(pein.length()))
             );
             let mut gauges = vec![
@@ -240,7 +240,7 @@ fn of_end(tail: &Tail<f64>, side: &str, system: System) -> Vec<Template> {
             ];
             if pein.rocker > 0.0 {
                 let radius = pein.rocker.recip();
-                let name = format!("Gauge: {side} pein’s edge, rocker R {}", length(radius));
+                let name = format!("Gauge: {side} edge, rocker R {}", length(radius));
                 let half = pein.half_edge - pein.corner_break;
                 gauges.push(gauge(name, format!("{side} rocker"), arc(radius, half)));
             }

@@ -22,8 +22,8 @@ const IMPOSSIBLE: f64 = 1e5;
 pub(super) const THROUGH: f64 = 900.0;
 /// A dimension line on another.
 const ON_LINE: f64 = 1500.0;
-/// A leader along another line: nobody could tell them apart.
-const ALONG: f64 = 1500.0;
+/// A leader along another line, where nobody could tell them apart: worse than many texts crossed.
+const ALONG: f64 = 3e4;
 /// A leader across a dimension line.
 const ACROSS: f64 = 30.0;
 /// Texts keep this distance, px.
@@ -125,18 +125,21 @@ impl Board {
                 }
             }
         }
-        let leaders = place.lines.iter();
-        for (_, leader) in leaders.filter(|(kind, _)| *kind == LineKind::Leader) {
-            if self.straight.iter().any(|line| lies_on(leader, line)) {
-                cost += ALONG;
-            }
-        }
         if cost >= most {
             return cost;
         }
         for (line, price) in &self.drawn {
             if own.is_crossed(line) {
                 cost += price;
+            }
+        }
+        if cost >= most {
+            return cost;
+        }
+        let leaders = place.lines.iter();
+        for (_, leader) in leaders.filter(|(kind, _)| *kind == LineKind::Leader) {
+            if self.straight.iter().any(|line| lies_on(leader, line)) {
+                cost += ALONG;
             }
         }
         cost
