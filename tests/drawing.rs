@@ -144,12 +144,13 @@ fn no_text_touches_another_on_random_heads() {
         .expect("every head is laid out without a touch");
 }
 
-/// The leader of a size, where it has one: its arrow runs back along it.
+/// The leader of a size, where it has one: its arrow runs back along it, and its shelf begins where it ends.
 fn leader(size: &LaidSize) -> Option<Segment> {
-    let ([line, _], [arrow]) = (&size.lines[..], &size.arrows[..]) else {
+    let ([line, shelf], [arrow]) = (&size.lines[..], &size.arrows[..]) else {
         return None;
     };
-    (line.from == arrow.to && line.to == arrow.from).then_some(*line)
+    let is_leader = line.from == arrow.to && line.to == arrow.from && shelf.from == line.to;
+    is_leader.then_some(*line)
 }
 
 /// How much of `line` runs within a few degrees and 2 px of `leader`, px.
