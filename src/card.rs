@@ -8,16 +8,19 @@
 //! - Nothing stands nearer to a paper's edge than [`MARGIN_MM`], which every printer leaves.
 //! - Every page has a line of [`CHECK_LINE_MM`], divided as a rule is, that shows whether it was printed at its size.
 //! - The first page has name, weight, balance, views to a scale of ISO 5455 and the cut with its marks; the rest are
-//!   sections in two columns, each in the first column that has room for all of it, on as many pages as they need.
-//! - Templates stand upright in rows. One that is longer than a page is parted across it, clear of marks and texts, with a
-//!   letter at both sides of every joint, and says so.
+//!   sections in two columns, none parted from its heading, on as few pages as hold them whole, each as early as it can
+//!   stand.
+//! - Templates stand upright in rows on the last pages, with sections below them where there is room. One that is longer
+//!   than a page is parted across it, clear of marks and texts, with a letter at both sides of every joint, and says so.
 //! - Figures are 2.5 mm tall or taller, lines 0.5 mm and 0.25 mm wide after ISO 128-2.
 //! - What the fonts have no letter for is a question mark.
 //!
 //! # What is on it
 //! Gauges are the exact curves of the design: a crown over the whole of its face, 140° of a ball, a pein's flanks
 //! in the middle of its edge, a rocker along it. The place of a touchmark is [`Touchmark`]. Weights at each stage are
-//! reckoned as the bar's reserve is. The QR code holds the address of the page and the design's link.
+//! reckoned as the bar's reserve is. The QR code holds the address of the page and the design's link; its modules are
+//! [`LEAST_MODULE_MM`] or more, and where they would not be with the design's note in it, the code leaves that out and says
+//! so. The note is printed in words.
 //!
 //! # Examples
 //! ```
@@ -49,6 +52,7 @@ mod pdf;
 mod qr;
 mod sections;
 mod sheet;
+mod sizes;
 mod svg;
 mod template;
 mod templates;
@@ -112,7 +116,7 @@ pub struct Asked<'a> {
     pub link_base: Option<&'a str>,
     /// The end of the billet that marks are measured from.
     pub from: Side,
-    /// The heat of the hot sizes, °C.
+    /// The heat of the hot sizes, at which the eye is drifted too, °C.
     pub celsius: f64,
     /// What the head is drifted with.
     pub drifting: Drifting,
@@ -184,7 +188,28 @@ struct Known<'a> {
     heat: Result<heat::Plan, String>,
     handle: Result<Made, String>,
     touchmark: Option<Touchmark>,
-    link: Option<Result<String, String>>,
+    link: Option<Result<Link, String>>,
+}
+
+/// The address of the page with a design's link.
+struct Link {
+    whole: String,
+    /// The same without the design's note, where it has one.
+    without_note: Option<String>,
+}
+
+impl Link {
+    fn of(design: &Design, base: &str) -> Result<Self, link::LinkError> {
+        let address = |design: &Design| Ok(format!("{base}#{}", link::encode(design)?));
+        let without_note = (!design.note.is_empty()).then(|| Design {
+            note: String::new(),
+            ..design.clone()
+        });
+        Ok(Self {
+            whole: address(design)?,
+            without_note: without_note.as_ref().map(address).transpose()?,
+        })
+    }
 }
 
 impl Known<'_> {
@@ -212,10 +237,9 @@ impl Card {
     pub fn of(design: &Design, asked: &Asked) -> Result<Self, CardError> {
         let solid = design.build().map_err(CardError::Design)?;
         let system = asked.system.unwrap_or_else(|| design.bar.rule.system());
-        let link = asked.link_base.map(|base| {
-            let link = link::encode(design).map_err(|error| error.to_string())?;
-            Ok(format!("{base}#{link}"))
-        });
+        let link = asked
+            .link_base
+            .map(|base| Link::of(design, base).map_err(|error| error.to_string()));
         // What is sawn and marked is measured with a rule of the units that are shown, as on the screen.
         let mut in_hand = design.clone();
         in_hand.bar.rule = design.bar.rule.in_system(system);
@@ -223,7 +247,7 @@ impl Card {
         let mass = mass_properties(&solid);
         let billet =
             billet(&causes(&solid, &mass), design.density, &design.bar).map_err(CardError::Bar)?;
-        let drifts = drift::plan(&solid, &design.bar, &asked.drifting);
+        let drifts = drift::plan(&solid, &design.bar, &asked.drifting, asked.celsius);
         let known = Known {
             system,
             date: asked.date,

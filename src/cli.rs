@@ -6,6 +6,7 @@
 use std::ffi::{OsStr, OsString};
 
 use crate::mesh::Format;
+use crate::plan::USUAL_HOT_CELSIUS;
 use crate::units::{Length, Mass, Rule};
 
 mod bar;
@@ -102,6 +103,8 @@ pub enum Command {
         design: OsString,
         /// What it is drifted with.
         drifts: Drifts,
+        /// The heat at which it is drifted, °C.
+        celsius: f64,
     },
     /// `cut ORDER` or `cut DESIGN …`
     Cut(CutAsked),
@@ -362,7 +365,7 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
         })
         .or_else(|| foreign(accuracy.is_some() && name != "effects", "--accuracy"))
         .or_else(|| foreign(piece.is_some() && name != "bar", "--piece"))
-        .or_else(|| foreign(hot.is_some() && !on_the_way, "--hot"))
+        .or_else(|| foreign(hot.is_some() && !on_the_way && name != "drift", "--hot"))
         .or_else(|| foreign(from.is_some() && !on_the_way, "--from"))
         .or_else(|| {
             let tables = ["bar", "cut", "swing", "compare", "heat", "rack"];
@@ -456,6 +459,7 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
         "drift" => Command::Drift {
             design: design(name, values.next())?,
             drifts,
+            celsius: hot.unwrap_or(USUAL_HOT_CELSIUS),
         },
         "cut" => {
             cut.files = vec![design(name, values.next())?];
@@ -541,7 +545,7 @@ fn takes(command: &Command) -> &'static str {
     match command {
         Command::Weigh(_) | Command::Effects { .. } | Command::Piece { .. } => "one design",
         Command::Bar { .. } | Command::Drift { .. } => {
-            "one design, one opening after --slot or --slit, and every drift after --drift"
+            "one design, one opening after --slot or --slit, every drift after --drift, and the heat after --hot"
         }
         Command::Fit { .. } => {
             "one design, every hold after --hold, and every size after --free or --lock"

@@ -1,7 +1,7 @@
 //! The drifts: which of them open the punched slot to the eye, and how deep does each go?
 //!
-//! [`plan`] takes a sound head, its bar and what it is drifted with ([`Drifting`]) and gives a [`Plan`]: a section for every
-//! drift from the opening to the waist of the eye, the cheek wall after each, the marks to which they are driven from
+//! [`plan`] takes a sound head, its bar, what it is drifted with ([`Drifting`]) and at which heat, and gives a [`Plan`]: a
+//! section for every drift from the opening to the waist of the hot eye, the cheek wall after each, the marks to which they are driven from
 //! either mouth, the profile of the last one, the hole of the bolster under the punch, and what the smith's own drifts
 //! do. [`profile_svg`] draws the last drift at 1:1.
 //!
@@ -12,6 +12,9 @@
 //! - The cheek wall after a drift lies between two limits. With the outer width kept the opening takes all it gains
 //!   from the wall; with the metal pushed sideways only, every fibre across the head keeps its length, so the wall
 //!   stays as it was and the outer width grows by as much as the opening. Both are estimates.
+//! - A drift stays cold while it opens a hot hole, which shrinks with the head as that cools. So drifts, openings, depths and
+//!   marks are those of the eye at the drifting heat, larger than the finished one by [`growth`](crate::plan::growth); a drift that
+//!   gets warm opens a little more. Cheek walls and outer widths are those of the cold head.
 //! - The broken corners of the mouths are filed afterwards and are no part of any drift.
 //! - Heights, depths and marks are measured along the handle, sections in planes across it; a cocked eye's drift
 //!   leans as the eye does.
@@ -21,13 +24,15 @@
 //!
 //! # Examples
 //! ```
+//! use headwright::units::System;
 //! use headwright::{design, drift};
 //!
 //! let design = design::starter("rounding").expect("a starter");
 //! let solid = design.build().expect("starters are sound");
-//! let plan = drift::plan(&solid, &design.bar, &drift::Drifting::default())?;
+//! let plan = drift::plan(&solid, &design.bar, &drift::Drifting::default(), 1050.0)?;
 //! let last = plan.drifts.last().expect("at least one drift");
-//! assert_eq!((last.section.length_mm, last.section.width_mm), (28.0, 19.0));
+//! // 1.48 % larger than the finished eye of 28 mm × 19 mm.
+//! assert_eq!(last.section.words(System::Metric), "28.4 × 19.3");
 //! # Ok::<(), Vec<drift::DriftError>>(())
 //! ```
 
@@ -39,6 +44,7 @@ use crate::units::Length;
 
 mod depth;
 mod error;
+mod hot;
 mod note;
 mod opening;
 mod outline;

@@ -2,10 +2,11 @@
 
 use headwright::bar::BarSection;
 use headwright::card::{
-    Asked, Card, DEEPEST_MM, Font, Ink, LEAST_FLAT_MM, MARGIN_MM, MOST_OF_WALL, Page, Paper, Path,
-    Pen, Surface, Text, Touchmark, drawing,
+    Asked, Card, DEEPEST_MM, Font, Ink, LEAST_FLAT_MM, LEAST_MODULE_MM, MARGIN_MM, MOST_OF_WALL,
+    Page, Paper, Path, Pen, Surface, Text, Touchmark, drawing,
 };
 use headwright::design::{Design, LONGEST_NAME, starter, starter_names};
+use headwright::heat::{Agitation, Quench};
 use headwright::mass::{causes, mass_properties};
 use headwright::units::{Length, Rule};
 use proptest::strategy::{Strategy, ValueTree};
@@ -119,6 +120,7 @@ fn every_starters_card_keeps_its_margins_and_can_be_read() {
             for page in &card.pages {
                 assert_eq!(page.size, paper.size_mm());
                 check_page(page, name);
+                check_headings(page, name);
             }
         }
     }
@@ -149,8 +151,128 @@ fn any_sound_heads_card_keeps_its_margins_and_can_be_read() {
             .chain([&drawing(&design, design.bar.rule.system()).expect("sound")])
         {
             check_page(page, &format!("head {k} on {}", paper.name()));
+            check_headings(page, &format!("head {k} on {}", paper.name()));
         }
     }
+}
+
+/// Size of the letters of a section’s heading, mm.
+const HEADING_MM: f64 = 5.0;
+
+fn headings(page: &Page) -> Vec<&Text> {
+    texts(page)
+        .filter(|text| text.font == Font::Heading && text.size == HEADING_MM)
+        .collect()
+}
+
+/// Everything that is written on a card.
+fn said(card: &Card) -> String {
+    let all: Vec<&str> = card
+        .pages
+        .iter()
+        .flat_map(texts)
+        .map(|text| text.words.as_str())
+        .collect();
+    all.join(" ")
+}
+
+#[test]
+fn a_starters_card_is_three_pages_and_cautions_never_stand_alone() {
+    // Letter is shorter, and a pein with a hollow, a turn or a rocker has more sizes and gauges.
+    let longer = ["straight", "cross", "diagonal"];
+    for name in starter_names() {
+        for paper in Paper::ALL {
+            let pages = card(&named(name), paper).pages;
+            let most = match paper {
+                Paper::Letter if longer.contains(&name) => 4,
+                _ => 3,
+            };
+            assert_eq!(pages.len(), most, "{name} on {}", paper.name());
+            for page in &pages {
+                let headings = headings(page);
+                if headings.iter().any(|text| text.words == "take care") {
+                    assert!(headings.len() > 1, "{name} on {}", paper.name());
+                }
+            }
+        }
+    }
+}
+
+/// Asserts that below every heading of a page stands what it is the heading of.
+fn check_headings(page: &Page, place: &str) {
+    for heading in headings(page) {
+        let below = texts(page).any(|text| {
+            let down = text.at[1] - heading.at[1];
+            let [low, high] = text.bounds();
+            let beside = low[0] < heading.at[0] + 90.0 && high[0] > heading.at[0];
+            text.font == Font::Plain && beside && down > 1.0 && down < 12.0
+        });
+        let code = heading.words.starts_with("this head on a phone");
+        assert!(below || code, "{place}: “{}” stands alone", heading.words);
+    }
+}
+
+#[test]
+fn a_note_is_printed_and_leaves_a_code_that_it_would_make_too_dense() {
+    let mut design = named("rounding");
+    let short = card(&design, Paper::A4);
+    assert!(said(&short).contains("One face nearly flat"));
+    let words = said(&short);
+    assert!(words.contains("this head on a phone") && !words.contains("without its"));
+    design.note = "For a left hand. ".repeat(50).trim().to_owned();
+    let long = card(&design, Paper::A4);
+    let words = said(&long);
+    assert!(words.contains("For a left hand.") && words.contains("without its"));
+    // The code of a head without a note.
+    design.note = String::new();
+    let bare = card(&design, Paper::A4);
+    let code = |card: &Card| -> Path {
+        let code = card.pages[0].inks.iter().find_map(|ink| match ink {
+            Ink::Path(path) if path.fill == Some(0.0) && path.rows.len() > 300 => Some(path),
+            _ => None,
+        });
+        code.expect("a code").clone()
+    };
+    assert_eq!(code(&long).rows, code(&bare).rows);
+    for card in [&short, &long, &bare] {
+        let across = |row: &Vec<[f64; 2]>| row[1][0] - row[0][0];
+        let module = code(card)
+            .rows
+            .iter()
+            .map(across)
+            .fold(f64::INFINITY, f64::min);
+        assert!(module >= LEAST_MODULE_MM - ROUNDOFF, "{module}");
+    }
+}
+
+#[test]
+fn the_card_says_how_the_head_is_moved_in_the_quench() {
+    let mut design = named("rounding");
+    for agitation in Agitation::ALL {
+        design.heat.quench = Some(Quench {
+            agitation,
+            ..design.heat.quench()
+        });
+        let words = said(&card(&design, Paper::A4));
+        assert!(
+            words.contains(&format!("it is {}.", agitation.words())),
+            "{words}"
+        );
+    }
+}
+
+#[test]
+fn the_last_drift_is_named_with_its_own_size_and_the_finished_eyes() {
+    let card = card(&named("rounding"), Paper::A4);
+    assert_eq!(beside(&card, "drift 3, the last"), "28.4 × 19.3");
+    assert_eq!(beside(&card, "finished eye, waist"), "28 × 19");
+    let words = said(&card);
+    let hot = "made for the eye hot, at 1050 °C: 0.4 mm longer and 0.3 mm wider";
+    assert_eq!(
+        words.matches(hot).count(),
+        2,
+        "in the section and over the template: {words}"
+    );
 }
 
 #[test]
@@ -302,15 +424,9 @@ fn a_touchmark_stands_on_a_flat_and_leaves_the_wall() {
 fn without_an_address_there_is_no_code_and_with_another_date_another_card() {
     let design = named("cross");
     let plain = Card::of(&design, &Asked::default()).expect("a card");
-    let said = |card: &Card, words: &str| {
-        card.pages
-            .iter()
-            .flat_map(texts)
-            .any(|text| text.words.contains(words))
-    };
-    assert!(!said(&plain, "on a phone"));
-    assert!(said(&card(&design, Paper::A4), "on a phone"));
-    assert!(said(&card(&design, Paper::A4), "26 November"));
+    assert!(!said(&plain).contains("on a phone"));
+    assert!(said(&card(&design, Paper::A4)).contains("on a phone"));
+    assert!(said(&card(&design, Paper::A4)).contains("26 November"));
     assert_eq!(plain, Card::of(&design, &Asked::default()).expect("a card"));
 }
 

@@ -82,7 +82,11 @@ fn answer(command: Command) -> Result<String, CliError> {
                 json(&answer)
             }
         }
-        Command::Drift { design, drifts } => drifts.profile(&read(&design)?)?,
+        Command::Drift {
+            design,
+            drifts,
+            celsius,
+        } => drifts.profile(&read(&design)?, celsius)?,
         Command::Swing {
             design,
             asked,

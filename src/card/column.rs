@@ -5,21 +5,21 @@ use super::letters::{Font, width, wrapped};
 use super::views::LETTERS_MM;
 
 /// Height of a line of a paragraph, mm.
-const LINE_MM: f64 = 5.1;
+const LINE_MM: f64 = 4.9;
 /// Over a paragraph, mm.
 const PARAGRAPH_MM: f64 = 1.0;
 /// Height of a row of a table, mm.
-const ROW_MM: f64 = 5.9;
+const ROW_MM: f64 = 5.3;
 /// Height of a heading with the line over it, mm.
-const HEADING_MM: f64 = 9.0;
+const HEADING_MM: f64 = 8.6;
 /// Size of a heading’s letters, mm.
 const HEADING_LETTERS_MM: f64 = 5.0;
+/// Between the cells of a row at least, mm.
+const APART_MM: f64 = 1.0;
 /// Side of a box to be ticked, mm.
 const BOX_MM: f64 = 3.6;
 /// Between sections, mm.
-const GAP_MM: f64 = 3.5;
-/// Rows that a heading is not parted from.
-const TOGETHER: usize = 3;
+const GAP_MM: f64 = 3.0;
 
 /// A cell of a row: where its text stands, mm from the left, how, and what it says.
 pub(super) type Cell<'a> = (f64, Anchor, &'a str);
@@ -30,16 +30,17 @@ struct Row {
     inks: Vec<Ink>,
 }
 
-/// A section of a card.
+/// A section of a card: its heading, and rows below it.
 pub(super) struct Section {
     wide: f64,
+    heading: String,
     rows: Vec<Row>,
 }
 
 impl Section {
     /// A section `wide` mm wide with its heading, beside it what is said of it.
     pub fn new(wide: f64, heading: &str, beside: &str) -> Self {
-        let base = 6.2;
+        let base = 6.0;
         let mut inks = vec![
             lines(Pen::Narrow, vec![vec![[0.0, 0.0], [wide, 0.0]]]),
             text(
@@ -63,6 +64,7 @@ impl Section {
         }
         let mut section = Self {
             wide,
+            heading: heading.to_owned(),
             rows: vec![Row {
                 high: HEADING_MM,
                 inks,
@@ -99,27 +101,43 @@ impl Section {
                 [BOX_MM, BOX_MM],
             ));
         }
-        for (at, anchor, words) in cells {
+        // The first cell goes on below where it would run into the next one.
+        let next = cells.get(1).map_or(self.wide, |(at, anchor, words)| {
+            let wide = width(words, Font::Plain) * LETTERS_MM;
+            match anchor {
+                Anchor::Start => *at,
+                Anchor::Middle => at - 0.5 * wide,
+                Anchor::End => at - wide,
+            }
+        });
+        let mut high = ROW_MM;
+        for (index, (at, anchor, words)) in cells.iter().enumerate() {
             let indent = if ticked && *at == 0.0 {
                 BOX_MM + 2.0
             } else {
                 *at
             };
-            inks.push(text(
-                words,
-                Font::Plain,
-                LETTERS_MM,
-                [indent, base],
-                *anchor,
-            ));
+            let lines = if index == 0 && *anchor == Anchor::Start {
+                wrapped(words, Font::Plain, LETTERS_MM, next - indent - APART_MM)
+            } else {
+                vec![(*words).to_owned()]
+            };
+            for (line, words) in lines.iter().enumerate() {
+                let down = LINE_MM * line as f64;
+                inks.push(text(
+                    words,
+                    Font::Plain,
+                    LETTERS_MM,
+                    [indent, base + down],
+                    *anchor,
+                ));
+                high = high.max(ROW_MM + down);
+            }
         }
         if lined {
-            inks.push(lines(
-                Pen::Hair,
-                vec![vec![[0.0, ROW_MM], [self.wide, ROW_MM]]],
-            ));
+            inks.push(lines(Pen::Hair, vec![vec![[0.0, high], [self.wide, high]]]));
         }
-        self.rows.push(Row { high: ROW_MM, inks });
+        self.rows.push(Row { high, inks });
     }
 
     /// A row that ends in a line to write on, `blank` mm long.
@@ -177,85 +195,167 @@ impl Section {
         self.rows.push(Row { high, inks });
     }
 
+    /// How many rows and lines stand below its heading.
+    pub fn rows(&self) -> usize {
+        self.rows.len() - 1
+    }
+
     fn high(&self) -> f64 {
         self.rows.iter().map(|row| row.high).sum()
     }
+
+    /// Itself, or where it is higher than `most` its rows in parts of at most that, each under its heading.
+    fn parts(self, most: f64) -> Vec<Self> {
+        if self.high() <= most {
+            return vec![self];
+        }
+        let (wide, heading) = (self.wide, self.heading);
+        let mut parts = Vec::new();
+        let mut part = Self {
+            wide,
+            heading: heading.clone(),
+            rows: Vec::new(),
+        };
+        for row in self.rows {
+            if part.rows.len() > 1 && part.high() + row.high > most {
+                parts.push(part);
+                part = Self::new(wide, &format!("{heading}, continued"), "");
+            }
+            part.rows.push(row);
+        }
+        parts.push(part);
+        parts
+    }
 }
 
-/// A column of a page.
-struct Column {
-    page: usize,
-    left: f64,
+/// A column of a page that is to be filled.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Column {
+    pub page: usize,
+    pub left: f64,
     /// Where the next section begins.
-    down: f64,
-    foot: f64,
-}
-
-/// What columns are to be filled: of the first page, and of all that follow.
-pub(super) struct Frame {
-    /// Left edges of the columns.
-    pub left: [f64; 2],
-    /// Where those of the first page begin.
-    pub first: f64,
-    /// Where those of the others begin.
-    pub next: f64,
-    /// Where all end.
+    pub down: f64,
     pub foot: f64,
 }
 
-/// The sections in columns, each in the first that has room for all of it; one that is longer than a column is parted
-/// between its rows. Ink by page.
-pub(super) fn flow(sections: Vec<Section>, frame: &Frame) -> Vec<Vec<Ink>> {
-    let mut pages: Vec<Vec<Ink>> = Vec::new();
-    let mut columns: Vec<Column> = Vec::new();
-    let open = |pages: &mut Vec<Vec<Ink>>, columns: &mut Vec<Column>| {
-        let down = if pages.is_empty() {
-            frame.first
-        } else {
-            frame.next
+/// So many places are tried for sections before another page is opened.
+const MOST_TRIED: usize = 20_000;
+
+/// A column for each section, none of which is parted: of all ways to fit them the one in which each, in its order,
+/// stands as early as it can. Nothing where there is none or none is found in good time.
+fn places(sections: &[Section], columns: &mut Vec<Column>) -> Option<Vec<usize>> {
+    fn fill(
+        highs: &[f64],
+        columns: &mut Vec<Column>,
+        placed: &mut Vec<usize>,
+        tried: &mut usize,
+    ) -> bool {
+        let Some(high) = highs.get(placed.len()) else {
+            return true;
         };
-        columns.extend(frame.left.map(|left| Column {
-            page: pages.len(),
-            left,
-            down,
-            foot: frame.foot,
-        }));
-        pages.push(Vec::new());
-    };
-    open(&mut pages, &mut columns);
-    for section in sections {
-        let high = section.high();
-        let whole = frame.foot - frame.next;
-        let has_room = |column: &Column| column.down + high <= column.foot;
-        if high <= whole && !columns.iter().any(has_room) {
-            open(&mut pages, &mut columns);
-        }
-        let mut at = columns.iter().position(has_room);
-        if at.is_none() {
-            open(&mut pages, &mut columns);
-            at = Some(columns.len() - 2);
-        }
-        let mut at = at.unwrap_or_default();
-        let mut kept = section
-            .rows
-            .iter()
-            .take(TOGETHER)
-            .map(|row| row.high)
-            .sum::<f64>();
-        for row in section.rows {
-            let needed = kept.max(row.high);
-            kept = 0.0;
-            if columns[at].down + needed > columns[at].foot {
-                at += 1;
-                if at == columns.len() {
-                    open(&mut pages, &mut columns);
-                }
+        for at in 0..columns.len() {
+            *tried += 1;
+            let column = columns[at];
+            if *tried > MOST_TRIED || column.down + high > column.foot {
+                continue;
             }
-            let column = &mut columns[at];
-            pages[column.page].extend(moved(row.inks, [column.left, column.down]));
-            column.down += row.high;
+            columns[at].down += high + GAP_MM;
+            placed.push(at);
+            if fill(highs, columns, placed, tried) {
+                return true;
+            }
+            placed.pop();
+            columns[at].down = column.down;
         }
-        columns[at].down += GAP_MM;
+        false
     }
-    pages
+    let highs: Vec<f64> = sections.iter().map(Section::high).collect();
+    let mut placed = Vec::with_capacity(highs.len());
+    fill(&highs, columns, &mut placed, &mut 0).then_some(placed)
+}
+
+/// The ink of `sections` by page, on the first page and as few after it as they need with what of the last pages is free.
+///
+/// `open` gives the columns of so many pages before the last ones; one page more is tried until all sections fit.
+pub(super) fn flow(
+    sections: Vec<Section>,
+    whole: f64,
+    open: impl Fn(usize) -> Vec<Column>,
+) -> (usize, Vec<Vec<Ink>>) {
+    let sections: Vec<Section> = sections
+        .into_iter()
+        .flat_map(|section| section.parts(whole))
+        .collect();
+    // Every section has a page of its own at the latest.
+    let most = sections.len() + 1;
+    for pages in 1..=most {
+        let columns = open(pages);
+        let Some(placed) = places(&sections, &mut columns.clone()) else {
+            continue;
+        };
+        let last = columns.iter().map(|column| column.page + 1).max();
+        let mut inks = vec![Vec::new(); last.unwrap_or(pages).max(pages)];
+        let mut columns = columns;
+        for (section, at) in sections.into_iter().zip(placed) {
+            let column = &mut columns[at];
+            for row in section.rows {
+                inks[column.page].extend(moved(row.inks, [column.left, column.down]));
+                column.down += row.high;
+            }
+            column.down += GAP_MM;
+        }
+        return (pages, inks);
+    }
+    (1, vec![Vec::new()])
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn section(rows: usize) -> Section {
+        let mut section = Section::new(80.0, "heading", "");
+        for _ in 0..rows {
+            section.row(&[(0.0, Anchor::Start, "row")]);
+        }
+        section
+    }
+
+    fn columns(pages: usize, foot: f64) -> Vec<Column> {
+        let column = |page| Column {
+            page,
+            left: 0.0,
+            down: 0.0,
+            foot,
+        };
+        (0..pages).map(column).collect()
+    }
+
+    #[test]
+    fn sections_fit_that_first_come_first_served_would_not() {
+        // 8.6 + 5.3 n mm each, 3 mm between: 29.8, 35.1, 40.4 and 45.7 mm into two columns of 79 mm.
+        let all = || [4, 5, 6, 7].map(section).into_iter().collect::<Vec<_>>();
+        let placed = places(&all(), &mut columns(2, 79.0)).expect("they fit");
+        assert_eq!(placed, [0, 1, 1, 0]);
+        assert_eq!(places(&all(), &mut columns(2, 78.0)), None);
+        let (pages, inks) = flow(all(), 79.0, |pages| columns(pages, 79.0));
+        assert_eq!((pages, inks.len()), (2, 2));
+    }
+
+    #[test]
+    fn a_section_longer_than_a_page_goes_on_under_its_heading() {
+        let parts = section(40).parts(100.0);
+        assert_eq!(parts.len(), 3);
+        let rows: usize = parts.iter().map(|part| part.rows.len() - 1).sum();
+        assert_eq!(rows, 40);
+        for part in &parts {
+            assert!(part.high() <= 100.0 && part.rows.len() > 1);
+        }
+        let heading = |section: &Section| match &section.rows[0].inks[1] {
+            Ink::Text(text) => text.words.clone(),
+            Ink::Path(_) => String::new(),
+        };
+        assert_eq!(heading(&parts[0]), "heading");
+        assert_eq!(heading(&parts[1]), "heading, continued");
+    }
 }

@@ -101,14 +101,39 @@ pub(super) fn set(text: &str, font: Font) -> String {
     text.chars().map(letter).collect()
 }
 
+/// What no line begins with after a number.
+const UNITS: [&str; 10] = ["mm", "in", "°C", "°F", "%", "HRC", "h", "g", "kg", "oz"];
+
+/// The words of `text`; a number with its unit, a radius with its R, and two sizes with the cross between them, are one.
+fn words(text: &str) -> Vec<String> {
+    let mut words: Vec<String> = Vec::new();
+    for word in text.split_whitespace() {
+        let bare = word.trim_end_matches(['.', ',', ':', ';', ')']);
+        let number = |last: &str| last.ends_with(|letter: char| letter.is_ascii_digit());
+        match words.last_mut() {
+            Some(last)
+                if bare == "×"
+                    || last.ends_with('×')
+                    || last == "R"
+                    || (UNITS.contains(&bare) && number(last)) =>
+            {
+                last.push(' ');
+                last.push_str(word);
+            }
+            _ => words.push(word.to_owned()),
+        }
+    }
+    words
+}
+
 /// `text` in lines that are at most `most` mm wide at `size`; a word that is wider is parted.
 pub(super) fn wrapped(text: &str, font: Font, size: f64, most: f64) -> Vec<String> {
     let fits = |line: &str| width(line, font) * size <= most;
     let mut lines: Vec<String> = Vec::new();
     let mut line = String::new();
-    for word in set(text, font).split_whitespace() {
+    for word in words(&set(text, font)) {
         let longer = if line.is_empty() {
-            word.to_owned()
+            word.clone()
         } else {
             format!("{line} {word}")
         };
@@ -182,6 +207,26 @@ mod tests {
         );
         let bare = |text: &str| text.replace(' ', "");
         assert_eq!(bare(&lines.concat()), bare(text));
+    }
+
+    #[test]
+    fn a_number_is_not_parted_from_its_unit() {
+        assert_eq!(
+            words("for 28.4 × 19.3 mm, R 4 mm wider at 1050 °C."),
+            [
+                "for",
+                "28.4 × 19.3 mm,",
+                "R 4 mm",
+                "wider",
+                "at",
+                "1050 °C."
+            ]
+        );
+        for most in 1..60 {
+            let lines = wrapped("Front end 44 HRC", Font::Plain, 4.0, f64::from(most));
+            let whole = lines.iter().any(|line| line.contains("44 HRC"));
+            assert!(whole || f64::from(most) < 4.0 * width("44 HRC", Font::Plain));
+        }
     }
 
     #[test]

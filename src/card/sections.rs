@@ -3,11 +3,11 @@
 use super::column::Section;
 use super::ink::Anchor::{End, Start};
 use super::qr::Code;
-use super::touchmark::{CLEAR_MM, MOST_OF_WALL, Surface};
+use super::touchmark::Surface;
 use super::words::{adding_up, length, mass, pair, stages, step_kg, steps};
-use super::{Known, ROOM_FOR_CODE_MM};
-use crate::design::{Dim, Part, Size};
-use crate::units::{System, show_length, show_number, show_temperature, unit_word};
+use super::{Known, ROOM_FOR_CODE_MM, sizes};
+use crate::drift::{Depth, Drift, OwnStep, SectionSize};
+use crate::units::{System, show_caliper, show_number, unit_word};
 use crate::{bar, drift, handle, heat};
 
 /// Room for a weight to be written in, mm.
@@ -15,16 +15,21 @@ const BLANK_MM: f64 = 19.0;
 
 /// All sections in the order of the work, in columns `wide` mm wide; `code` has found no place beside the views.
 pub(super) fn all(known: &Known, wide: f64, code: Option<&Code>) -> Vec<Section> {
-    let mut all = vec![
-        sizes(known, wide),
+    let mut all = Vec::new();
+    all.extend(note(known, wide));
+    all.extend([
+        sizes::section(known, wide),
         drifts(known, wide),
-        weights(known, wide),
-        ledger(known, wide),
-        heats(known, wide),
         cautions(known, wide),
+        weights(known, wide),
+        heats(known, wide),
+    ]);
+    all.extend(hardness(known, wide));
+    all.extend([
+        ledger(known, wide),
         handle(known, wide),
         touchmark(known, wide),
-    ];
+    ]);
     all.extend(code.map(|code| link(wide, code)));
     if let Some(Err(sentence)) = &known.link {
         let mut section = Section::new(wide, "link", "");
@@ -34,42 +39,17 @@ pub(super) fn all(known: &Known, wide: f64, code: Option<&Code>) -> Vec<Section>
     all
 }
 
-/// Whether a caliper is set to this size at the anvil.
-fn is_measured_hot(dim: Dim) -> bool {
-    match dim.part {
-        Part::Cheeks => matches!(dim.size, Size::Length | Size::Width | Size::Height),
-        Part::End(_) => dim.size == Size::Reach,
-        Part::Neck(..) | Part::Face(_) => matches!(dim.size, Size::At | Size::Width | Size::Height),
-        Part::Ball(_) => matches!(dim.size, Size::Diameter | Size::Neck),
-        Part::Pein(_) => dim.size == Size::Edge,
-        Part::Eye | Part::EyeTop | Part::EyeWaist | Part::EyeBottom | Part::Lugs => false,
-    }
-}
-
-fn sizes(known: &Known, wide: f64) -> Section {
-    let (system, hot) = (known.system, &known.hot);
-    let mut section = Section::new(wide, "cold and hot sizes", unit_word(system));
-    let at = show_temperature(hot.celsius, system);
-    section.head(&[
-        (wide - 34.0, End, "cold"),
-        (wide, End, &format!("hot, {at}")),
-    ]);
-    for size in hot.sizes.iter().filter(|size| is_measured_hot(size.dim)) {
-        let cold = show_length(size.cold, system);
-        let warm = length(size.hot.in_mm(), system);
-        section.row(&[
-            (0.0, Start, &size.dim.words()),
-            (wide - 34.0, End, &cold),
-            (wide, End, &warm),
-        ]);
-    }
-    section.say(&format!(
-        "Growth {} %, give or take {} % of it: {}.",
-        show_number((1e4 * hot.growth).round() / 100.0),
-        show_number((100.0 * hot.uncertainty).round()),
-        "EN 1993-1-2 as quoted"
-    ));
-    section
+/// What the smith wrote to the head, in the lines that it was written in.
+fn note(known: &Known, wide: f64) -> Option<Section> {
+    let lines = known.design.note.lines().map(str::trim);
+    let lines: Vec<&str> = lines.filter(|line| !line.is_empty()).collect();
+    (!lines.is_empty()).then(|| {
+        let mut section = Section::new(wide, "note", "");
+        for line in lines {
+            section.say(line);
+        }
+        section
+    })
 }
 
 fn drifts(known: &Known, wide: f64) -> Section {
@@ -82,10 +62,13 @@ fn drifts(known: &Known, wide: f64) -> Section {
             return section;
         }
     };
-    let middle = wide - 33.0;
-    section.head(&[(middle, End, "length × width"), (wide, End, "cheek wall")]);
+    let middle = wide - 30.0;
+    section.head(&[
+        (middle, End, "length × width"),
+        (wide, End, "cheek wall, cold"),
+    ]);
     let wall = |low: f64, high: f64| {
-        let [low, high] = [low, high].map(|mm| length(mm, system));
+        let [low, high] = [low, high].map(|mm| show_caliper(mm, system));
         if low == high {
             low
         } else {
@@ -93,93 +76,114 @@ fn drifts(known: &Known, wide: f64) -> Section {
         }
     };
     let before = &plan.opening;
-    let own = plan.own.as_ref();
     section.tick(&[
-        (0.0, Start, before.shape),
-        (middle, End, &pair(before.size, system)),
+        (0.0, Start, &format!("{} opening", before.shape)),
+        (middle, End, &before.size.words(system)),
         (wide, End, &wall(before.wall_mm, before.wall_mm)),
     ]);
-    let series: Vec<_> = match own {
+    let own = plan.own.as_ref();
+    let series: Vec<Step> = match own {
         Some(own) => own
             .steps
             .iter()
             .filter(|step| step.serves)
-            .map(|step| {
-                (
-                    format!("own {}", step.number),
-                    step.greatest,
-                    step.wall_outer_kept_mm,
-                    step.wall_sideways_mm,
-                    [&step.top, &step.bottom],
-                )
-            })
+            .map(Step::own)
             .collect(),
-        None => plan
-            .drifts
-            .iter()
-            .zip(1..)
-            .map(|(it, number)| {
-                (
-                    format!("drift {number}"),
-                    it.section,
-                    it.wall_outer_kept_mm,
-                    it.wall_sideways_mm,
-                    [&it.top, &it.bottom],
-                )
-            })
-            .collect(),
+        None => {
+            let last = plan.drifts.len();
+            let steps = plan.drifts.iter().zip(1..);
+            steps
+                .map(|(drift, number)| Step::of(drift, number, number == last))
+                .collect()
+        }
     };
-    for (name, size, kept, sideways, _) in &series {
+    for step in &series {
         section.tick(&[
-            (0.0, Start, name),
-            (middle, End, &pair(*size, system)),
-            (wide, End, &wall(*kept, *sideways)),
+            (0.0, Start, &step.name),
+            (middle, End, &step.size.words(system)),
+            (wide, End, &wall(step.wall[0], step.wall[1])),
         ]);
     }
     if own.is_none() {
         let [top, bottom] = [&plan.profiles[0], &plan.profiles[1]]
-            .map(|profile| pair(profile.sections[0].size, system));
+            .map(|profile| profile.sections[0].size.words(system));
         let alike = top == bottom;
-        let name = if alike { "both mouths" } else { "top mouth" };
+        let name = if alike { "its mouths" } else { "its top mouth" };
         section.row(&[(0.0, Start, name), (middle, End, &top)]);
         if !alike {
-            section.row(&[(0.0, Start, "bottom mouth"), (middle, End, &bottom)]);
+            section.row(&[(0.0, Start, "its bottom mouth"), (middle, End, &bottom)]);
         }
     }
-    let depths = series.iter().map(|(name, .., [top, bottom])| {
-        let [top, bottom] = [top, bottom].map(|depth| how_far(depth.as_ref(), system));
-        if top == bottom {
-            format!("{name} {top}")
-        } else {
-            format!("{name} {top} from above, {bottom} from below")
-        }
-    });
-    let depths = depths.collect::<Vec<_>>().join("; ");
+    let finished = plan.eye[1].words(system);
+    section.row(&[
+        (0.0, Start, "finished eye, waist"),
+        (middle, End, &finished),
+        (wide, End, "cold"),
+    ]);
+    let unit = unit_word(system);
+    if own.is_none() {
+        section.say(&format!(
+            "The last drift is {}. The hole shrinks to {finished} {unit} as the head cools.",
+            plan.made_hot(system),
+        ));
+    }
     section.say(&format!(
-        "From either mouth: {depths}. Marks are from the greatest section."
+        "From either mouth: {}. Marks are from the greatest section.",
+        depths(&series, system)
     ));
     if let Some(bolster) = plan.bolster {
         section.say(&format!(
-            "Hole of the bolster: {}.",
-            pair(bolster.hole, system)
+            "Hole of the bolster: {} {unit}.",
+            bolster.hole.words(system)
         ));
     }
     section.say("The cheek wall is an estimate.");
     section
 }
 
-/// Less than this is level, mm.
-const LEVEL_MM: f64 = 0.05;
+/// A drift as the card tells it.
+struct Step {
+    name: String,
+    size: SectionSize,
+    /// Between these.
+    wall: [f64; 2],
+    /// From the top and from the bottom mouth.
+    depths: [Option<Depth>; 2],
+}
 
-/// How deep a drift goes from a mouth.
-fn how_far(depth: Option<&drift::Depth>, system: System) -> String {
-    match depth.map(|depth| depth.mark_mm) {
-        None => "does not enter".to_owned(),
-        Some(None) => "right through".to_owned(),
-        Some(Some(mark)) if mark.abs() < LEVEL_MM => "level with the mouth".to_owned(),
-        Some(Some(mark)) if mark > 0.0 => format!("to the mark {}", length(mark, system)),
-        Some(Some(mark)) => format!("{} below the mouth", length(-mark, system)),
+impl Step {
+    fn of(drift: &Drift, number: usize, last: bool) -> Self {
+        let after = if last { ", the last" } else { "" };
+        Self {
+            name: format!("drift {number}{after}"),
+            size: drift.section,
+            wall: [drift.wall_outer_kept_mm, drift.wall_sideways_mm],
+            depths: [drift.top, drift.bottom],
+        }
     }
+
+    fn own(step: &OwnStep) -> Self {
+        Self {
+            name: format!("own {}", step.number),
+            size: step.greatest,
+            wall: [step.wall_outer_kept_mm, step.wall_sideways_mm],
+            depths: [step.top, step.bottom],
+        }
+    }
+}
+
+/// "drifts 1 and 2 right through; drift 3 level with the mouth".
+fn depths(series: &[Step], system: System) -> String {
+    let told = |step: &Step| {
+        let [top, bottom] = step.depths.map(|depth| Depth::words(depth, system));
+        let name = step.name.split(',').next().unwrap_or_default();
+        if top == bottom {
+            format!("{name} {top}")
+        } else {
+            format!("{name} {top} from above, {bottom} from below")
+        }
+    };
+    series.iter().map(told).collect::<Vec<_>>().join("; ")
 }
 
 fn weights(known: &Known, wide: f64) -> Section {
@@ -251,35 +255,77 @@ fn heats(known: &Known, wide: f64) -> Section {
         };
         section.tick(&[(0.0, Start, step.kind.name()), (wide, End, &value)]);
     }
-    let temper = &plan.tempering;
+    let (quench, temper) = (&plan.quench, &plan.tempering);
+    let place = match quench.medium {
+        heat::Medium::Air => "In the air",
+        _ => "In the bath, face first,",
+    };
+    section.say(&format!("{place} it is {}.", quench.agitation.words()));
     let colour = temper
         .colour
         .map_or_else(String::new, |colour| format!(", to about {colour}"));
     section.say(&format!(
-        "Temper {} × {} h{colour}.",
-        temper.times,
-        show_number(temper.soak_hours)
+        "Temper {}, {} h{}{colour}.",
+        match temper.times {
+            1 => "once".to_owned(),
+            2 => "twice".to_owned(),
+            times => format!("{times} times"),
+        },
+        show_number(temper.soak_hours),
+        if temper.times > 1 { " each" } else { "" }
     ));
-    for end in &plan.ends {
-        let skin = end.places.first().and_then(|place| place.tempered_hrc);
-        if let Some(band) = skin {
-            section.say(&format!(
-                "{} end: {} to {} HRC at the skin (an estimate).",
-                if end.end.side == crate::design::Side::Front {
-                    "Front"
-                } else {
-                    "Back"
-                },
-                band.low.round(),
-                band.high.round()
-            ));
-        }
-    }
-    for note in &plan.notes {
-        section.item(&note.sentence(known.system));
-    }
     section.say("How each step is done and where its number comes from stands on the heat sheet.");
     section
+}
+
+/// What hardness is to be expected, and what to know of it.
+fn hardness(known: &Known, wide: f64) -> Option<Section> {
+    let plan = known.heat.as_ref().ok()?;
+    let mut section = Section::new(wide, "hardness", "an estimate");
+    let skins = plan.ends.iter().filter_map(|end| {
+        let band = end.places.first()?.tempered_hrc?;
+        Some(format!(
+            "The {} end: {} to {} HRC at the skin.",
+            end.end.side.word(),
+            band.low.round(),
+            band.high.round()
+        ))
+    });
+    for sentence in of_both_ends(skins.collect()) {
+        section.say(&sentence);
+    }
+    let notes = plan.notes.iter().map(|note| note.sentence(known.system));
+    for sentence in of_both_ends(notes.collect()) {
+        section.item(&sentence);
+    }
+    (section.rows() > 0).then_some(section)
+}
+
+/// The sentences, those that say the same of the front and of the back end said once.
+fn of_both_ends(sentences: Vec<String>) -> Vec<String> {
+    let of_each = |sentence: &str| {
+        sentence
+            .replace("The front end", "Each end")
+            .replace("the front end", "each end")
+    };
+    let at_front = |sentence: &str| sentence.replace("back end", "front end");
+    let mut told: Vec<String> = Vec::new();
+    for sentence in &sentences {
+        let front = at_front(sentence);
+        let twins = sentences
+            .iter()
+            .filter(|other| at_front(other) == front)
+            .count();
+        let once = if twins > 1 {
+            of_each(&front)
+        } else {
+            sentence.clone()
+        };
+        if !told.contains(&once) {
+            told.push(once);
+        }
+    }
+    told
 }
 
 fn handle(known: &Known, wide: f64) -> Section {
@@ -354,16 +400,12 @@ fn touchmark(known: &Known, wide: f64) -> Section {
         fine(mark.depth_mm),
         say(mark.left_mm)
     ));
-    section.say(&format!(
-        "Strike it hot, before the last drift. Common practice, no source: {} clear of rim and edges, no deeper than {} % of the least wall.",
-        say(CLEAR_MM),
-        show_number(100.0 * MOST_OF_WALL)
-    ));
+    section.say("Strike it hot, before the last drift (common practice, no source).");
     section
 }
 
 fn link(wide: f64, code: &Code) -> Section {
-    let mut section = Section::new(wide, "this head on a phone", "");
+    let mut section = Section::new(wide, code.caption(), "");
     let size = code.least_mm().max(ROOM_FOR_CODE_MM).min(wide);
     section.ink(size, vec![code.ink([0.0, 0.0], size)]);
     section
@@ -381,4 +423,33 @@ fn cautions(known: &Known, wide: f64) -> Section {
     section.item(bar::CAUTIONS[3]);
     section.item(handle::CAUTIONS[3]);
     section
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_said_of_both_ends_is_said_once() {
+        let said = |sentences: &[&str]| {
+            of_both_ends(sentences.iter().map(|words| (*words).to_owned()).collect())
+        };
+        assert_eq!(
+            said(&[
+                "Oil.",
+                "The front end is soft.",
+                "Under the skin the back end has 3.",
+                "The back end is soft."
+            ]),
+            [
+                "Oil.",
+                "Each end is soft.",
+                "Under the skin the back end has 3."
+            ]
+        );
+        assert_eq!(
+            said(&["The front end: 5.", "The back end: 6."]),
+            ["The front end: 5.", "The back end: 6."]
+        );
+    }
 }

@@ -1,6 +1,6 @@
 //! The pages of a card: heads of pages, the first page's upper part, what follows in columns, templates.
 
-use super::column::{Frame, flow};
+use super::column::{Column, flow};
 use super::ink::{Anchor, Ink, Page, Pen, Point, dot, frame, lines, moved, named, text};
 use super::letters::{Font, width, wrapped};
 use super::qr::Code;
@@ -16,6 +16,8 @@ use crate::units::{System, show_mass, unit_word};
 
 /// From the upper margin to what stands below the head of a page that is not the first, mm.
 const HEAD_MM: f64 = 21.0;
+/// Between templates and the columns below them, mm.
+const BELOW_MM: f64 = 7.0;
 /// Between the columns, mm.
 const GUTTER_MM: f64 = 7.0;
 /// The views take no more height than this on the first page, mm.
@@ -45,20 +47,12 @@ pub(super) fn pages(known: &Known, paper: Paper) -> Vec<Page> {
     down += 9.0;
     down += seen(known, wide, down, beside, &mut first);
     down += cut(known, wide, down, &mut first);
-    let columns = Frame {
-        left: [0.0, 0.5 * (wide + GUTTER_MM)],
-        first: down,
-        next: HEAD_MM,
-        foot: high,
-    };
     let column = 0.5 * (wide - GUTTER_MM);
     let elsewhere = if beside.is_some() {
         None
     } else {
         code.as_ref()
     };
-    let mut inks = flow(sections::all(known, column, elsewhere), &columns);
-    inks[0].splice(0..0, first);
     let mut all = vec![templates::strip(
         known.solid,
         &known.plan.marks,
@@ -68,13 +62,29 @@ pub(super) fn pages(known: &Known, paper: Paper) -> Vec<Page> {
         all.extend(templates::drifts(drifts, known.system));
     }
     all.extend(templates::gauges(known.solid, known.system));
-    let room = [wide, high - HEAD_MM];
-    let set = template::set(all, room);
-    let of_templates = inks.len();
-    inks.extend(
-        set.into_iter()
-            .map(|page| moved(page, [0.0, HEAD_MM]).collect()),
-    );
+    let set = template::set(all, [wide, high - HEAD_MM]);
+    // Columns of the shop sheet, and what the templates leave of their pages.
+    let columns = |shop: usize| -> Vec<Column> {
+        let of_shop = (0..shop).map(|page| if page == 0 { down } else { HEAD_MM });
+        let below = set.iter().map(|(_, taken)| HEAD_MM + taken + BELOW_MM);
+        let pages = of_shop.chain(below).enumerate();
+        pages
+            .flat_map(|(page, down)| {
+                [0.0, 0.5 * (wide + GUTTER_MM)].map(|left| Column {
+                    page,
+                    left,
+                    down,
+                    foot: high,
+                })
+            })
+            .collect()
+    };
+    let sections = sections::all(known, column, elsewhere);
+    let (of_templates, mut inks) = flow(sections, high - HEAD_MM, columns);
+    inks[0].splice(0..0, first);
+    for (page, (templates, _)) in set.into_iter().enumerate() {
+        inks[of_templates + page].extend(moved(templates, [0.0, HEAD_MM]));
+    }
     let count = inks.len();
     let page = |(index, own): (usize, Vec<Ink>)| {
         let what = if index < of_templates {
@@ -257,14 +267,18 @@ fn seen(known: &Known, wide: f64, down: f64, code: Option<&Code>, inks: &mut Vec
         let left = wide - ROOM_FOR_CODE_MM;
         inks.push(code.ink([left, down], ROOM_FOR_CODE_MM));
         let middle = left + 0.5 * ROOM_FOR_CODE_MM;
-        inks.push(text(
-            "this head on a phone",
-            Font::Plain,
-            LETTERS_MM,
-            [middle, down + ROOM_FOR_CODE_MM + 3.0],
-            Anchor::Middle,
-        ));
-        takes = takes.max(ROOM_FOR_CODE_MM + 8.0);
+        let mut foot = down + ROOM_FOR_CODE_MM - 2.2;
+        for line in wrapped(code.caption(), Font::Plain, LETTERS_MM, ROOM_FOR_CODE_MM) {
+            foot += 5.2;
+            inks.push(text(
+                &line,
+                Font::Plain,
+                LETTERS_MM,
+                [middle, foot],
+                Anchor::Middle,
+            ));
+        }
+        takes = takes.max(foot + 5.0 - down);
     }
     takes
 }

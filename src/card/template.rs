@@ -9,7 +9,7 @@ pub(super) const LINE_MM: f64 = 5.2;
 /// Between templates, mm.
 const GAP_MM: f64 = 7.0;
 /// A name over a template is wrapped at this width, or at the template’s own, mm.
-const NAME_MM: f64 = 46.0;
+const NAME_MM: f64 = 40.0;
 /// Room right of a template that is parted for the letters at its joints, mm.
 const JOINT_MM: f64 = 8.0;
 /// How far off a joint keeps from texts and level lines, mm.
@@ -187,31 +187,93 @@ pub(super) fn label(words: &str, at: Point, anchor: Anchor) -> Ink {
     text(words, Font::Plain, LETTERS_MM, at, anchor)
 }
 
-/// The templates on as many pages of `room` as they need, each page’s ink from its upper left corner.
+/// A row of templates, as high as its highest: stacks of them side by side.
+struct Row {
+    page: usize,
+    down: f64,
+    high: f64,
+    stacks: Vec<Stack>,
+}
+
+/// Templates one over another.
+struct Stack {
+    left: f64,
+    wide: f64,
+    high: f64,
+}
+
+impl Row {
+    /// A place for something of that size in a row of `room` mm: under another where it can stand there, or right of all.
+    fn place(&mut self, [wide, high]: [f64; 2], room: f64) -> Option<Point> {
+        let last = self.stacks.len().saturating_sub(1);
+        let fits = |(index, stack): (usize, &Stack)| {
+            // The last stack may become wider.
+            let most = if index == last {
+                room - stack.left
+            } else {
+                stack.wide
+            };
+            wide <= most && stack.high + GAP_MM + high <= self.high
+        };
+        if let Some(index) = self.stacks.iter().enumerate().position(fits) {
+            let stack = &mut self.stacks[index];
+            let at = [stack.left, self.down + stack.high + GAP_MM];
+            stack.wide = stack.wide.max(wide);
+            stack.high += GAP_MM + high;
+            return Some(at);
+        }
+        let ends = |stack: &Stack| stack.left + stack.wide + GAP_MM;
+        let left = self.stacks.last().map_or(0.0, ends);
+        (left + wide <= room && high <= self.high).then(|| {
+            self.stacks.push(Stack { left, wide, high });
+            [left, self.down]
+        })
+    }
+}
+
+/// The templates on as many pages of `room` as they need: each page’s ink from its upper left corner, and what it takes of
+/// the height.
 ///
-/// They stand in rows, each as high as its highest, in the order in which they come; one that is higher than a page is
-/// parted.
-pub(super) fn set(templates: Vec<Template>, room: [f64; 2]) -> Vec<Vec<Ink>> {
-    let mut pages: Vec<Vec<Ink>> = Vec::new();
-    let mut at = [0.0, f64::INFINITY];
-    let mut row = 0.0_f64;
-    for piece in templates
+/// They stand in rows, the highest first, each in the first row that has room for it, under another where it can; one that
+/// is higher than a page is parted.
+pub(super) fn set(templates: Vec<Template>, room: [f64; 2]) -> Vec<(Vec<Ink>, f64)> {
+    let mut pieces: Vec<Piece> = templates
         .into_iter()
         .flat_map(|template| template.pieces(room))
-    {
-        if at[0] > 0.0 && at[0] + piece.size[0] > room[0] {
-            at = [0.0, at[1] + row + GAP_MM];
-            row = 0.0;
-        }
-        if at[1] + piece.size[1] > room[1] {
-            pages.push(Vec::new());
-            (at, row) = ([0.0; 2], 0.0);
-        }
-        if let Some(page) = pages.last_mut() {
-            page.extend(moved(piece.inks, at));
-        }
-        at[0] += piece.size[0] + GAP_MM;
-        row = row.max(piece.size[1]);
+        .collect();
+    pieces.sort_by(|a, b| b.size[1].total_cmp(&a.size[1]));
+    let mut pages: Vec<(Vec<Ink>, f64)> = Vec::new();
+    let mut rows: Vec<Row> = Vec::new();
+    for piece in pieces {
+        let high = piece.size[1];
+        let place = |row: &mut Row| Some((row.page, row.place(piece.size, room[0])?));
+        let (page, at) = rows.iter_mut().find_map(place).unwrap_or_else(|| {
+            let page = pages
+                .iter()
+                .position(|(_, taken)| taken + GAP_MM + high <= room[1])
+                .unwrap_or(pages.len());
+            let down = match pages.get(page) {
+                Some((_, taken)) => taken + GAP_MM,
+                None => {
+                    pages.push((Vec::new(), 0.0));
+                    0.0
+                }
+            };
+            pages[page].1 = down + high;
+            let stack = Stack {
+                left: 0.0,
+                wide: piece.size[0],
+                high,
+            };
+            rows.push(Row {
+                page,
+                down,
+                high,
+                stacks: vec![stack],
+            });
+            (page, [0.0, down])
+        });
+        pages[page].0.extend(moved(piece.inks, at));
     }
     pages
 }

@@ -9,12 +9,14 @@ use crate::design::Side;
 use crate::drift::{Plan as Drifts, Profile};
 use crate::plan::{Marks, Place};
 use crate::solid::{Cap, Pein, Solid, Tail, Tip};
-use crate::units::{System, unit_word};
+use crate::units::{System, show_caliper, unit_word};
 
 /// Width of the strip that is laid along the bar, mm.
-const STRIP_MM: f64 = 22.0;
+const STRIP_MM: f64 = 18.0;
 /// From a strip to what is written at its marks, mm.
 const LEADER_MM: f64 = 6.0;
+/// Room over the outlines of a drift for what they show, mm.
+const WORD_MM: f64 = 6.0;
 /// How far the mark of a drift stands out of its outline, mm.
 const OVERHANG_MM: f64 = 3.0;
 /// Card that is left around the hollow of a gauge, mm.
@@ -107,92 +109,94 @@ pub(super) fn drifts(plan: &Drifts, system: System) -> Vec<Template> {
     } else {
         vec![(top, "the top mouth"), (bottom, "the bottom mouth")]
     };
-    let planes = from.into_iter().flat_map(|(profile, mouth)| {
+    let templates = from.into_iter().flat_map(|(profile, mouth)| {
         [
-            plane(
-                profile,
-                &profile.length_plane,
-                &format!("Last drift, 1 : 1, its length, from {mouth}"),
-                "drift length",
-                system,
-            ),
-            plane(
-                profile,
-                &profile.width_plane,
-                &format!("Last drift, 1 : 1, its width, from {mouth}"),
-                "drift width",
-                system,
-            ),
-            eye(profile, mouth),
+            drift(plan, profile, mouth, system),
+            eye(plan, profile, mouth),
         ]
     });
-    planes.collect()
+    templates.collect()
 }
 
-fn plane(
-    profile: &Profile,
-    row: &[[f64; 2]],
-    name: &str,
-    called: &str,
-    system: System,
-) -> Template {
-    let half = row.iter().fold(0.0, |most: f64, [_, half]| most.max(*half));
-    let middle = OVERHANG_MM + half;
-    let side = |way: f64| -> Vec<Point> {
-        row.iter()
-            .map(|[along, half]| [middle + way * half, *along])
-            .collect()
-    };
+/// Its length and its width side by side, with marks through both.
+fn drift(plan: &Drifts, profile: &Profile, mouth: &str, system: System) -> Template {
     let end = profile.length_mm();
-    let mut lines = vec![
-        (Some(called.to_owned()), Pen::Narrow, side(-1.0)),
-        (Some(called.to_owned()), Pen::Narrow, side(1.0)),
-        (None, Pen::Centre, vec![[middle, 0.0], [middle, end]]),
-    ];
-    let mut whole = Vec::new();
+    let (mut lines, mut whole) = (Vec::new(), Vec::new());
+    let mut right = 0.0;
+    for (row, word) in [
+        (&profile.length_plane, "length"),
+        (&profile.width_plane, "width"),
+    ] {
+        let half = row.iter().fold(0.0, |most: f64, [_, half]| most.max(*half));
+        let room = half.max(0.5 * width(word, Font::Plain) * LETTERS_MM);
+        let middle = right + OVERHANG_MM + room;
+        let side = |way: f64| -> Vec<Point> {
+            row.iter()
+                .map(|[along, half]| [middle + way * half, WORD_MM + along])
+                .collect()
+        };
+        let called = format!("drift {word}");
+        lines.extend([
+            (Some(called.clone()), Pen::Narrow, side(-1.0)),
+            (Some(called), Pen::Narrow, side(1.0)),
+            (
+                None,
+                Pen::Centre,
+                vec![[middle, WORD_MM], [middle, WORD_MM + end]],
+            ),
+        ]);
+        whole.push(label(word, [middle, WORD_MM - 1.8], Anchor::Middle));
+        right = middle + room + OVERHANG_MM;
+    }
     let mut wide = 0.0_f64;
-    let right = middle + half + OVERHANG_MM;
     let mut down = f64::NEG_INFINITY;
     for cut in &profile.sections {
-        let at = cut.at_mm;
-        lines.push((
-            None,
-            Pen::Narrow,
-            vec![[middle - half - OVERHANG_MM, at], [right, at]],
-        ));
-        let words = if at == 0.0 {
+        let at = WORD_MM + cut.at_mm;
+        lines.push((None, Pen::Narrow, vec![[0.0, at], [right, at]]));
+        let words = if cut.at_mm == 0.0 {
             cut.name.to_owned()
         } else {
-            format!("{} {}", cut.name, length(at, system))
+            format!("{} {}", cut.name, show_caliper(cut.at_mm, system))
         };
-        down = (down + LINE_MM).max(at + 1.3).max(LETTERS_MM);
-        whole.push(label(&words, [right + 1.5, down], Anchor::Start));
-        wide = wide.max(width(&words, Font::Plain) * LETTERS_MM);
+        let size = cut.size.words(system);
+        for words in [words, size] {
+            down = (down + LINE_MM).max(at + 1.3);
+            whole.push(label(&words, [right + 1.5, down], Anchor::Start));
+            wide = wide.max(width(&words, Font::Plain) * LETTERS_MM);
+        }
     }
     Template {
-        name: name.to_owned(),
-        size: [right + 1.5 + wide, end.max(down + 1.0)],
+        name: format!(
+            "Last drift, 1 : 1, in {}, from {mouth}, {}. Finished eye {} cold.",
+            unit_word(system),
+            plan.made_hot(system),
+            plan.finished_eye(system)
+        ),
+        size: [right + 1.5 + wide, (WORD_MM + end).max(down + 1.0)],
         lines,
         whole,
     }
 }
 
-fn eye(profile: &Profile, mouth: &str) -> Template {
+/// The finished eye, which is smaller than its hot drift.
+fn eye(plan: &Drifts, profile: &Profile, mouth: &str) -> Template {
+    let cold = (1.0 + plan.growth).recip();
     let [at_mouth, waist, _] = &profile.sections;
-    let most = |k: fn(&crate::drift::SectionSize) -> f64| k(&at_mouth.size).max(k(&waist.size));
+    let most =
+        |k: fn(&crate::drift::SectionSize) -> f64| cold * k(&at_mouth.size).max(k(&waist.size));
     let size = [most(|size| size.length_mm), most(|size| size.width_mm)];
     let outline = |cut: &crate::drift::CutOutline| -> Vec<Point> {
         let points = cut.outline.iter().chain(cut.outline.first());
         points
-            .map(|[x, y]| [0.5 * size[0] + x, 0.5 * size[1] - y])
+            .map(|[x, y]| [0.5 * size[0] + cold * x, 0.5 * size[1] - cold * y])
             .collect()
     };
     Template {
-        name: format!("Eye, 1 : 1, at {mouth}, waist dashed"),
+        name: format!("Finished eye, cold, at {mouth}, waist dashed"),
         size,
         lines: vec![
             (Some("eye mouth".to_owned()), Pen::Narrow, outline(at_mouth)),
-            (None, Pen::Hidden, outline(waist)),
+            (Some("eye waist".to_owned()), Pen::Hidden, outline(waist)),
         ],
         whole: Vec::new(),
     }
@@ -211,19 +215,19 @@ fn of_end(tail: &Tail<f64>, side: &str, system: System) -> Vec<Template> {
     match &tail.tip {
         Tip::Face(cap) if cap.curvature > 0.0 => {
             let radius = cap.curvature.recip();
-            let name = format!("Gauge: {side} face, crown R {}", length(radius));
+            let name = format!("Gauge: {side} crown R {}", length(radius));
             vec![gauge(name, format!("{side} crown"), crown(cap))]
         }
         Tip::Face(_) => Vec::new(),
         Tip::Ball(ball) => {
-            let name = format!("Gauge: {side} ball, R {}", length(ball.radius));
+            let name = format!("Gauge: {side} ball R {}", length(ball.radius));
             let half = (ball.radius * BALL_DEGREES.to_radians().sin()).min(ball.radius);
             vec![gauge(name, format!("{side} ball"), arc(ball.radius, half))]
         }
         Tip::Pein(pein) => {
-            let nose = format!("Gauge: {side} nose, R {}", length(pein.nose));
+            let nose = format!("Gauge: {side} nose R {}", length(pein.nose));
             let slopes = format!(
-                "Gauge: {side} pein, its last {}",
+                "Gauge: {side} pein, last {}",
                 length(PEIN_MM.min(pein.length()))
             );
             let mut gauges = vec![
@@ -236,7 +240,7 @@ fn of_end(tail: &Tail<f64>, side: &str, system: System) -> Vec<Template> {
             ];
             if pein.rocker > 0.0 {
                 let radius = pein.rocker.recip();
-                let name = format!("Gauge: {side} pein’s edge, rocker R {}", length(radius));
+                let name = format!("Gauge: {side} edge, rocker R {}", length(radius));
                 let half = pein.half_edge - pein.corner_break;
                 gauges.push(gauge(name, format!("{side} rocker"), arc(radius, half)));
             }

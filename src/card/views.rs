@@ -2,13 +2,13 @@
 
 use super::ink::{Anchor, Bounds, Ink, Path, Pen, Point, Text, bounds, lines, moved};
 use super::letters::Font;
-use crate::design::Design;
+use crate::design::{Design, Size};
 use crate::drawing::{
     Base, Drawing, Key, Laid, LaidSize, Number, Projection, Setting, Show, State, Still, Stroke,
     Style, View, draw, layout,
 };
 use crate::solid::Solid;
-use crate::units::System;
+use crate::units::{Measure, System};
 
 /// Size of the letters of a card, mm: its figures are 0.589 of that tall, 2.5 mm.
 pub(super) const LETTERS_MM: f64 = 4.25;
@@ -38,6 +38,14 @@ pub(super) struct Views {
 /// The drawing of `solid` as it stands on paper: no states, fractions in one line.
 fn on_paper(design: &Design, solid: &Solid, system: System) -> Drawing {
     let mut drawing = draw(solid, design, None, system);
+    // An edge square to the handle or along it is seen to be so.
+    drawing.dimensions.retain(|dimension| {
+        let direction = match dimension.key {
+            Key::Size(dim) if dim.size == Size::Direction => design.size(dim),
+            _ => None,
+        };
+        !matches!(direction, Some(Measure::Angle(angle)) if angle.in_degrees() % 90.0 == 0.0)
+    });
     for dimension in &mut drawing.dimensions {
         dimension.state = State::Derived;
         // One size of figures throughout.

@@ -103,22 +103,22 @@ impl Drifts {
         &self.0
     }
 
-    /// The drifts of `solid`, made of `bar`.
+    /// The drifts of `solid`, made of `bar`, at `celsius`.
     ///
     /// # Errors
     /// Why they cannot be worked out.
-    pub fn plan(&self, solid: &Solid, bar: &Bar) -> Result<drift::Plan, CliError> {
-        drift::plan(solid, bar, &self.0)
+    pub fn plan(&self, solid: &Solid, bar: &Bar, celsius: f64) -> Result<drift::Plan, CliError> {
+        drift::plan(solid, bar, &self.0, celsius)
             .map_err(|errors| CliError::Drifts(errors, bar.rule.system()))
     }
 
-    /// The last drift of `design` as SVG at 1:1, its sizes in the units of the rule of its bar.
+    /// The last drift of `design` for an eye of `celsius` as SVG at 1:1, its sizes in the units of the rule of its bar.
     ///
     /// # Errors
     /// Why the design is not sound or its drifts cannot be worked out.
-    pub fn profile(&self, design: &Design) -> Result<String, CliError> {
+    pub fn profile(&self, design: &Design, celsius: f64) -> Result<String, CliError> {
         let solid = design.build().map_err(CliError::Unsound)?;
-        let plan = self.plan(&solid, &design.bar)?;
+        let plan = self.plan(&solid, &design.bar, celsius)?;
         Ok(drift::profile_svg(&plan, design.bar.rule.system()))
     }
 

@@ -37,8 +37,8 @@ With --rule 1mm (or 1/16in) the sizes that may move are also put on the division
 least is left over of the holds.
 effects takes --rule 1mm (or 1/16in), the step, and --accuracy 0.5mm, how far a forged length may lie
 off either way; angles count by the degree. Without them the design's own rule and half of it.
-bar takes --hot 1050C (or 1920F), the heat for hot sizes, and --from back, to measure the marks from the
-end of the billet that becomes the back; with --table it prints all of it to be read, in the units of the
+bar takes --hot 1050C (or 1920F), the heat for hot sizes and for drifting, as drift does, and --from back,
+to measure the marks from the end of the billet that becomes the back; with --table it prints all of it to be read, in the units of the
 design's rule, with --piece too.
 bar and drift take the opening before drifting, --slot 25mmx6mm (with round ends; --slot 12mm is round,
 --slot rectangle:25mmx6mm has square corners) or --slit 32mm (or 32mmx3mm), length by width, in mm without

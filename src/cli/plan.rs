@@ -170,7 +170,7 @@ impl PlanAnswer {
             marks: MarksAnswer::of(&plan),
             upsets: plan.upsets.iter().map(UpsetAnswer::of).collect(),
             hot_dimensions: HotAnswer::of(&hot),
-            drifts: asked.drifts.plan(solid, &design.bar)?,
+            drifts: asked.drifts.plan(solid, &design.bar, asked.celsius)?,
             cautions: plan.cautions(System::Metric),
             told: plan.cautions(design.bar.rule.system()),
             area_curve: plan.curve,

@@ -4,7 +4,7 @@ use std::fmt::{self, Write};
 
 use super::{BarAnswer, PieceAnswer, PlanAnswer};
 use crate::bar::LossMass;
-use crate::drift::{self, Depth, SectionSize};
+use crate::drift::{self, Depth};
 use crate::units::{
     GRAMS_PER_KG, KG_PER_OUNCE, Length, MM_PER_INCH, Rule, System, show_length, show_number,
     unit_word,
@@ -88,14 +88,6 @@ impl Table {
             System::Metric => format!("{mm:.1}"),
             System::Imperial => format!("{:.2}", mm / MM_PER_INCH),
         }
-    }
-
-    fn pair(&self, size: SectionSize) -> String {
-        format!(
-            "{} × {}",
-            self.rough(size.length_mm),
-            self.rough(size.width_mm)
-        )
     }
 
     /// A line of the ledger.
@@ -238,34 +230,40 @@ impl Table {
             self.text,
             "\nDrifts, in {}, from an opening of {} {}",
             self.unit(),
-            self.pair(before.size),
+            before.size.words(self.system),
             before.shape
         )?;
         writeln!(
             self.text,
-            "  {:<7}{:>15}{:>10}{:>15}{:>13}  {:<20}from the bottom",
-            "drift", "opens to", "stretch", "cheek wall", "outer width", "from the top"
+            "  {:<7}{:>15}{:>10}{:>15}{:>13}  {:<25}from the bottom",
+            "drift", "greatest", "stretch", "cheek wall", "outer width", "from the top"
         )?;
         for (number, drift) in (1..).zip(&plan.drifts) {
             let wall = [drift.wall_outer_kept_mm, drift.wall_sideways_mm].map(|mm| self.rough(mm));
             writeln!(
                 self.text,
-                "  {number:<7}{:>15}{:>8.0} %{:>15}{:>13}  {:<20}{}",
-                self.pair(drift.section),
+                "  {number:<7}{:>15}{:>8.0} %{:>15}{:>13}  {:<25}{}",
+                drift.section.words(self.system),
                 drift.stretch_at_mouth_percent.max(0.0),
                 wall.join(" to "),
                 self.rough(drift.outer_width_sideways_mm),
-                self.depth(drift.top),
-                self.depth(drift.bottom)
+                Depth::words(drift.top, self.system),
+                Depth::words(drift.bottom, self.system)
             )?;
         }
         if let Some(bolster) = plan.bolster {
             writeln!(
                 self.text,
                 "  The bolster’s hole: {}",
-                self.pair(bolster.hole)
+                bolster.hole.words(self.system)
             )?;
         }
+        writeln!(
+            self.text,
+            "  The last drift is {}. The finished eye, cold: {} at the waist.",
+            plan.made_hot(self.system),
+            plan.finished_eye(self.system)
+        )?;
         let own = plan.own.iter().flat_map(|own| {
             let steps = own.steps.iter().flat_map(|step| {
                 let number = step.number;
@@ -278,18 +276,6 @@ impl Table {
             writeln!(self.text, "  {of}{}", note.sentence(self.system))?;
         }
         Ok(())
-    }
-
-    fn depth(&self, depth: Option<Depth>) -> String {
-        /// Less than this is level, mm.
-        const LEVEL_MM: f64 = 0.05;
-        match depth.map(|depth| depth.mark_mm) {
-            None => "does not enter".to_owned(),
-            Some(None) => "right through".to_owned(),
-            Some(Some(mark)) if mark.abs() < LEVEL_MM => "level".to_owned(),
-            Some(Some(mark)) if mark > 0.0 => format!("to the mark {}", self.rough(mark)),
-            Some(Some(mark)) => format!("{} below", self.rough(-mark)),
-        }
     }
 
     fn hot(&mut self, plan: &PlanAnswer) -> fmt::Result {

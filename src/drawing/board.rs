@@ -12,6 +12,8 @@ pub(super) struct Board {
     lines: Vec<(LineKind, Segment)>,
     /// Lines of the views with what it costs a text to stand on them.
     drawn: Vec<(Segment, f64)>,
+    /// Those of them that a leader could be taken for.
+    straight: Vec<Segment>,
 }
 
 /// A text on a text, or off the sheet.
@@ -20,6 +22,8 @@ const IMPOSSIBLE: f64 = 1e5;
 pub(super) const THROUGH: f64 = 900.0;
 /// A dimension line on another.
 const ON_LINE: f64 = 1500.0;
+/// A leader along another line, where nobody could tell them apart: worse than many texts crossed.
+const ALONG: f64 = 3e4;
 /// A leader across a dimension line.
 const ACROSS: f64 = 30.0;
 /// Texts keep this distance, px.
@@ -48,10 +52,15 @@ impl Board {
                     .map(|pair| (segment(pair[0], pair[1]), price)),
             );
         }
+        let long = |(line, _): &(Segment, f64)| {
+            let (dx, dy) = (line.to[0] - line.from[0], line.to[1] - line.from[1]);
+            (dx.hypot(dy) > SHARED).then_some(*line)
+        };
         Self {
             width,
             texts: Vec::new(),
             lines: Vec::new(),
+            straight: drawn.iter().filter_map(long).collect(),
             drawn,
         }
     }
@@ -107,10 +116,12 @@ impl Board {
             for (mine, segment) in &place.lines {
                 if *mine == LineKind::Main && *kind == LineKind::Main && runs_along(segment, line) {
                     cost += ON_LINE;
-                } else if (*mine == LineKind::Leader || *kind == LineKind::Leader)
-                    && cross(segment, line)
-                {
-                    cost += ACROSS;
+                } else if *mine == LineKind::Leader || *kind == LineKind::Leader {
+                    if lies_on(segment, line) {
+                        cost += ALONG;
+                    } else if cross(segment, line) {
+                        cost += ACROSS;
+                    }
                 }
             }
         }
@@ -120,6 +131,15 @@ impl Board {
         for (line, price) in &self.drawn {
             if own.is_crossed(line) {
                 cost += price;
+            }
+        }
+        if cost >= most {
+            return cost;
+        }
+        let leaders = place.lines.iter();
+        for (_, leader) in leaders.filter(|(kind, _)| *kind == LineKind::Leader) {
+            if self.straight.iter().any(|line| lies_on(leader, line)) {
+                cost += ALONG;
             }
         }
         cost
@@ -138,6 +158,31 @@ fn runs_along(one: &Segment, other: &Segment) -> bool {
     let range = |s: &Segment| (s.from[axis].min(s.to[axis]), s.from[axis].max(s.to[axis]));
     let ((a, b), (c, d)) = (range(one), range(other));
     (one.from[1 - axis] - other.from[1 - axis]).abs() < NEAR && b.min(d) - a.max(c) > 0.5
+}
+
+/// Two lines that share no more than this, px, are not taken for one.
+const SHARED: f64 = 6.0;
+
+/// Whether a leader runs along another line, in any direction.
+fn lies_on(leader: &Segment, line: &Segment) -> bool {
+    /// Sine of the least angle between lines that are told apart, and their least distance, px.
+    const ANGLE: f64 = 0.15;
+    const NEAR: f64 = 4.0;
+    let way = |s: &Segment| [s.to[0] - s.from[0], s.to[1] - s.from[1]];
+    let ([ux, uy], [vx, vy]) = (way(leader), way(line));
+    let (long, other) = (ux.hypot(uy), vx.hypot(vy));
+    if (ux * vy - uy * vx).abs() > ANGLE * long * other || long * other == 0.0 {
+        return false;
+    }
+    // Along the leader and off it, of the line's two ends.
+    let place = |p: Point| {
+        let (dx, dy) = (p[0] - leader.from[0], p[1] - leader.from[1]);
+        ((dx * ux + dy * uy) / long, (dx * uy - dy * ux) / long)
+    };
+    let ((a, off), (b, far)) = (place(line.from), place(line.to));
+    let (low, high) = (a.min(b).max(0.0), a.max(b).min(long));
+    let at = |along: f64| off + (far - off) * (along - a) / (b - a);
+    high - low > SHARED && at(low).abs().min(at(high).abs()) < NEAR
 }
 
 /// Whether two lines cross.

@@ -5,6 +5,7 @@ use std::fmt;
 use thiserror::Error;
 
 use crate::bar::Limit;
+use crate::plan::HotError;
 use crate::units::{Length, MM_PER_INCH, Measure, System, show_number, unit_word};
 
 /// Length and width of the opening before drifting, mm.
@@ -49,6 +50,8 @@ pub const MOST_DRIFTS: usize = 12;
 /// reads.
 #[derive(Clone, Debug, PartialEq, Error)]
 pub enum DriftError {
+    /// A heat that the growth of steel is not known for.
+    Heat(HotError),
     /// A length out of bounds.
     Size {
         /// What it is the size of, as a sentence begins.
@@ -107,7 +110,7 @@ pub enum DriftError {
         across: &'static str,
         /// Its value.
         value: Length,
-        /// The eye's least.
+        /// The hot eye's least.
         eye_mm: f64,
     },
     /// A slit whose rim is longer than the waist's.
@@ -116,7 +119,7 @@ pub enum DriftError {
         length: Length,
         /// Its perimeter.
         rim_mm: f64,
-        /// The waist's perimeter.
+        /// The hot waist's perimeter.
         waist_mm: f64,
         /// The longest slit of its width.
         most_mm: f64,
@@ -147,6 +150,7 @@ impl DriftError {
             )
         };
         match self {
+            Self::Heat(error) => error.to_string(),
             Self::Size { what, value, limit } => {
                 format!(
                     "{what} is {}. It must be {}.",
@@ -198,7 +202,7 @@ impl DriftError {
                 value,
                 eye_mm,
             } => format!(
-                "The opening is {} {across}, but the eye only {} at its narrowest. Begin with a smaller opening.",
+                "The opening is {} {across}, but the eye only {} at its narrowest, hot. Begin with a smaller opening.",
                 length(*value),
                 mm(*eye_mm)
             ),
@@ -208,7 +212,7 @@ impl DriftError {
                 waist_mm,
                 most_mm,
             } => format!(
-                "The slit is {} long: bent open, its rim of {} makes an eye larger than the waist’s {}. Cut a slit of at most {}.",
+                "The slit is {} long: bent open, its rim of {} makes an eye larger than the hot waist’s {}. Cut a slit of at most {}.",
                 length(*long),
                 mm(*rim_mm),
                 mm(*waist_mm),
@@ -226,6 +230,12 @@ impl DriftError {
                 mm(*cheeks_mm)
             ),
         }
+    }
+}
+
+impl From<HotError> for DriftError {
+    fn from(error: HotError) -> Self {
+        Self::Heat(error)
     }
 }
 

@@ -82,7 +82,7 @@ pub enum Note {
         mark_mm: f64,
         /// Its greatest section.
         greatest: SectionSize,
-        /// The waist's size.
+        /// The hot waist's size.
         waist: SectionSize,
     },
     /// Driven through, such a drift would leave too little wall.
@@ -96,7 +96,7 @@ pub enum Note {
         mark_mm: Option<f64>,
         /// The longest taper that is reckoned with.
         most_mm: f64,
-        /// The waist's size.
+        /// The hot waist's size.
         waist: SectionSize,
     },
     /// A drift that opens nothing.
@@ -119,7 +119,7 @@ pub enum Note {
         mouth: Option<Mouth>,
         /// What it is open to.
         open: SectionSize,
-        /// The eye's size there.
+        /// The hot eye's size there.
         eye: SectionSize,
     },
 }
@@ -180,7 +180,7 @@ impl Note {
                     )
                 };
                 format!(
-                    "Driven through, it would open the eye to {} where the waist is {}. From the {} {stop}.",
+                    "Driven through, it would open the eye to {} where the hot waist is {}. From the {} {stop}.",
                     pair(greatest),
                     pair(waist),
                     mouth.word()
@@ -196,8 +196,8 @@ impl Note {
                 most_mm,
                 waist,
             } => format!(
-                "It is too large for this eye: it would have to stop {} from its greatest section so that the waist \
-                 stays {}, and a taper of at most {} is reckoned with.",
+                "It is too large for this eye: it would have to stop {} from its greatest section so that the hot \
+                 waist stays {}, and a taper of at most {} is reckoned with.",
                 show(*mark_mm),
                 pair(waist),
                 show(*most_mm)
@@ -207,7 +207,7 @@ impl Note {
                 waist,
                 ..
             } => format!(
-                "It is too large for this eye: it has no taper and is larger than the waist of {} or a mouth.",
+                "It is too large for this eye: it has no taper and is larger than the hot waist of {} or a mouth.",
                 pair(waist)
             ),
             Self::Idle { open } => format!(
@@ -226,7 +226,7 @@ impl Note {
                     Some(mouth) => format!("{} mouth", mouth.word()),
                 };
                 format!(
-                    "At the {level} your drifts open {}, but the eye is {}: {} in length and {} in width. {}",
+                    "At the {level} your drifts open {}, but the hot eye is {}: {} in length and {} in width. {}",
                     pair(open),
                     pair(eye),
                     gap(eye.length_mm - open.length_mm, system),

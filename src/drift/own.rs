@@ -30,7 +30,7 @@ pub struct OwnSet {
     pub steps: Vec<OwnStep>,
     /// What is open after the last at the top mouth, the waist and the bottom mouth.
     pub open: [SectionSize; 3],
-    /// What the eye still lacks there, of its length and of its width; negative: too large already.
+    /// What the hot eye still lacks there, of its length and of its width; negative: too large already.
     pub gap: [SectionSize; 3],
     /// Whether the last gives the eye: no gap is larger than [`EYE_GAP_MM`].
     pub gives_eye: bool,
@@ -38,7 +38,7 @@ pub struct OwnSet {
     pub notes: Vec<Note>,
 }
 
-/// What one of the smith's own drifts does. Walls and widths are estimates, as in a series.
+/// What one of the smith's own drifts does. Walls and outer widths are estimates of the cold head, as in a series.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct OwnStep {
     /// Its number in the list as given, counted from 1.

@@ -9,9 +9,9 @@ use super::{SectionSize, USUAL_TAPER};
 use crate::design::Wall;
 use crate::solid::{EyeSection, Plug};
 
-/// The last drift for one half of the eye: from the mark that stops level with the mouth, through the waist, to the tip.
+/// The last drift for one half of the hot eye: from the mark that stops level with the mouth, through the waist, to the tip.
 ///
-/// Down to the waist its sections are the eye's. Beyond it, it runs out straight to a tip that enters the opening
+/// Down to the waist its sections are the hot eye's. Beyond it, it runs out straight to a tip that enters the opening
 /// which the drift before has left, at [`USUAL_TAPER`], over at least [`SHORTEST_RUN_OUT_MM`] and at most
 /// [`LONGEST_TAPER_MM`].
 #[derive(Clone, Debug, PartialEq, Serialize)]

@@ -2,11 +2,9 @@
 
 use std::fmt::Write;
 
-use super::SectionSize;
 use super::profile::{CutOutline, Profile};
 use super::series::Plan;
-use crate::design::length_in_words;
-use crate::units::System;
+use crate::units::{System, show_caliper, unit_word};
 
 /// Around everything, mm.
 const MARGIN: f64 = 10.0;
@@ -31,7 +29,7 @@ text{font:3.5px 'Alegreya Sans',sans-serif;fill:#000}";
 
 /// The last drift of `plan` as an SVG file at 1:1, its sizes written in the units of `system`: seen across the cheeks
 /// (its length) and along the head (its width), with its sections at mouth, waist and tip; one row for each mouth, or
-/// one for both where they are alike.
+/// one for both where they are alike. It says how much larger than the finished eye the drift is, and the eye's size.
 ///
 /// Width and height are in mm and a user unit is 1 mm; a line of [`CHECK_LINE_MM`] shows whether it was printed so.
 pub fn profile_svg(plan: &Plan, system: System) -> String {
@@ -53,6 +51,11 @@ pub fn profile_svg(plan: &Plan, system: System) -> String {
     for (profile, words) in rows {
         sheet.row(profile, words);
     }
+    let finished = plan.finished_eye(system);
+    sheet.say(&format!("The drift is {}.", plan.made_hot(system)));
+    sheet.say(&format!(
+        "The finished eye, cold, is {finished} at the waist."
+    ));
     sheet.check_line();
     let (width, height) = (sheet.width, sheet.foot + MARGIN);
     format!(
@@ -94,10 +97,7 @@ impl Sheet {
         }
         let mut under = top;
         for cut in &profile.sections {
-            let SectionSize {
-                length_mm,
-                width_mm,
-            } = cut.size;
+            let [length_mm, width_mm] = [cut.size.length_mm, cut.size.width_mm];
             let middle = [left + 0.5 * length_mm, under + 0.5 * width_mm];
             let points = cut
                 .outline
@@ -105,8 +105,12 @@ impl Sheet {
                 .map(|[x, y]| [middle[0] + x, middle[1] - y]);
             self.path("outline", points, true);
             under += width_mm + LINE;
-            let show = |mm: f64| length_in_words(mm, self.system);
-            let size = format!("{} {} × {}", cut.name, show(length_mm), show(width_mm));
+            let size = format!(
+                "{} {} {}",
+                cut.name,
+                cut.size.words(self.system),
+                unit_word(self.system)
+            );
             self.text([left, under], &size);
             under += LINE;
             self.width = self.width.max(left + length_mm.max(WORDS) + MARGIN);
@@ -132,13 +136,23 @@ impl Sheet {
         let y = top + cut.at_mm;
         let ends = [[middle - half - OVERHANG, y], [middle + half + OVERHANG, y]];
         self.path("mark", ends.into_iter(), false);
-        let at = length_in_words(cut.at_mm, self.system);
+        let at = format!(
+            "{} {}",
+            show_caliper(cut.at_mm, self.system),
+            unit_word(self.system)
+        );
         let words = if cut.at_mm == 0.0 {
             cut.name.to_owned()
         } else {
             format!("{} {at}", cut.name)
         };
         self.text([middle + half + OVERHANG + 1.0, y + 1.2], &words);
+    }
+
+    /// A line of words under what is drawn already.
+    fn say(&mut self, words: &str) {
+        self.text([MARGIN, self.foot], words);
+        self.foot += LINE;
     }
 
     fn check_line(&mut self) {

@@ -1,6 +1,6 @@
 //! The cheek wall beside an opening, between its two limits.
 
-use super::SectionSize;
+use super::{SectionSize, hot};
 use crate::solid::{EyeSection, Head, Plug, Solid};
 
 /// The head whose walls are asked for.
@@ -10,14 +10,16 @@ pub(super) struct Walls<'a> {
     spare: f64,
     /// Width of the piece across the eye, on the handle axis.
     pub outer: f64,
-    /// The opening before the first drift.
+    /// How many times as large the hot piece is.
+    grown: f64,
+    /// Width of the opening before the first drift, cold.
     slot_width: f64,
     /// The least wall beside it.
     pub before: f64,
 }
 
 /// The cheek wall after a drift: between `thinned`, with the outer width kept, and the wall before, with the metal
-/// pushed sideways only, which takes the outer width to `outer`.
+/// pushed sideways only, which takes the outer width to `outer`; of the cold piece.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Limits {
     pub thinned: f64,
@@ -25,15 +27,18 @@ pub(super) struct Limits {
 }
 
 impl<'a> Walls<'a> {
-    /// For `solid`, `outer` mm wide across the eye, or as its finished cheeks, with the opening `slot`.
-    pub fn new(solid: &'a Solid, outer: Option<f64>, slot: EyeSection<f64>) -> Self {
+    /// For `solid`, `outer` mm wide across the eye, or as its finished cheeks, with the opening `slot` when it is
+    /// `grown` times as large.
+    pub fn new(solid: &'a Solid, outer: Option<f64>, slot: EyeSection<f64>, grown: f64) -> Self {
         let head = solid.head();
+        let slot = hot::section(&slot, grown.recip());
         let finished = cheek_width(head);
         let outer = outer.unwrap_or(finished);
         let mut walls = Self {
             head,
             spare: 0.5 * (outer - finished),
             outer,
+            grown,
             slot_width: 2.0 * slot.q,
             before: 0.0,
         };
@@ -41,8 +46,9 @@ impl<'a> Walls<'a> {
         walls
     }
 
-    /// The walls beside `plug`.
+    /// The walls beside `plug`, which is hot.
     pub fn beside(&self, plug: &Plug<f64>) -> Limits {
+        let plug = &hot::plug(plug, self.grown.recip());
         let widest = [plug.top, plug.waist, plug.bottom]
             .map(|level| SectionSize::from(level).width_mm)
             .into_iter()

@@ -62,6 +62,14 @@ pub fn show_length(length: Length, system: System) -> String {
     }
 }
 
+/// `mm` as a caliper reads it, without its unit: tenths of a millimetre, `28.4`, `28`, or thousandths of an inch, `1.119`.
+pub fn show_caliper(mm: f64, system: System) -> String {
+    match system {
+        System::Metric => trimmed((10.0 * mm).round() / 10.0, 1),
+        System::Imperial => fixed(mm / MM_PER_INCH, SHOWN_DECIMALS_INCH),
+    }
+}
+
 /// `angle` as degrees without the sign: at most two decimals, `3`, `-1.25`.
 pub fn show_angle(angle: Angle) -> String {
     trimmed(angle.in_degrees(), SHOWN_DECIMALS_DEGREE)

@@ -7,6 +7,7 @@ use headwright::card::{CHECK_LINE_MM, Card, Page, Paper, drawing, pdf, svg};
 use headwright::design::{Design, Side, starter_names};
 use headwright::drift::{self, Drifting};
 use headwright::mass::{causes, mass_properties};
+use headwright::plan::{USUAL_HOT_CELSIUS, growth};
 use headwright::share::link;
 use headwright::solid::Tip;
 use headwright::units::System;
@@ -198,11 +199,13 @@ fn marks_measure_what_the_plan_says() {
 }
 
 #[test]
-fn the_last_drift_measures_as_the_eye_does() {
+fn the_last_drift_measures_as_the_hot_eye_does() {
+    let grown = 1.0 + growth(USUAL_HOT_CELSIUS).expect("known");
     for name in starter_names() {
         let design = named(name);
         let solid = design.build().expect("sound");
-        let plan = drift::plan(&solid, &design.bar, &Drifting::default()).expect("drifts");
+        let plan = drift::plan(&solid, &design.bar, &Drifting::default(), USUAL_HOT_CELSIUS)
+            .expect("drifts");
         let [top, _] = &plan.profiles;
         let files = found(&svgs_of(
             &format!("drift-{name}"),
@@ -212,12 +215,12 @@ fn the_last_drift_measures_as_the_eye_does() {
             (
                 "drift-length",
                 &top.length_plane,
-                2.0 * solid.head().eye.waist.p,
+                2.0 * grown * solid.head().eye.waist.p,
             ),
             (
                 "drift-width",
                 &top.width_plane,
-                2.0 * solid.head().eye.waist.q,
+                2.0 * grown * solid.head().eye.waist.q,
             ),
         ] {
             let drawn = all_of(&files, class);
@@ -233,7 +236,7 @@ fn the_last_drift_measures_as_the_eye_does() {
                     "{name}, {class}"
                 );
             }
-            // At the waist it is the eye itself: the last point before the tip.
+            // At the waist it is the eye itself, hot: the last point before the tip.
             let waist = left.len() - 2;
             assert!(
                 (right[waist][0] - left[waist][0] - eye).abs() < TRUE_MM,
@@ -321,7 +324,8 @@ fn a_user_unit_of_every_svg_is_a_millimetre() {
     }
 }
 
-fn check_code(name: &str, design: &Design) {
+/// Asserts that the code on the card of `design` opens `expected`.
+fn check_code(name: &str, design: &Design, expected: &Design) {
     let pages = card(design, Paper::A4).pages;
     let file = &found(&[pdf_of(&format!("code-{name}"), &pages)])[0];
     let pages = file["pages"].as_array().expect("pages").iter();
@@ -332,19 +336,23 @@ fn check_code(name: &str, design: &Design) {
     assert_eq!(codes.len(), 1, "{name}: {codes:?}");
     assert!(codes[0].starts_with(ADDRESS), "{name}: {}", codes[0]);
     let read = link::decode(&codes[0]).expect("a link");
-    assert_eq!(link::encode(&read), link::encode(design), "{name}");
-    assert_eq!(read.name, design.name);
+    assert_eq!(link::encode(&read), link::encode(expected), "{name}");
+    assert_eq!((&read.name, &read.note), (&expected.name, &expected.note));
 }
 
 #[test]
 fn a_phone_reads_the_design_off_the_printed_code() {
     for name in ["rounding", "sledge", "ball"] {
         let mut design = named(name);
-        check_code(name, &design);
-        // Too long to stand beside the views.
+        check_code(name, &design, &design);
+        let without_note = Design {
+            note: String::new(),
+            ..design.clone()
+        };
+        // Too long for modules that a phone reads: it stays out.
         design.note =
             "Forge it from the offcuts of the long bar, and let it cool in the ash. ".repeat(9);
-        check_code(&format!("{name} with a note"), &design);
+        check_code(&format!("{name} with a note"), &design, &without_note);
     }
 }
 

@@ -60,10 +60,10 @@ fn a_card_tells_what_is_asked_as_the_bar_does() {
         pages.collect::<String>()
     };
     let plain = said(&[]);
-    assert!(plain.contains("hot, 1050 °C") && !plain.contains("on a phone"));
-    assert!(said(&["--hot", "1100C"]).contains("hot, 1100 °C"));
+    assert!(plain.contains("at 1050 °C") && !plain.contains("on a phone"));
+    assert!(said(&["--hot", "1100C"]).contains("at 1100 °C"));
     assert!(said(&["--link-base", "https://example.org/"]).contains("on a phone"));
-    assert!(said(&["--slit", "30mm"]).contains(">slit<"));
+    assert!(said(&["--slit", "30mm"]).contains(">slit opening<"));
     assert_ne!(said(&["--from", "back"]), plain);
 }
 

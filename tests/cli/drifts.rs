@@ -7,12 +7,19 @@ use super::{check_answer, check_refused, lopsided, number, run};
 #[test]
 fn the_bar_tells_the_drifts() {
     let design = lopsided().to_json();
-    let bar = check_answer(&["bar", "-"], &design);
+    let bar = check_answer(&["bar", "-", "--hot", "20C"], &design);
     let drifts = &bar["drifts"];
-    let series = drifts["drifts"].as_array().expect("a list");
-    let last = &series.last().expect("a drift")["section"];
-    assert_eq!(number(last, "length_mm"), 28.0);
-    assert_eq!(number(last, "width_mm"), 19.0);
+    let last = |drifts: &serde_json::Value| {
+        let series = drifts["drifts"].as_array().expect("a list");
+        let section = &series.last().expect("a drift")["section"];
+        ["length_mm", "width_mm"].map(|size| number(section, size))
+    };
+    assert_eq!(last(drifts), [28.0, 19.0]);
+    // Larger by what the head shrinks from the usual heat, 1050 °C.
+    let usual = &check_answer(&["bar", "-"], &design)["drifts"];
+    let [length, width] = last(usual);
+    assert!((length - 28.0 * 1.0148).abs() < 1e-9 && (width - 19.0 * 1.0148).abs() < 1e-9);
+    assert_eq!(number(&usual["eye"][1], "length_mm"), 28.0);
     assert!(drifts["own"].is_null());
     let profile = &drifts["profiles"][0];
     assert_eq!(profile["from"], "top");
@@ -73,14 +80,21 @@ fn the_last_drift_is_drawn_at_full_size() {
     let svg = String::from_utf8(output.stdout).expect("UTF-8");
     assert!(svg.starts_with("<svg ") && svg.contains("mm\" height=\""));
     assert!(svg.contains("Measure 50 mm here"));
-    assert!(svg.contains("waist 28 mm × 19 mm"), "{svg}");
+    assert!(svg.contains("waist 28.4 × 19.3 mm"), "{svg}");
+    assert!(svg.contains("made for the eye hot, at 1050 °C: 0.4 mm longer and 0.3 mm wider"));
+    let cold = run(
+        &["drift", "-", "--hot", "20C"],
+        lopsided().to_json().as_bytes(),
+    );
+    let cold = String::from_utf8(cold.stdout).expect("UTF-8");
+    assert!(cold.contains("waist 28 × 19 mm"), "{cold}");
     // In the units of the rule, refusals too.
     let mut in_inches = lopsided();
     in_inches.bar.rule = Rule::SIXTEENTH;
     let text = in_inches.to_json();
     let output = run(&["drift", "-"], text.as_bytes());
     let svg = String::from_utf8(output.stdout).expect("UTF-8");
-    assert!(svg.contains("waist 1.102 in × 0.748 in"), "{svg}");
+    assert!(svg.contains("waist 1.119 × 0.759 in"), "{svg}");
     check_refused(
         &["bar", "-", "--drift", "20x140"],
         text.as_bytes(),
@@ -137,6 +151,6 @@ fn wrong_openings_and_drifts_are_refused_in_one_sentence() {
     );
     refused(
         &["drift", "-", "extra"],
-        "“extra” is too much: drift takes one design, one opening after --slot or --slit, and every drift after --drift.",
+        "“extra” is too much: drift takes one design, one opening after --slot or --slit, every drift after --drift, and the heat after --hot.",
     );
 }

@@ -79,13 +79,13 @@ fn a_larger_drift_stops_at_the_mark_worked_by_hand() {
     assert_relative_eq!(depth.at_waist.width_mm, 15.9, max_relative = 1e-12);
     assert_eq!(
         said(step)[0],
-        "Driven through, it would open the eye to 32 mm × 20 mm where the waist is 28 mm × 19 mm. From the top stop \
+        "Driven through, it would open the eye to 32 mm × 20 mm where the hot waist is 28 mm × 19 mm. From the top stop \
          when the mark 20 mm from its greatest section towards the tip is level with the mouth."
     );
     let sentences: Vec<String> = set.notes.iter().map(ToString::to_string).collect();
     assert_eq!(
         sentences[0],
-        "At the waist your drifts open 27.9 mm × 15.9 mm, but the eye is 28 mm × 19 mm: 0.1 mm short in length and \
+        "At the waist your drifts open 27.9 mm × 15.9 mm, but the hot eye is 28 mm × 19 mm: 0.1 mm short in length and \
          3.1 mm short in width. A drift is missing that reaches the eye’s size there."
     );
     assert!(!set.gives_eye);
@@ -130,14 +130,14 @@ fn drifts_that_do_not_serve_say_why() {
     assert_eq!(
         said(of(1)),
         [
-            "It is too large for this eye: it would have to stop 300 mm from its greatest section so that the waist stays \
+            "It is too large for this eye: it would have to stop 300 mm from its greatest section so that the hot waist stays \
           28 mm × 19 mm, and a taper of at most 100 mm is reckoned with."
         ]
     );
     assert_eq!(
         said(of(2)),
         [
-            "It is too large for this eye: it has no taper and is larger than the waist of 28 mm × 19 mm or a mouth."
+            "It is too large for this eye: it has no taper and is larger than the hot waist of 28 mm × 19 mm or a mouth."
         ]
     );
     assert_eq!(

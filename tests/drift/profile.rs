@@ -129,7 +129,7 @@ fn the_drawing_of_the_last_drift_is_in_millimetres() {
     for [x, y] in outlines.iter().flatten() {
         assert!(*x > 0.0 && *x < number(width) && *y > 0.0 && *y < number(height));
     }
-    assert!(alike.contains("from either mouth") && alike.contains("waist 28 mm × 19 mm"));
+    assert!(alike.contains("from either mouth") && alike.contains("waist 28 × 19 mm"));
     let lopsided = head("rounding", &[("eye.waist_height", "3 mm")]);
     let two = profile_svg(&planned(&lopsided, &Drifting::default()), System::Imperial);
     assert!(two.contains("from the top mouth") && two.contains("from the bottom mouth"));

@@ -7,7 +7,7 @@ use headwright::mass::{causes, mass_properties};
 use headwright::solid::Solid;
 use headwright::units::{Density, Length, System};
 
-use super::{Opening, head, slit, slot, unpunched};
+use super::{COLD, Opening, head, slit, slot, unpunched};
 
 fn punched(punch: Option<Punch>) -> Bar {
     let mut bar = Bar::default();
@@ -36,7 +36,7 @@ fn slug_bolster_and_first_drift_are_of_one_punch() {
         width: Length::inches(0.25),
     };
     let bar = punched(Some(rectangle));
-    let opened = plan(&solid, &bar, &Drifting::default()).expect("drifts");
+    let opened = plan(&solid, &bar, &Drifting::default(), COLD).expect("drifts");
     assert_eq!(opened.opening.shape, "rectangular");
     assert_eq!(
         (opened.opening.size.length_mm, opened.opening.size.width_mm),
@@ -53,8 +53,8 @@ fn the_usual_punch_is_one_for_every_starter_and_fits_it() {
     for name in starter_names() {
         let solid = head(name, &[]);
         let bar = Bar::default();
-        let opened = plan(&solid, &bar, &Drifting::default()).expect(name);
-        let without = plan(&solid, &unpunched(), &Drifting::default()).expect(name);
+        let opened = plan(&solid, &bar, &Drifting::default(), COLD).expect(name);
+        let without = plan(&solid, &unpunched(), &Drifting::default(), COLD).expect(name);
         assert_eq!(opened, without, "{name}");
         let size = opened.opening.size;
         let punch = Punch::Obround {
@@ -75,7 +75,7 @@ fn an_opening_of_ones_own_that_is_another_than_the_punch_is_told_with_both_sizes
         length: Length::inches(1.0),
         width: Length::inches(0.25),
     }));
-    let notes = |drifting: &Drifting| plan(&solid, &bar, drifting).expect("drifts").notes;
+    let notes = |drifting: &Drifting| plan(&solid, &bar, drifting, COLD).expect("drifts").notes;
     // The same by another notation.
     assert_eq!(notes(&slot(25.4, 6.35)), []);
     let told = notes(&slot(25.0, 6.0));
@@ -107,16 +107,16 @@ fn a_punch_that_does_not_fit_the_eye_opens_nothing() {
         length: Length::mm(25.0),
         width: Length::mm(12.0),
     }));
-    let errors = plan(&light, &bar, &Drifting::default()).expect_err("refused");
+    let errors = plan(&light, &bar, &Drifting::default(), COLD).expect_err("refused");
     assert_eq!(
         errors[0].to_string(),
-        "The opening is 25 mm long, but the eye only 22 mm at its narrowest. Begin with a smaller opening."
+        "The opening is 25 mm long, but the eye only 22 mm at its narrowest, hot. Begin with a smaller opening."
     );
     assert_eq!(
         errors[0].sentence(System::Imperial),
-        "The opening is 0.984 in long, but the eye only 0.866 in at its narrowest. Begin with a smaller opening."
+        "The opening is 0.984 in long, but the eye only 0.866 in at its narrowest, hot. Begin with a smaller opening."
     );
     // With an opening that fits it can be drifted, and the punch is told of.
-    let opened = plan(&light, &bar, &slot(19.0, 5.0)).expect("drifts");
+    let opened = plan(&light, &bar, &slot(19.0, 5.0), COLD).expect("drifts");
     assert!(matches!(opened.notes[..], [Note::OtherPunch { .. }]));
 }

@@ -26,6 +26,7 @@ type OwnDrifts = Result<Option<OwnSet>, Vec<DriftError>>;
 pub fn SlotToEye() -> impl IntoView {
     let workspace = Workspace::here();
     let drifting = Workshop::here().drifting.value;
+    let heat = Workshop::here().celsius.value;
     // A drift of one's own that cannot be is no reason to show no series.
     let series = Memo::new(move |_| Drifting {
         own: Vec::new(),
@@ -33,18 +34,22 @@ pub fn SlotToEye() -> impl IntoView {
     });
     let bar = Memo::new(move |_| workspace.design.with(|design| design.bar.clone()));
     let drifts: Signal<Drifts> = Memo::new(move |_| {
+        let celsius = heat.get();
         workspace
             .sound
-            .with(|solid| bar.with(|bar| series.with(|series| plan(solid, bar, series))))
+            .with(|solid| bar.with(|bar| series.with(|series| plan(solid, bar, series, celsius))))
     })
     .into();
     let own: Signal<OwnDrifts> = Memo::new(move |_| {
         if drifts.with(Result::is_err) || drifting.with(|d| d.own.is_empty()) {
             return Ok(None);
         }
+        let celsius = heat.get();
         workspace
             .sound
-            .with(|solid| bar.with(|bar| drifting.with(|drifting| plan(solid, bar, drifting))))
+            .with(|solid| {
+                bar.with(|bar| drifting.with(|drifting| plan(solid, bar, drifting, celsius)))
+            })
             .map(|plan| plan.own)
     })
     .into();

@@ -92,7 +92,8 @@ mod tests {
         let solid = headwright::design::starter("rounding")
             .and_then(|design| design.build().ok())
             .expect("starters are sound");
-        let plan = plan(&solid, &Bar::default(), &Drifting::default()).expect("the usual drifts");
+        let plan =
+            plan(&solid, &Bar::default(), &Drifting::default(), 1050.0).expect("the usual drifts");
         let sheet = profile_svg(&plan, System::Metric);
         let width = width_mm(&sheet).expect("a width");
         assert!(sheet.contains(&format!("viewBox=\"0 0 {width:.2} ")));

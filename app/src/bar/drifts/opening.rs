@@ -10,6 +10,7 @@ use super::super::super::workshop::Workshop;
 use super::Drifts;
 use headwright::bar::{Bar, Punch};
 use headwright::drift::{Drifting, MOST_DRIFTS, Opening, Plan, SLIT_WIDTH_MM, Steps, plan};
+use headwright::plan::USUAL_HOT_CELSIUS;
 use headwright::units::{
     Length, LengthNotation, MM_PER_INCH, System, parse_length, show_length, unit_word,
 };
@@ -119,7 +120,7 @@ pub fn Choices(
         let system = system.get_untracked();
         let usual = workspace.sound.with_untracked(|solid| {
             let bar = workspace.design.with_untracked(|design| design.bar.clone());
-            let usual = |bar: &Bar| plan(solid, bar, &Drifting::default()).ok();
+            let usual = |bar: &Bar| plan(solid, bar, &Drifting::default(), USUAL_HOT_CELSIUS).ok();
             // A punch that does not fit this eye says nothing of what would.
             usual(&bar).or_else(|| usual(&Bar::default()))
         });
@@ -248,7 +249,8 @@ mod tests {
         for name in starter_names() {
             let design = starter(name).expect("a starter");
             let (solid, bar) = (design.build().expect("sound"), &design.bar);
-            let usual = plan(&solid, bar, &Drifting::default()).expect("the usual drifts");
+            let usual = plan(&solid, bar, &Drifting::default(), USUAL_HOT_CELSIUS)
+                .expect("the usual drifts");
             for system in [System::Metric, System::Imperial] {
                 for before in SHAPES {
                     let before = shaped(None, before, Some(&usual), system);
@@ -259,7 +261,7 @@ mod tests {
                             opening,
                             ..Drifting::default()
                         };
-                        let drifts = plan(&solid, bar, &drifting);
+                        let drifts = plan(&solid, bar, &drifting, USUAL_HOT_CELSIUS);
                         assert!(drifts.is_ok(), "{name} {opening:?}: {drifts:?}");
                     }
                 }

@@ -6,8 +6,8 @@ use super::super::super::entry::Entry;
 use super::super::super::state::Workspace;
 use super::super::super::workshop::Workshop;
 use super::OwnDrifts;
-use super::words::{depth, pair, range, stretch};
-use headwright::drift::{MOST_DRIFTS, OwnDrift, OwnSet, OwnStep, USUAL_TAPER};
+use super::words::{pair, range, stretch};
+use headwright::drift::{Depth, MOST_DRIFTS, OwnDrift, OwnSet, OwnStep, USUAL_TAPER};
 use headwright::units::{
     Length, System, parse_length, parse_ratio, show_length, show_number, unit_word,
 };
@@ -50,14 +50,14 @@ fn verdict(place: usize, step: &OwnStep, system: System) -> String {
     if !step.serves {
         return "Leave it out.".to_owned();
     }
-    let [top, bottom] = [step.top, step.bottom].map(|mouth| depth(mouth, system));
+    let [top, bottom] = [step.top, step.bottom].map(|mouth| Depth::words(mouth, system));
     let deep = if top == bottom {
         format!("from either mouth {top}")
     } else {
         format!("from the top {top}, from the bottom {bottom}")
     };
     format!(
-        "{}: opens the waist to {}; rim longer by {}, cheek wall {}; {deep}.",
+        "{}: opens the hot waist to {}; rim longer by {}, cheek wall {}; {deep}.",
         order(place),
         pair(step.open, system),
         stretch(step.stretch_percent, step.stretch_percent),
@@ -300,7 +300,7 @@ mod tests {
             own: vec![own(28.0, 19.0), own(5.0, 4.0), own(26.0, 10.0)],
             ..Drifting::default()
         };
-        let set = plan(&solid, &Bar::default(), &drifting)
+        let set = plan(&solid, &Bar::default(), &drifting, 1050.0)
             .expect("drifts")
             .own
             .expect("own ones");
@@ -311,7 +311,8 @@ mod tests {
         assert!(step_of(&set, 4).is_none());
         let (place, step) = step_of(&set, 3).expect("listed");
         assert!(
-            verdict(place, step, System::Metric).starts_with("Drive it first: opens the waist to")
+            verdict(place, step, System::Metric)
+                .starts_with("Drive it first: opens the hot waist to")
         );
     }
 }

@@ -3,10 +3,9 @@
 use leptos::prelude::*;
 
 use super::super::super::state::Workspace;
-use super::super::super::words::about;
 use super::Drifts;
-use super::words::{depth, pair, range, stretch};
-use headwright::drift::{Drift, Plan};
+use super::words::{one, pair, range, stretch};
+use headwright::drift::{Depth, Drift, Plan};
 use headwright::units::System;
 
 /// Table and sentences, or why there are no drifts.
@@ -38,11 +37,11 @@ pub fn Series(
 
 /// How deep a drift goes, in one column where both mouths are alike.
 fn depths(drift: &Drift, alike: bool, system: System) -> Vec<String> {
-    let top = depth(drift.top, system);
+    let top = Depth::words(drift.top, system);
     if alike {
         vec![top]
     } else {
-        vec![top, depth(drift.bottom, system)]
+        vec![top, Depth::words(drift.bottom, system)]
     }
 }
 
@@ -50,7 +49,7 @@ fn depths(drift: &Drift, alike: bool, system: System) -> Vec<String> {
 fn alike(plan: &Plan, system: System) -> bool {
     plan.drifts
         .iter()
-        .all(|drift| depth(drift.top, system) == depth(drift.bottom, system))
+        .all(|drift| Depth::words(drift.top, system) == Depth::words(drift.bottom, system))
 }
 
 #[component]
@@ -68,14 +67,18 @@ fn Table(
     };
     let last = plan.drifts.len();
     let rows = plan.drifts.iter().zip(1..).map(|(drift, number)| {
-        let name = if number == last { format!("{number}, the eye’s own") } else { number.to_string() };
+        let name = if number == last {
+            format!("{number}, the eye’s own: {} when cold", plan.finished_eye(system))
+        } else {
+            number.to_string()
+        };
         view! {
             <tr>
                 <th scope="row">{name}</th>
                 <td>{pair(drift.section, system)}</td>
                 <td>{stretch(drift.stretch_percent, drift.stretch_at_mouth_percent)}</td>
                 <td>{range(drift.wall_outer_kept_mm, drift.wall_sideways_mm, system)}</td>
-                <td>{about(drift.outer_width_sideways_mm, system)}</td>
+                <td>{one(drift.outer_width_sideways_mm, system)}</td>
                 {depths(drift, alike, system).into_iter().map(|words| view! { <td>{words}</td> }).collect_view()}
             </tr>
         }
@@ -98,7 +101,7 @@ fn Table(
                 <thead>
                     <tr>
                         <th scope="col">"drift"</th>
-                        <th scope="col">"opens the waist to"</th>
+                        <th scope="col">"opens the hot waist to"</th>
                         <th scope="col">"rim longer by"</th>
                         <th scope="col">"cheek wall"</th>
                         <th scope="col">"outer width at most"</th>
@@ -110,8 +113,8 @@ fn Table(
                         <th scope="row">{opening}</th>
                         <td>{pair(before.size, system)}</td>
                         <td>"–"</td>
-                        <td>{about(before.wall_mm, system)}</td>
-                        <td>{about(before.outer_width_mm, system)}</td>
+                        <td>{one(before.wall_mm, system)}</td>
+                        <td>{one(before.outer_width_mm, system)}</td>
                         <td colspan=mouths.len().to_string()>"cut or punched through"</td>
                     </tr>
                     {rows.collect_view()}
@@ -119,13 +122,20 @@ fn Table(
             </table>
         </div>
         <p class="soft">
-            "Cheek wall: less when the outer width is kept, more when metal only goes sideways and the cheeks bulge to the outer width given. Estimates. A mark is measured on the drift, from its greatest section towards the tip: stop when it is level with the mouth. The last drift stops at the line of the mouth on its print."
+            "Drifts and openings are measured while the head is hot, at the heat above; walls and widths are the cold head’s. Cheek wall: less when the outer width is kept, more when metal only goes sideways and the cheeks bulge to the outer width given. Estimates. A mark is measured on the drift, from its greatest section towards the tip: stop when it is level with the mouth. The last drift stops at the line of the mouth on its print."
         </p>
         <ul class="said">
             <li>
                 {format!(
+                    "The last drift is {}. The hole shrinks to the finished eye, {} at the waist, as the head cools.",
+                    plan.made_hot(system),
+                    plan.finished_eye(system),
+                )}
+            </li>
+            <li>
+                {format!(
                     "A slit {} long needs no stretch: bent open, its rim is the eye’s.",
-                    about(plan.slit_length_mm, system),
+                    one(plan.slit_length_mm, system),
                 )}
             </li>
             {bolster.map(|sentence| view! { <li>{sentence}</li> })}
@@ -145,8 +155,8 @@ mod tests {
     fn a_column_for_each_mouth_stands_only_where_they_differ() {
         for name in starter_names() {
             let solid = starter(name).and_then(|d| d.build().ok()).expect("sound");
-            let plan =
-                plan(&solid, &Bar::default(), &Drifting::default()).expect("the usual drifts");
+            let plan = plan(&solid, &Bar::default(), &Drifting::default(), 1050.0)
+                .expect("the usual drifts");
             let alike = alike(&plan, System::Metric);
             for drift in &plan.drifts {
                 let words = depths(drift, alike, System::Metric);
