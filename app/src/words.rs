@@ -348,7 +348,8 @@ pub fn plain_number(text: &str) -> Result<f64, String> {
         .trim()
         .trim_end_matches('%')
         .trim_end()
-        .replace(',', ".");
+        .replace(',', ".")
+        .replace(['−', '–', '‐', '‑'], "-");
     match number.parse::<f64>() {
         Ok(value) if value.is_finite() => Ok(value),
         _ => {

@@ -72,6 +72,7 @@ pub fn Size(
                             view! {
                                 <span
                                     class="pull"
+                                    class:arrow=rect.w == AROUND && rect.h == AROUND
                                     class:upright=upright
                                     class:inhand=in_hand
                                     style=at(rect)
