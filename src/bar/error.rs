@@ -254,7 +254,7 @@ impl BarError {
         let mm2 = |mm2: f64| area(mm2, system);
         match self {
             Self::Size { size, value } => format!(
-                "The bar's {size} is {}. It must be {}.",
+                "The bar’s {size} is {}. It must be {}.",
                 refused_length(value.in_mm(), BAR_SIZE_MM, system),
                 between(&mm, BAR_SIZE_MM)
             ),

@@ -226,9 +226,9 @@ pub enum DesignError {
     NoSuchSize(Dim),
 }
 
-/// A length in mm as a sentence says it, with its unit.
+/// A length in mm as a sentence says it, with its unit; what is something is never said to be 0 mm.
 pub(crate) fn length_in_words(mm: f64, system: System) -> String {
-    Measure::from(Length::mm(mm)).words(system)
+    Measure::from(Length::mm(mm)).told([mm; 2], system)
 }
 
 /// A length in mm that is refused beside the limits it is told with.
