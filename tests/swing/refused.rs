@@ -223,10 +223,10 @@ fn a_blow_beside_the_face_and_a_print_too_deep_are_refused() {
     check_refused(
         tool.off_centre(Side::Front, [15.0, -15.0]),
         expect![
-            "A blow 15 mm across and -15 mm along the handle from the middle lands beside the striking surface of the front. In that direction it may land at most 20 mm from the middle."
+            "A blow 15 mm across and −15 mm along the handle from the middle lands beside the striking surface of the front. In that direction it may land at most 20 mm from the middle."
         ],
         expect![
-            "A blow 0.591 in across and -0.591 in along the handle from the middle lands beside the striking surface of the front. In that direction it may land at most 0.787 in from the middle."
+            "A blow 0.591 in across and −0.591 in along the handle from the middle lands beside the striking surface of the front. In that direction it may land at most 0.787 in from the middle."
         ],
     );
     assert!(tool.off_centre(Side::Front, [f64::NAN, 0.0]).is_err());
