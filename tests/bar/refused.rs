@@ -384,8 +384,8 @@ fn every_fault_is_reported_at_once() {
         The bar’s diameter is 0 mm. It must be at least 5 mm and at most 300 mm.
         The confidence is 2. It must be at least 0.5 (as likely as not) and at most 0.999.
         The finished head weighs 0 kg. A cut is worked out for at least 0.001 kg and at most 100 kg.
-        The steel in the eye's place weighs -1 kg. It must be at least 0 kg and at most 100 kg.
-        The slug weighs 0 kg, but the steel in the eye’s place only -1 kg. Take a smaller punch, a thinner web or less of a slug.
+        The steel in the eye's place weighs −1 kg. It must be at least 0 kg and at most 100 kg.
+        The slug weighs 0 kg, but the steel in the eye’s place only −1 kg. Take a smaller punch, a thinner web or less of a slug.
         The density is 0 g/cm³. It must be at least 1 g/cm³ and at most 25 g/cm³.
     "#]]
     .assert_eq(&sentences);

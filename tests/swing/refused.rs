@@ -136,15 +136,15 @@ fn what_cannot_strike_is_refused() {
     check_refused(
         made(&head(), &held, &[front, back]),
         expect![[r#"
-            The front face has a coordinate of -4000 mm. It must lie within 3000 mm of the middle of the eye.
+            The front face has a coordinate of −4000 mm. It must lie within 3000 mm of the middle of the eye.
             The nose radius of the back is 0 mm. It must be above 0 and at most 100000 mm.
-            The half edge of the back is -2 mm. It must be above 0 and at most 100000 mm.
+            The half edge of the back is −2 mm. It must be above 0 and at most 100000 mm.
             The rocker radius of the back is inf mm. It must be above 0 and at most 100000 mm.
             The back pein’s edge must be turned by at most 180°, and its slope must stand at least 0° and less than 90° from its middle."#]],
         expect![[r#"
-            The front face has a coordinate of -157.480 in. It must lie within 118.110 in of the middle of the eye.
+            The front face has a coordinate of −157.480 in. It must lie within 118.110 in of the middle of the eye.
             The nose radius of the back is 0 in. It must be above 0 and at most 3937.008 in.
-            The half edge of the back is -0.079 in. It must be above 0 and at most 3937.008 in.
+            The half edge of the back is −0.079 in. It must be above 0 and at most 3937.008 in.
             The rocker radius of the back is inf in. It must be above 0 and at most 3937.008 in.
             The back pein’s edge must be turned by at most 180°, and its slope must stand at least 0° and less than 90° from its middle."#]],
     );
