@@ -11,7 +11,7 @@ const BARS_BY_MM: f64 = 5.0;
 const BARS_BY_IN: f64 = 0.25;
 
 /// What worked corners take of a cheek wall at a mouth, at most, mm, of heads as light as are drawn (found by trying).
-const WORKED_AWAY: f64 = 0.75;
+const WORKED_AWAY: f64 = 1.0;
 
 impl Design {
     /// This head with every length `share` times as long, so that its weight goes with the cube of it.

@@ -94,7 +94,7 @@ fn wrong_arguments_are_refused_in_one_sentence() {
     );
     refused(
         &["effects", "-", "--accuracy=-1mm"],
-        "An accuracy of −1 mm can’t be: it is how far off a length may be, either way.",
+        "An accuracy of -1 mm can’t be: it is how far off a length may be, either way.",
     );
     refused(
         &["effects", "-", "--accuracy", "wide"],
