@@ -206,7 +206,7 @@ fn all_reasons_are_given_at_once() {
         ],
         expect![[r#"
             The cheek length is not a number; it must be between 15 mm and 150 mm.
-            The front face offset is -5 mm; it must be between 12 mm and 250 mm.
+            The front face offset is −5 mm; it must be between 12 mm and 250 mm.
             The back face width is 1000000000 mm; it must be between 8 mm and 150 mm.
         "#]],
     );
@@ -511,4 +511,53 @@ fn another_grade_brings_its_density_and_the_same_grade_leaves_the_smiths_own() {
     // Of carbon steels one is as dense as the other.
     let back = s7.apply(grade(Grade::C1045));
     assert_eq!(back.density, Grade::C1045.density());
+}
+
+#[test]
+fn a_head_in_proportion_weighs_with_the_cube_and_keeps_its_ties_and_angles() {
+    for name in starter_names() {
+        let design = starter(name).expect("a starter");
+        let before = headwright::mass::mass_properties(&design.build().expect("sound")).mass;
+        assert_eq!(design.in_proportion(1.0).sizes(), design.sizes(), "{name}");
+        for share in [0.75, 1.3] {
+            let other = design.in_proportion(share);
+            assert_eq!(other.alike, design.alike, "{name}");
+            for ((dim, was), (_, is)) in design.sizes().into_iter().zip(other.sizes()) {
+                let expected = was.number() * if dim.is_angle() { 1.0 } else { share };
+                // The steel about the eye does not go with the size.
+                let about_the_eye = dim.part == Part::Cheeks && is.number() > expected;
+                let off = (is.number() - expected).abs();
+                assert!(
+                    off < if about_the_eye { 2.0 } else { 0.41 },
+                    "{name} {dim}: {is}"
+                );
+            }
+            for (dim, range) in &other.free {
+                let now = other.size(*dim).expect("a size").number();
+                assert!((range.low.number()..=range.high.number()).contains(&now));
+            }
+            let solid = other.build();
+            let after = headwright::mass::mass_properties(&solid.expect(name)).mass;
+            let ratio = after / before / share.powi(3);
+            assert!((0.93..1.07).contains(&ratio), "{name} {share}: {ratio}");
+        }
+    }
+}
+
+#[test]
+fn what_is_refused_is_said_as_it_was_written() {
+    let length = Part::Cheeks.size(Size::Length);
+    for (mm, said) in [
+        (0.0001, "The cheek length is 0.0001 mm; it must be"),
+        (-5.0, "The cheek length is −5 mm; it must be"),
+        (14.9996, "The cheek length is 14.9996 mm; it must be"),
+        (150.0004, "The cheek length is 150.0004 mm; it must be"),
+        (-1e-12, "The cheek length is −1e-12 mm; it must be"),
+        (9e300, "The cheek length is 9e300 mm; it must be"),
+    ] {
+        let errors = edited(&[Edit::set(length, Length::mm(mm))]).build();
+        let errors = errors.expect_err("out of bounds");
+        let sentence = errors[0].sentence(System::Metric);
+        assert!(sentence.starts_with(said), "{sentence}");
+    }
 }

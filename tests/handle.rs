@@ -4,7 +4,7 @@
 use std::f64::consts::PI;
 
 use approx::assert_relative_eq;
-use headwright::design::{Design, Edit, starter, starter_names};
+use headwright::design::{Design, Edit, Purpose, starter, starter_names, starter_purpose};
 use headwright::handle::{
     Handle, HandlePart, Kerf, Made, Shoulder, Species, Station, Wedge, Wood, body, make,
     usual_length_mm,
@@ -396,8 +396,23 @@ fn the_usual_length_follows_the_rows_of_the_standard() {
         let usual: f64 = usual_length_mm(grams / 1000.0);
         assert!((usual - mm).abs() <= 20.0, "{grams} g: {usual}");
     }
+    assert_eq!(usual_length_mm(2.4), 430.0);
+    assert_eq!(usual_length_mm(2.5), 800.0);
     assert_eq!(usual_length_mm(3.0), 800.0);
+    assert_eq!(usual_length_mm(4.0), 830.0);
     assert_eq!(usual_length_mm(10.0), 1000.0);
+}
+
+#[test]
+fn what_strikes_with_two_hands_has_a_long_handle_and_a_hand_hammer_a_short_one() {
+    for name in starter_names() {
+        let long = starter(name).expect("a starter").handle.length.in_mm();
+        let expected = match starter_purpose(name) {
+            Some(Purpose::Striking) => 800.0..=900.0,
+            _ => 320.0..=400.0,
+        };
+        assert!(expected.contains(&long), "{name}: {long} mm");
+    }
 }
 
 #[test]

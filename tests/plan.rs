@@ -450,7 +450,7 @@ fn the_bar_nearest_to_what_is_needed_asks_for_least_forging() {
         .collect();
     assert_eq!(
         sentences,
-        ["The bar's side is 0 mm. It must be at least 5 mm and at most 300 mm."]
+        ["The bar’s side is 0 mm. It must be at least 5 mm and at most 300 mm."]
     );
 }
 

@@ -46,15 +46,26 @@ pub fn Head() -> impl IntoView {
     }
 }
 
-/// The head's name, to be written over.
+/// From this many letters on the name is written smaller, and from this many smaller again, so that it stands whole in
+/// its two lines beside the half plan.
+const SMALLER: [usize; 2] = [24, 60];
+
+/// The head's name, to be written over; however long, all of it is to be read.
 #[component]
 pub fn Title() -> impl IntoView {
     let workspace = Workspace::here();
-    let name = Signal::derive(move || workspace.design.with(|d| d.name.clone()));
+    let name = Memo::new(move |_| workspace.design.with(|d| d.name.clone()));
+    let longer_than = move |letters: usize| name.with(|name| name.chars().count() > letters);
     view! {
-        <h1 class="title">
-            <input
-                type="text"
+        <h1
+            class="title"
+            class:long=move || longer_than(SMALLER[0])
+            class:longest=move || longer_than(SMALLER[1])
+        >
+            // It has the height of the field, which has none of its own.
+            <span class="title-room" aria-hidden="true">{move || format!("{}\u{200b}", name.get())}</span>
+            <textarea
+                rows="1"
                 aria-label="name of the head"
                 placeholder="hammer without a name"
                 maxlength=LONGEST_NAME
@@ -63,11 +74,13 @@ pub fn Title() -> impl IntoView {
                 enterkeyhint="done"
                 prop:value=name
                 on:input:target=move |event| {
-                    workspace.show("name", Edit::Name(event.target().value()));
+                    let one_line = event.target().value().replace(['\n', '\r'], " ");
+                    workspace.show("name", Edit::Name(one_line));
                 }
                 on:change=move |_| workspace.keep()
                 on:keydown:target=move |event| match event.key().as_str() {
                     "Enter" => {
+                        event.prevent_default();
                         workspace.keep();
                         // A field that cannot lose the focus keeps it; the name is kept anyway.
                         let _ = event.target().blur();
@@ -75,7 +88,7 @@ pub fn Title() -> impl IntoView {
                     "Escape" => workspace.put_back(),
                     _ => {}
                 }
-            />
+            ></textarea>
         </h1>
         <Length text=name longest=LONGEST_NAME what="name" />
     }

@@ -53,6 +53,7 @@ mod swing;
 mod terms;
 mod theme;
 mod top;
+mod turned;
 mod ways;
 mod words;
 mod workshop;
@@ -78,6 +79,7 @@ fn App() -> impl IntoView {
     keys::follow(workspace);
     title(workspace.behind());
     turn(workspace);
+    turned::follow();
     // Who opens an offer sees nothing of the workshop.
     let in_workshop = Memo::new(move |_| workspace.screen.get() != Screen::Customer);
     let newer = offline::follow();

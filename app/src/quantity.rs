@@ -8,7 +8,7 @@ use headwright::units::{System, show_mass_parts};
 pub fn split(number: &str) -> (&str, Option<(&str, &str)>) {
     let (whole, last) = number.rsplit_once(' ').unwrap_or(("", number));
     match last.split_once('/') {
-        Some((above, below)) => match above.strip_prefix('-') {
+        Some((above, below)) => match above.strip_prefix(['-', '−']) {
             Some(above) => ("−", Some((above, below))),
             None => (whole, Some((above, below))),
         },
@@ -73,6 +73,8 @@ mod tests {
         assert_eq!(split("2 1/16"), ("2", Some(("1", "16"))));
         assert_eq!(split("1/2"), ("", Some(("1", "2"))));
         assert_eq!(split("-1/2"), ("−", Some(("1", "2"))));
+        assert_eq!(split("−1/2"), ("−", Some(("1", "2"))));
+        assert_eq!(split("−2 1/16"), ("−2", Some(("1", "16"))));
         assert_eq!(split("57.15"), ("57.15", None));
         assert_eq!(split("2 lb 8.0 oz"), ("2 lb 8.0 oz", None));
     }

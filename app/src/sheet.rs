@@ -121,8 +121,8 @@ pub fn Sheet(
         taken_here.set(Some(dim));
         in_hand.set(Some(dim));
         if style.get_untracked() == Style::Phone {
+            // Its part stays open in the list, and the drawing in sight: it is worked under the thumb.
             open_part.set(Some(words::group(dim.part)));
-            hand::go_to_list(dim);
         }
     });
     hand::give_back_focus(in_hand, taken_here);
@@ -146,6 +146,10 @@ pub fn Sheet(
         Some((in_hand.get()?, field))
     });
     let held = Memo::new(move |_| hand.get().map(|(dim, _)| dim));
+    let under_thumb = Memo::new(move |_| {
+        let taken = in_hand.get().filter(|dim| taken_here.get() == Some(*dim));
+        taken.filter(|_| style.get() == Style::Phone)
+    });
     // They outlive the field, which goes in the same moment as a size that is put back changes.
     let of_held = move |of: fn(&Design, Dim) -> Option<bool>| {
         Memo::new(move |_| design.with(|design| in_hand.get().and_then(|dim| of(design, dim))))
@@ -215,7 +219,7 @@ pub fn Sheet(
                             view! {
                                 <hand::Hand
                                     dim=dim
-                                    place=Signal::derive(move || hand.get().map(|(_, rect)| rect))
+                                    place=Some(Signal::derive(move || hand.get().map(|(_, rect)| rect)))
                                     grab=taken_here.get_untracked() == Some(dim)
                                     in_hand=in_hand
                                     free=free
@@ -226,7 +230,7 @@ pub fn Sheet(
                 }}
             </div>
             </div>
-            {move || held.get().map(|dim| view! { <SizeSaid dim=dim id=hand::ID /> })}
+            {move || held.get().or(under_thumb.get()).map(|dim| view! { <SizeSaid dim=dim id=hand::ID /> })}
             <div class="drawing-foot">
                 <projection::Choice projection=projection />
                 <button
@@ -240,6 +244,22 @@ pub fn Sheet(
                 <pane::Nearer look=look />
             </div>
             {move || with_section.get().then(|| view! { <section::Section take=take /> })}
+            {move || {
+                under_thumb
+                    .get()
+                    .map(|dim| {
+                        view! {
+                            <hand::Hand
+                                dim=dim
+                                place=None
+                                grab=!hand::by_finger()
+                                in_hand=in_hand
+                                free=free
+                                is_tied=is_tied
+                            />
+                        }
+                    })
+            }}
         </section>
     }
 }

@@ -344,11 +344,15 @@ pub fn temperature(celsius: f64, system: System) -> String {
 /// # Errors
 /// A sentence when the text is no number.
 pub fn plain_number(text: &str) -> Result<f64, String> {
+    if text.trim().is_empty() {
+        return Err("Nothing is written here. Write a number such as 2.5.".to_owned());
+    }
     let number = text
         .trim()
         .trim_end_matches('%')
         .trim_end()
-        .replace(',', ".");
+        .replace(',', ".")
+        .replace(['−', '–', '‐', '‑'], "-");
     match number.parse::<f64>() {
         Ok(value) if value.is_finite() => Ok(value),
         _ => {

@@ -8,6 +8,7 @@ use super::limits::{
     AREA_MM2, BAR_SIZE_MM, CONFIDENCE, DENSITY_KG_PER_M3, EYE_KG, EYE_MM, FINISHED_KG, HEIGHT_MM,
     Limit, MOST_BARS, MOST_LOSSES, PIECE_KG, SECTION_MM2, SOURCE_CHARACTERS,
 };
+use crate::design::refused_length;
 use crate::units::{Density, KG_PER_POUND, Length, MM_PER_INCH, Measure, System, show_number};
 
 /// Which number of a loss.
@@ -253,8 +254,8 @@ impl BarError {
         let mm2 = |mm2: f64| area(mm2, system);
         match self {
             Self::Size { size, value } => format!(
-                "The bar's {size} is {}. It must be {}.",
-                length(*value),
+                "The bar’s {size} is {}. It must be {}.",
+                refused_length(value.in_mm(), BAR_SIZE_MM, system),
                 between(&mm, BAR_SIZE_MM)
             ),
             Self::Corner { value, most_mm } => format!(

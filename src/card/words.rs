@@ -12,7 +12,7 @@ pub(super) fn length(mm: f64, system: System) -> String {
         System::Metric => 0.1,
         System::Imperial => MM_PER_INCH / 64.0,
     };
-    show_length(Length::mm((mm / step).round() * step), system).replace('-', "−")
+    show_length(Length::mm((mm / step).round() * step), system)
 }
 
 /// "28 × 19"

@@ -6,7 +6,7 @@ use super::order::{
     KERF_MM, LENGTH_MM, MOST_LINES, MOST_PIECES, MOST_STOCK, NAME_CHARACTERS, PRICE,
 };
 use crate::bar::{BarError, Limit};
-use crate::design::length_in_words;
+use crate::design::{length_in_words, refused_length};
 use crate::units::{Length, LengthNotation, System, show_number};
 
 /// Why nothing can be cut.
@@ -123,7 +123,7 @@ impl CutError {
         let show = |length: &Length| {
             let mm = length.in_mm();
             if mm.is_finite() {
-                length_in_words(mm, system)
+                refused_length(mm, LENGTH_MM, system)
             } else {
                 "not a number".to_owned()
             }

@@ -317,10 +317,15 @@ enum Slot<'a> {
 }
 
 /// `mm` rounded to what a smith would write: half a millimetre, or 1/32 in.
-fn round_for(notation: LengthNotation, mm: f64) -> f64 {
-    let step = match notation {
+pub(super) fn round_for(notation: LengthNotation, mm: f64) -> f64 {
+    let step = step_for(notation);
+    (mm / step).round() * step
+}
+
+/// What a smith writes lengths by, mm.
+pub(super) const fn step_for(notation: LengthNotation) -> f64 {
+    match notation {
         LengthNotation::Millimetre | LengthNotation::Centimetre => 0.5,
         LengthNotation::InchDecimal | LengthNotation::InchFraction => 25.4 / 32.0,
-    };
-    (mm / step).round() * step
+    }
 }

@@ -3,8 +3,9 @@
 use std::fmt;
 
 use super::{Dim, Side};
+use crate::bar::Limit;
 use crate::handle::HandleError;
-use crate::units::{Length, LengthNotation, Measure, System};
+use crate::units::{Length, Measure, System};
 
 /// A reason why a design is not sound. Lengths in mm.
 #[derive(Clone, Debug, PartialEq)]
@@ -225,13 +226,14 @@ pub enum DesignError {
     NoSuchSize(Dim),
 }
 
-/// A length in mm as a sentence says it, with its unit.
+/// A length in mm as a sentence says it, with its unit; what is something is never said to be 0 mm.
 pub(crate) fn length_in_words(mm: f64, system: System) -> String {
-    let notation = match system {
-        System::Metric => LengthNotation::Millimetre,
-        System::Imperial => LengthNotation::InchFraction,
-    };
-    Measure::from(Length::new(mm, notation)).words(system)
+    Measure::from(Length::mm(mm)).told([mm; 2], system)
+}
+
+/// A length in mm that is refused beside the limits it is told with.
+pub(crate) fn refused_length(mm: f64, limit: Limit, system: System) -> String {
+    Measure::from(Length::mm(mm)).told([limit.least, limit.most], system)
 }
 
 impl DesignError {
@@ -248,7 +250,7 @@ impl DesignError {
                 "The {} is {}; it must be between {} and {}.",
                 dim.words(),
                 if value.number().is_finite() {
-                    value.words(system)
+                    value.told([*low, *high], system)
                 } else {
                     "not a number".to_owned()
                 },

@@ -249,7 +249,7 @@ impl<Q: Copy> Hold<Q> {
 impl Hold<Amount> {
     /// The hold as it stands after "held": "at 0 ± 1", "from 1.1 kg to 1.2 kg", "at least 8".
     pub fn words(self, system: System) -> String {
-        let show = |amount: Amount| amount.show(system).replace('-', "−");
+        let show = |amount: Amount| amount.show(system);
         match self {
             Self::About { value, tolerance } => {
                 let off = tolerance.map(|off| format!(" ± {}", show(off)));

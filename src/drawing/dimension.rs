@@ -255,7 +255,7 @@ fn label(dim: Dim) -> &'static str {
 
 fn balance(design: &Design, properties: &MassProperties, system: System) -> Dimension {
     let at = properties.balance();
-    let shown = |mm: f64| show_length(Length::mm(rounded(mm)), system).replace('-', "−");
+    let shown = |mm: f64| show_length(Length::mm(rounded(mm)), system);
     let tenths = |mm: Length| mm.with_mm(rounded(mm.in_mm()));
     let state = held(design.holds.balance, Quantity::Balance, at, tenths, system);
     let way = if at >= 0.0 {

@@ -75,7 +75,7 @@ impl State {
 
 /// `mm` as a shown number, with a minus sign that is one.
 pub fn number(mm: f64, system: System) -> Number {
-    let shown = show_length(Length::mm(mm), system).replace('-', "−");
+    let shown = show_length(Length::mm(mm), system);
     let Some((front, denominator)) = shown.split_once('/') else {
         return Number::Plain(shown);
     };

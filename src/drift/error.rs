@@ -5,6 +5,7 @@ use std::fmt;
 use thiserror::Error;
 
 use crate::bar::Limit;
+use crate::design::refused_length;
 use crate::plan::HotError;
 use crate::units::{Length, MM_PER_INCH, Measure, System, show_number, unit_word};
 
@@ -154,7 +155,7 @@ impl DriftError {
             Self::Size { what, value, limit } => {
                 format!(
                     "{what} is {}. It must be {}.",
-                    length(*value),
+                    refused_length(value.in_mm(), *limit, system),
                     between(*limit)
                 )
             }
@@ -164,7 +165,7 @@ impl DriftError {
                 value,
             } => format!(
                 "Drift {number}: its {size} is {}. It must be {}.",
-                length(*value),
+                refused_length(value.in_mm(), DRIFT_MM, system),
                 between(DRIFT_MM)
             ),
             Self::OwnTaper { number, value } => format!(

@@ -3,7 +3,7 @@
 use std::fmt;
 
 use crate::bar::Limit;
-use crate::design::length_in_words;
+use crate::design::{length_in_words, refused_length};
 use crate::units::{System, show_number};
 
 /// Length over all, mm.
@@ -219,6 +219,13 @@ impl HandleError {
                 number(mm, "")
             }
         };
+        let refused = |mm: f64, limit: Limit| {
+            if mm.is_finite() {
+                refused_length(mm, limit, system)
+            } else {
+                number(mm, "")
+            }
+        };
         let within = |limit: &Limit| {
             format!(
                 "It must be at least {} and at most {}.",
@@ -228,11 +235,11 @@ impl HandleError {
         };
         match self {
             Self::Size { what, mm, limit } => {
-                format!("{what} is {}. {}", show(*mm), within(limit))
+                format!("{what} is {}. {}", refused(*mm, *limit), within(limit))
             }
             Self::StationSize { number, size, mm } => format!(
                 "Station {number} of the handle: its {size} is {}. {}",
-                show(*mm),
+                refused(*mm, STATION_MM),
                 within(&STATION_MM)
             ),
             Self::StationPlace {

@@ -36,12 +36,16 @@ const SLIM_SHARE: f64 = 0.92;
 const SLIM_BEHIND_MM: f64 = 45.0;
 /// The least length of the handle outside the head, mm: grip and slim part, and a hand's breadth between them.
 const USUAL_LEAST_STEM_MM: f64 = 250.0;
-/// From this mass on a head is a sledge, kg (common practice, no source).
-const SLEDGE_KG: f64 = 3.0;
+/// From this mass on a head is a sledge for two hands, kg: hand hammers of a smith end there (Weimar, PPN618936106,
+/// p. 23, its figures read from a bad copy).
+const SLEDGE_KG: f64 = 2.5;
+/// The mass of the lightest sledge that a length is known of, kg, and that length, mm.
+const LIGHTEST_SLEDGE: (f64, f64) = (3.0, 800.0);
 
 /// The usual length over all for a head of `head_kg`, mm, to whole centimetres.
 ///
-/// Below 3 kg 240 mm + 120 mm·√(head's mass in kg), from 3 kg on 800 mm and 30 mm more for every kg, at most 1000 mm.
+/// Below 2.5 kg 240 mm + 120 mm·√(head's mass in kg), from there on 800 mm and 30 mm more for every kg beyond 3 kg, at
+/// most 1000 mm.
 ///
 /// # Accuracy
 /// Within 20 mm of the handles from 260 mm to 400 mm that DIN 1041 has for heads of 100 g to 2 kg (from memory).
@@ -52,7 +56,8 @@ pub fn usual_length_mm(head_kg: f64) -> f64 {
     let mm = if head_kg < SLEDGE_KG {
         240.0 + 120.0 * head_kg.max(0.0).sqrt()
     } else {
-        (800.0 + 30.0 * (head_kg - SLEDGE_KG)).min(1000.0)
+        let (kg, mm) = LIGHTEST_SLEDGE;
+        (mm + 30.0 * (head_kg - kg).max(0.0)).min(1000.0)
     };
     10.0 * (mm / 10.0).round()
 }

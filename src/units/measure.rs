@@ -3,9 +3,10 @@
 use std::fmt;
 use std::str::FromStr;
 
-use super::text::saved_as_text;
+use super::text::{saved_as_text, trimmed, with_minus};
 use super::{
-    Angle, Length, System, UnitError, parse_angle, parse_length, show_angle, show_length, unit_word,
+    Angle, Length, MM_PER_INCH, System, UnitError, parse_angle, parse_length, show_angle,
+    show_length, unit_word,
 };
 
 /// A length or an angle, so that both are set, shown, held between limits and fitted alike.
@@ -71,6 +72,45 @@ impl Measure {
             }
             Self::Angle(angle) => format!("{}°", show_angle(angle)),
         }
+    }
+}
+
+/// Decimals of a measure that is told in full, at most; what they leave nothing of is told with a power of ten.
+const TOLD_DECIMALS: usize = 9;
+
+impl Measure {
+    /// The measure with its unit, as [`Self::words`] gives it, but in full where that reads as nothing or as one of
+    /// `limits`, mm or degrees, which it is not: what is refused is said as it was written.
+    ///
+    /// # Examples
+    /// ```
+    /// use headwright::units::{Length, Measure, System};
+    ///
+    /// let told = |mm| Measure::from(Length::mm(mm)).told([15.0, 150.0], System::Metric);
+    /// assert_eq!(told(7.0), "7 mm");
+    /// assert_eq!(told(0.0001), "0.0001 mm");
+    /// assert_eq!(told(14.9996), "14.9996 mm");
+    /// assert_eq!(told(1e-12), "1e-12 mm");
+    /// ```
+    pub fn told(self, limits: [f64; 2], system: System) -> String {
+        let (number, words) = (self.number(), self.words(system));
+        let is_nothing = !words.contains(|c: char| ('1'..='9').contains(&c));
+        let is_limit =
+            |limit: f64| limit != number && self.with_number(limit).words(system) == words;
+        let misread = (is_nothing && number != 0.0) || limits.into_iter().any(is_limit);
+        if !misread || !number.is_finite() {
+            return words;
+        }
+        let (number, unit) = match (self, system) {
+            (Self::Length(_), System::Imperial) => (number / MM_PER_INCH, " in"),
+            (Self::Length(_), System::Metric) => (number, " mm"),
+            (Self::Angle(_), _) => (number, "°"),
+        };
+        let full = match trimmed(number, TOLD_DECIMALS) {
+            nothing if nothing == "0" => format!("{number:e}"),
+            full => full,
+        };
+        format!("{}{unit}", with_minus(full))
     }
 }
 

@@ -1,6 +1,6 @@
 //! Speeds, energies, impulses and turning moments for the screen, each with its unit.
 
-use super::text::fixed;
+use super::text::{fixed, with_minus};
 use super::{KG_PER_POUND, MM_PER_INCH, System};
 
 /// Standard gravity, m/s², exactly (third General Conference on Weights and Measures, 1901; from memory).
@@ -19,7 +19,8 @@ fn written(value: f64, decimals: usize, unit: &str) -> String {
     let number = fixed(value, decimals);
     // Rounded to nothing it has no sign.
     let idle = number.starts_with('-') && number.bytes().all(|byte| b"-0.".contains(&byte));
-    format!("{} {unit}", &number[usize::from(idle)..])
+    let number = number[usize::from(idle)..].to_owned();
+    format!("{} {unit}", with_minus(number))
 }
 
 /// A speed with its unit: `8.0 m/s`, `26.2 ft/s`.
@@ -107,7 +108,7 @@ mod tests {
                 "36.0 J",
                 "9.10 N·s",
                 "12.0 N·m",
-                "-54 N·mm",
+                "−54 N·mm",
                 "0.21 m/s per N·s",
                 "2.5 rad/s per N·s",
             ]
@@ -119,7 +120,7 @@ mod tests {
                 "26.6 ft·lbf",
                 "2.05 lbf·s",
                 "8.9 ft·lbf",
-                "-0.48 in·lbf",
+                "−0.48 in·lbf",
                 "3.06 ft/s per lbf·s",
                 "11.1 rad/s per lbf·s",
             ]

@@ -1,10 +1,10 @@
-//! Numbers for the screen: rounded to what a person can use.
+//! Numbers for the screen: rounded to what a person can use, below zero with a minus and not with a hyphen.
 
 use super::angle::Angle;
 use super::inertia::InertiaNotation;
 use super::length::{Length, inch_fraction};
 use super::mass::pounds_and_ounces;
-use super::text::{fixed, trimmed};
+use super::text::{fixed, trimmed, with_minus};
 use super::{GRAMS_PER_KG, KG_MM2_PER_LB_IN2, MM_PER_INCH, System};
 
 /// Decimals of a shown millimetre.
@@ -46,7 +46,7 @@ pub const fn mass_unit_word(system: System) -> &'static str {
 
 /// A bare number for a sentence: at most six decimals without idle zeros, `1e300` when it is huge.
 pub fn show_number(value: f64) -> String {
-    trimmed(value, SHOWN_DECIMALS_NUMBER)
+    with_minus(trimmed(value, SHOWN_DECIMALS_NUMBER))
 }
 
 /// `length` as a number without its unit.
@@ -55,11 +55,11 @@ pub fn show_number(value: f64) -> String {
 /// 0.001 mm of a multiple of 1/64 in, otherwise three decimals, `2.283`.
 pub fn show_length(length: Length, system: System) -> String {
     let mm = length.in_mm();
-    match system {
+    with_minus(match system {
         System::Metric => trimmed(mm, SHOWN_DECIMALS_MM),
         System::Imperial => inch_fraction(mm, SHOWN_FRACTION_MM)
             .unwrap_or_else(|| fixed(mm / MM_PER_INCH, SHOWN_DECIMALS_INCH)),
-    }
+    })
 }
 
 /// `mm` as a caliper reads it, without its unit: tenths of a millimetre, `28.4`, `28`, or thousandths of an inch, `1.119`.
@@ -70,18 +70,18 @@ pub fn show_caliper(mm: f64, system: System) -> String {
     }
 }
 
-/// `angle` as degrees without the sign: at most two decimals, `3`, `-1.25`.
+/// `angle` as degrees without the sign: at most two decimals, `3`, `−1.25`.
 pub fn show_angle(angle: Angle) -> String {
-    trimmed(angle.in_degrees(), SHOWN_DECIMALS_DEGREE)
+    with_minus(trimmed(angle.in_degrees(), SHOWN_DECIMALS_DEGREE))
 }
 
 /// The moment of inertia `kg_mm2` as a number without its unit: whole kg·mm², or lb·in² to three
 /// decimals.
 pub fn show_inertia(kg_mm2: f64, system: System) -> String {
-    match system {
+    with_minus(match system {
         System::Metric => fixed(kg_mm2, 0),
         System::Imperial => fixed(kg_mm2 / KG_MM2_PER_LB_IN2, SHOWN_DECIMALS_LB_IN2),
-    }
+    })
 }
 
 /// The unit that shown moments of inertia are in and bare ones are read in: `kg·mm²` or `lb·in²`.
@@ -91,7 +91,7 @@ pub const fn inertia_unit_word(system: System) -> &'static str {
 
 /// A ratio: at most three decimals, `1.25`.
 pub fn show_ratio(ratio: f64) -> String {
-    trimmed(ratio, SHOWN_DECIMALS_RATIO)
+    with_minus(trimmed(ratio, SHOWN_DECIMALS_RATIO))
 }
 
 /// The mass `kg` with its unit: `1.198 kg`, `850 g`, `12.4 g`; `2 lb 8.0 oz`, `8.0 oz`.
@@ -111,7 +111,7 @@ pub fn show_mass_parts(kg: f64, system: System) -> Vec<(String, &'static str)> {
         System::Metric => {
             let grams = kg * GRAMS_PER_KG;
             if grams.abs().round() >= LEAST_SHOWN_KG_IN_GRAMS {
-                vec![(fixed(kg, SHOWN_DECIMALS_KG), "kg")]
+                vec![(with_minus(fixed(kg, SHOWN_DECIMALS_KG)), "kg")]
             } else {
                 // Compared as it will be shown, or 99.96 g would read 100.0 g.
                 let shown_tenths = (grams.abs() * 10.0).round();
@@ -121,7 +121,7 @@ pub fn show_mass_parts(kg: f64, system: System) -> Vec<(String, &'static str)> {
                     if number == "-0.0" {
                         "0.0".to_owned()
                     } else {
-                        number
+                        with_minus(number)
                     },
                     "g",
                 )]
@@ -130,10 +130,10 @@ pub fn show_mass_parts(kg: f64, system: System) -> Vec<(String, &'static str)> {
         System::Imperial => {
             let (sign, pounds, ounces) = pounds_and_ounces(kg, |ounces| format!("{ounces:.1}"));
             if pounds == 0.0 {
-                vec![(format!("{sign}{ounces}"), "oz")]
+                vec![(with_minus(format!("{sign}{ounces}")), "oz")]
             } else {
                 vec![
-                    (format!("{sign}{}", trimmed(pounds, 0)), "lb"),
+                    (with_minus(format!("{sign}{}", trimmed(pounds, 0))), "lb"),
                     (ounces, "oz"),
                 ]
             }
@@ -154,7 +154,7 @@ mod tests {
             (Length::mm(57.1509), "57.15", "2 1/4"),
             (Length::mm(57.1511), "57.15", "2.250"),
             (Length::inches(0.5), "12.7", "1/2"),
-            (Length::inches(-0.015625), "-0.4", "-1/64"),
+            (Length::inches(-0.015625), "−0.4", "−1/64"),
             (Length::mm(-0.001), "0", "0"),
             (Length::mm(0.0), "0", "0"),
             (Length::mm(1234.5678), "1234.57", "48.605"),
@@ -173,11 +173,11 @@ mod tests {
             (0.9996, "1.000 kg", "2 lb 3.3 oz"),
             (0.9994, "999 g", "2 lb 3.3 oz"),
             (0.0124, "12.4 g", "0.4 oz"),
-            (-0.0124, "-12.4 g", "-0.4 oz"),
+            (-0.0124, "−12.4 g", "−0.4 oz"),
             (0.09996, "100 g", "3.5 oz"),
             (-0.00001, "0.0 g", "0.0 oz"),
             (0.0, "0.0 g", "0.0 oz"),
-            (-1.198, "-1.198 kg", "-2 lb 10.3 oz"),
+            (-1.198, "−1.198 kg", "−2 lb 10.3 oz"),
         ] {
             assert_eq!(show_mass(kg, System::Metric), metric, "{kg}");
             assert_eq!(show_mass(kg, System::Imperial), imperial, "{kg}");

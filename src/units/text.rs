@@ -27,6 +27,15 @@ pub(super) fn trimmed(value: f64, decimals: usize) -> String {
     }
 }
 
+/// `number` as a person reads it: with a minus in the place of a hyphen.
+pub(super) fn with_minus(number: String) -> String {
+    if number.starts_with('-') {
+        number.replacen('-', "−", 1)
+    } else {
+        number
+    }
+}
+
 /// A unit's name as compared: lower case has been seen to, a full stop of abbreviation goes.
 pub(super) fn unit_name(unit: &str) -> &str {
     unit.trim_end_matches('.').trim_end()

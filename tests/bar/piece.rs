@@ -81,7 +81,7 @@ fn a_piece_that_is_lost_altogether_or_none_is_refused() {
     );
     for (kg, shown) in [
         (0.0, "0"),
-        (-2.0, "-2"),
+        (-2.0, "−2"),
         (f64::NAN, "NaN"),
         (1e9, "1000000000"),
     ] {

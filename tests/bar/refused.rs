@@ -25,30 +25,30 @@ fn a_bar_out_of_bounds_is_refused_with_a_sentence() {
     let size = "It must be at least 5 mm and at most 300 mm.";
     check_refused(
         &with_section(round(0.0)),
-        &format!("The bar's diameter is 0 mm. {size}"),
+        &format!("The bar’s diameter is 0 mm. {size}"),
     );
     check_refused(
         &with_section(square(-20.0)),
-        &format!("The bar's side is -20 mm. {size}"),
+        &format!("The bar’s side is −20 mm. {size}"),
     );
     check_refused(
         &with_section(square(1e300)),
-        &format!("The bar's side is 1e300 mm. {size}"),
+        &format!("The bar’s side is 1e300 mm. {size}"),
     );
     let section = BarSection::Octagonal {
         across_flats: Length::inches(12.5),
     };
     check_refused(
         &with_section(section),
-        &format!("The bar's size across flats is 317.5 mm. {size}"),
+        &format!("The bar’s size across flats is 317.5 mm. {size}"),
     );
     let section = BarSection::rectangular(Length::mm(50.0), Length::mm(4.0));
     check_refused(
         &with_section(section),
-        &format!("The bar's height is 4 mm. {size}"),
+        &format!("The bar’s height is 4 mm. {size}"),
     );
     let flat = BarSection::rectangular(Length::mm(50.0), Length::mm(30.0));
-    for (radius, shown) in [(15.1, "15.1 mm"), (-1.0, "-1 mm")] {
+    for (radius, shown) in [(15.1, "15.1 mm"), (-1.0, "−1 mm")] {
         check_refused(
             &with_section(flat.with_corner_radius(Length::mm(radius))),
             &format!(
@@ -73,7 +73,7 @@ fn sentences_are_told_in_the_units_that_are_read() {
     for (errors, sentence) in [
         (
             with_section(round(0.0)).check(),
-            "The bar's diameter is 0 in. It must be at least 0.197 in and at most 11.811 in.",
+            "The bar’s diameter is 0 in. It must be at least 0.197 in and at most 11.811 in.",
         ),
         (
             with_section(BarSection::OfArea { area_mm2: 0.0 }).check(),
@@ -195,7 +195,7 @@ fn bars_on_hand_are_checked_one_by_one() {
     let wrong = OnHand(vec![square(30.0), round(2.0)]);
     assert_eq!(
         sentences(&wrong.check()),
-        ["Bar 2 on hand: The bar's diameter is 2 mm. It must be at least 5 mm and at most 300 mm."]
+        ["Bar 2 on hand: The bar’s diameter is 2 mm. It must be at least 5 mm and at most 300 mm."]
     );
     let text = serde_json::to_string(&OnHand(vec![round(25.0)])).unwrap();
     assert_eq!(text, r#"[{"shape":"round","diameter":"25 mm"}]"#);
@@ -215,10 +215,10 @@ fn areas_and_heights_that_no_head_has_are_refused() {
         sentences(&errors),
         [
             "The head’s surface has NaN mm². It must have at least 0 mm² and at most 10000000 mm².",
-            "The front face has -1 mm². It must have at least 0 mm² and at most 10000000 mm².",
+            "The front face has −1 mm². It must have at least 0 mm² and at most 10000000 mm².",
             "The head is inf mm high at the eye. It must be at least 0 mm and at most 1000 mm.",
             "The eye is NaN mm long at its narrowest. It must be at least 0.1 mm and at most 1000 mm.",
-            "The eye is -3 mm wide at its narrowest. It must be at least 0.1 mm and at most 1000 mm.",
+            "The eye is −3 mm wide at its narrowest. It must be at least 0.1 mm and at most 1000 mm.",
         ]
     );
 }
@@ -246,7 +246,7 @@ fn a_loss_out_of_bounds_is_refused_with_a_sentence() {
         ),
         (
             punched(16.0, -8.0, 3.0),
-            "Loss 1, end trimming: the expected amount is -8 mm of web. It must be at least 0 mm of web and at most 100 mm of web.",
+            "Loss 1, end trimming: the expected amount is −8 mm of web. It must be at least 0 mm of web and at most 100 mm of web.",
         ),
         (
             per_heat(0, 10.0, 0.04),
@@ -284,7 +284,7 @@ fn a_loss_out_of_bounds_is_refused_with_a_sentence() {
                 expected: Mass::grams(-1.0),
                 spread: Mass::grams(1.0),
             },
-            "Loss 1, end trimming: the expected amount is -0.001 kg. It must be at least 0 kg and at most 10 kg.",
+            "Loss 1, end trimming: the expected amount is −0.001 kg. It must be at least 0 kg and at most 10 kg.",
         ),
         (
             LossAmount::Mass {
@@ -305,7 +305,7 @@ fn a_loss_out_of_bounds_is_refused_with_a_sentence() {
                 expected: 40.0,
                 spread: -1.0,
             },
-            "Loss 1, end trimming: the spread is -1 % of the eye. It must be at least 0 % of the eye and at most 100 % of the eye.",
+            "Loss 1, end trimming: the spread is −1 % of the eye. It must be at least 0 % of the eye and at most 100 % of the eye.",
         ),
         (
             LossAmount::PercentOfHead {
@@ -381,11 +381,11 @@ fn every_fault_is_reported_at_once() {
         .map(|error| format!("{error}\n"))
         .collect::<String>();
     expect![[r#"
-        The bar's diameter is 0 mm. It must be at least 5 mm and at most 300 mm.
+        The bar’s diameter is 0 mm. It must be at least 5 mm and at most 300 mm.
         The confidence is 2. It must be at least 0.5 (as likely as not) and at most 0.999.
         The finished head weighs 0 kg. A cut is worked out for at least 0.001 kg and at most 100 kg.
-        The steel in the eye's place weighs -1 kg. It must be at least 0 kg and at most 100 kg.
-        The slug weighs 0 kg, but the steel in the eye’s place only -1 kg. Take a smaller punch, a thinner web or less of a slug.
+        The steel in the eye's place weighs −1 kg. It must be at least 0 kg and at most 100 kg.
+        The slug weighs 0 kg, but the steel in the eye’s place only −1 kg. Take a smaller punch, a thinner web or less of a slug.
         The density is 0 g/cm³. It must be at least 1 g/cm³ and at most 25 g/cm³.
     "#]]
     .assert_eq(&sentences);

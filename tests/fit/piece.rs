@@ -133,7 +133,7 @@ fn a_piece_for_no_head_of_this_design_is_refused_with_a_sentence() {
         "The piece weighs 0.02 kg and the losses take ",
         "no head is left.",
     );
-    check_refused(&design, -1.0, "The piece weighs -1 kg.", "at most 200 kg.");
+    check_refused(&design, -1.0, "The piece weighs −1 kg.", "at most 200 kg.");
     check_refused(
         &design,
         f64::NAN,

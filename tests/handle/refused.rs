@@ -58,8 +58,8 @@ fn a_length_out_of_bounds_is_refused() {
     check(
         |handle| handle.proud = mm(-1.0),
         expect![[r#"
-        What the tongue stands out of the eye is -1 mm. It must be at least 0 mm and at most 20 mm.
-        What the tongue stands out of the eye is -0.039 in. It must be at least 0 in and at most 0.787 in."#]],
+            What the tongue stands out of the eye is −1 mm. It must be at least 0 mm and at most 20 mm.
+            What the tongue stands out of the eye is −0.039 in. It must be at least 0 in and at most 0.787 in."#]],
     );
     check(
         |handle| handle.proud = mm(25.0),
@@ -126,8 +126,8 @@ fn a_grip_off_the_handle_is_refused() {
     check(
         |handle| handle.grip = mm(-5.0),
         expect![[r#"
-        The middle of the grip lies -5 mm from the butt. It must lie between the butt and the lower mouth of the eye, 318 mm from it.
-        The middle of the grip lies -0.197 in from the butt. It must lie between the butt and the lower mouth of the eye, 12.520 in from it."#]],
+            The middle of the grip lies −5 mm from the butt. It must lie between the butt and the lower mouth of the eye, 318 mm from it.
+            The middle of the grip lies −0.197 in from the butt. It must lie between the butt and the lower mouth of the eye, 12.520 in from it."#]],
     );
 }
 

@@ -312,7 +312,7 @@ fn every_number_is_said_with_its_meaning_in_either_system() {
         turning moment about the handle: 47 N·mm. Held level with the head on its side, the front turns down in the hand.
         hang angle: 3.2°. Hung on a pin 40 mm above the middle of the eye, the tool tips by this; the front hangs lower.
         line of the blow: 282 mm. From the grip to the middle of the face.
-        sting: -0.07 m/s per N·s. The blow passes through the centre of percussion: the hand hardly feels a jerk.
+        sting: −0.07 m/s per N·s. The blow passes through the centre of percussion: the hand hardly feels a jerk.
         effective mass: 1.278 kg. The work feels a blow as from a block of this mass; the rest of the tool swings on.
         mass in the swing: 1.279 kg. All of it in the line of the blow would be as hard to swing.
         tilt in the swing: 5.7°. The butt may be too high or too low by this before the edge of the face marks flat work.
@@ -337,7 +337,7 @@ fn every_number_is_said_with_its_meaning_in_either_system() {
         turning moment about the handle: 0.42 in·lbf. Held level with the head on its side, the front turns down in the hand.
         hang angle: 3.2°. Hung on a pin 1 37/64 in above the middle of the eye, the tool tips by this; the front hangs lower.
         line of the blow: 11 7/64 in. From the grip to the middle of the face.
-        sting: -0.99 ft/s per lbf·s. The blow passes through the centre of percussion: the hand hardly feels a jerk.
+        sting: −0.99 ft/s per lbf·s. The blow passes through the centre of percussion: the hand hardly feels a jerk.
         effective mass: 2 lb 13.1 oz. The work feels a blow as from a block of this mass; the rest of the tool swings on.
         mass in the swing: 2 lb 13.1 oz. All of it in the line of the blow would be as hard to swing.
         tilt in the swing: 5.7°. The butt may be too high or too low by this before the edge of the face marks flat work.

@@ -136,15 +136,15 @@ fn what_cannot_strike_is_refused() {
     check_refused(
         made(&head(), &held, &[front, back]),
         expect![[r#"
-            The front face has a coordinate of -4000 mm. It must lie within 3000 mm of the middle of the eye.
+            The front face has a coordinate of −4000 mm. It must lie within 3000 mm of the middle of the eye.
             The nose radius of the back is 0 mm. It must be above 0 and at most 100000 mm.
-            The half edge of the back is -2 mm. It must be above 0 and at most 100000 mm.
+            The half edge of the back is −2 mm. It must be above 0 and at most 100000 mm.
             The rocker radius of the back is inf mm. It must be above 0 and at most 100000 mm.
             The back pein’s edge must be turned by at most 180°, and its slope must stand at least 0° and less than 90° from its middle."#]],
         expect![[r#"
-            The front face has a coordinate of -157.480 in. It must lie within 118.110 in of the middle of the eye.
+            The front face has a coordinate of −157.480 in. It must lie within 118.110 in of the middle of the eye.
             The nose radius of the back is 0 in. It must be above 0 and at most 3937.008 in.
-            The half edge of the back is -0.079 in. It must be above 0 and at most 3937.008 in.
+            The half edge of the back is −0.079 in. It must be above 0 and at most 3937.008 in.
             The rocker radius of the back is inf in. It must be above 0 and at most 3937.008 in.
             The back pein’s edge must be turned by at most 180°, and its slope must stand at least 0° and less than 90° from its middle."#]],
     );
@@ -223,10 +223,10 @@ fn a_blow_beside_the_face_and_a_print_too_deep_are_refused() {
     check_refused(
         tool.off_centre(Side::Front, [15.0, -15.0]),
         expect![
-            "A blow 15 mm across and -15 mm along the handle from the middle lands beside the striking surface of the front. In that direction it may land at most 20 mm from the middle."
+            "A blow 15 mm across and −15 mm along the handle from the middle lands beside the striking surface of the front. In that direction it may land at most 20 mm from the middle."
         ],
         expect![
-            "A blow 0.591 in across and -0.591 in along the handle from the middle lands beside the striking surface of the front. In that direction it may land at most 0.787 in from the middle."
+            "A blow 0.591 in across and −0.591 in along the handle from the middle lands beside the striking surface of the front. In that direction it may land at most 0.787 in from the middle."
         ],
     );
     assert!(tool.off_centre(Side::Front, [f64::NAN, 0.0]).is_err());

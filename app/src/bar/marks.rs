@@ -14,7 +14,7 @@ use headwright::units::{System, unit_word};
 
 /// Hundredths of a millimetre are finer than any punch.
 fn at(mm: f64, system: System) -> String {
-    words::length((mm * 100.0).round() / 100.0, system).replace('-', "−")
+    words::length((mm * 100.0).round() / 100.0, system)
 }
 
 /// The longest billet whose strip goes on one sheet lying, mm: the strip has 10 mm at either side.
@@ -71,7 +71,7 @@ pub fn Table(
             });
             let works = plan.curve.stretches.iter().map(|stretch| {
                 let [from, to] = [stretch.from_mm, stretch.to_mm]
-                    .map(|x| words::about_number(x, system).replace('-', "−"));
+                    .map(|x| words::about_number(x, system));
                 view! {
                     <tr>
                         <th scope="row">{amount(stretch.work, stretch.ratio)}</th>

@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 
 use super::super::figure::{arrow, fraction};
+use super::super::sheet::measure::width_of;
 use super::super::state::Workspace;
 use super::curve::end_word;
 use headwright::bar::BarSection;
@@ -10,12 +11,14 @@ use headwright::design::Side;
 use headwright::plan::{Mark, Marks, Place, Plan};
 use headwright::units::{Length, System, show_length};
 
-/// Width of the picture's frame, px, and the greatest height of the billet in it.
+/// Width of the picture's frame, px, at most and at least, and the greatest height of the billet in it.
 const WIDTH: f64 = 700.0;
+const LEAST_WIDTH: f64 = 300.0;
 const MOST_HIGH: f64 = 150.0;
-/// Room at either side, and between billet and section, px.
+/// Room at either side, and between billet and section, px, there and in a narrow frame.
 const BESIDE: f64 = 14.0;
 const GAP: f64 = 60.0;
+const NARROW_GAP: f64 = 28.0;
 /// Height of a row of words above the billet, and of a dimension line below it, px.
 const WORDS: f64 = 24.0;
 const LINE: f64 = 32.0;
@@ -126,29 +129,36 @@ pub fn Billet(
     plan: Signal<Option<Plan>>,
 ) -> impl IntoView {
     let workspace = Workspace::here();
-    move || {
+    let host = NodeRef::<leptos::html::Div>::new();
+    let width = width_of(host, WIDTH);
+    let picture = move || {
         let system = workspace.system.get();
         let (section, ends) = workspace.design.with(|d| {
             let ends = Side::BOTH.map(|side| end_word(d, side));
             (d.bar.section, ends)
         });
         let marks = plan.with(|plan| plan.as_ref().map(|plan| plan.marks.clone()))?;
-        Some(drawn(&marks, section, ends, system))
-    }
+        // A narrow window gets a narrow picture with letters of the same size.
+        let width = width.get().clamp(LEAST_WIDTH, WIDTH);
+        Some(drawn(&marks, section, ends, width, system))
+    };
+    view! { <div node_ref=host>{picture}</div> }
 }
 
 fn drawn(
     marks: &Marks,
     section: BarSection,
     [front, back]: [&'static str; 2],
+    width: f64,
     system: System,
 ) -> impl IntoView + use<> {
     let (across, high) = size(section);
     let long = marks.length_mm;
-    let scale = ((WIDTH - GAP - 2.0 * BESIDE) / (long + across)).min(MOST_HIGH / high);
+    let gap = if width < WIDTH { NARROW_GAP } else { GAP };
+    let scale = ((width - gap - 2.0 * BESIDE) / (long + across)).min(MOST_HIGH / high);
     let (l, w, h) = (long * scale, across * scale, high * scale);
     let left = BESIDE;
-    let right = left + l + GAP;
+    let right = left + l + gap;
     let (mut above, mut below) = (Vec::new(), Vec::new());
     let placed: Vec<(&Mark, f64, usize, usize)> = marks
         .marks
@@ -164,17 +174,25 @@ fn drawn(
     let top = WORDS * above.len() as f64 + 8.0;
     let bottom = top + h;
     let total = bottom + LINE * (below.len() + 1) as f64;
-    let height = total + 2.0 * WORDS;
+    let (first, last) = match marks.from {
+        Side::Front => (front, back),
+        Side::Back => (back, front),
+    };
+    let ends = [first, last].map(|end| format!("{end} end"));
+    // The words of both ends share a row where they have room in it.
+    let letters: usize = ends.iter().map(String::len).sum();
+    let last_row = if LETTER * (letters + 2) as f64 > l {
+        2.0
+    } else {
+        1.0
+    };
+    let height = total + (1.0 + last_row) * WORDS;
     let at = |mm: f64| super::words::length(mm, system);
     let said: Vec<String> = marks
         .marks
         .iter()
         .map(|mark| format!("{} at {}", word(mark.place, marks.from), at(mark.at_mm)))
         .collect();
-    let (first, last) = match marks.from {
-        Side::Front => (front, back),
-        Side::Back => (back, front),
-    };
     let label = format!(
         "The cut to scale: {} long, {} bar. Marks from the {first} end: {}",
         at(long),
@@ -218,7 +236,8 @@ fn drawn(
             view! { <circle class="origin" cx=left cy=y r="3.5" /> }
         })
         .collect_view();
-    let frame = (right + w + BESIDE).max(WIDTH);
+    let frame = (right + w + BESIDE).max(width);
+    let [first, last] = ends;
     view! {
         <figure class="bar-picture">
             <svg viewBox=format!("0 0 {frame} {height}") role="img" aria-label=label>
@@ -230,8 +249,8 @@ fn drawn(
                 {origins}
                 {across_dim([left, left + l], bottom, total, long, system)}
                 {across_dim([right, right + w], bottom, bottom + LINE, across, system)}
-                <text class="word" x=left y=total + WORDS>{format!("{first} end")}</text>
-                <text class="word" x=left + l y=total + WORDS text-anchor="end">{format!("{last} end")}</text>
+                <text class="word" x=left y=total + WORDS>{first}</text>
+                <text class="word" x=left + l y=total + last_row * WORDS text-anchor="end">{last}</text>
             </svg>
         </figure>
     }

@@ -8,7 +8,7 @@ use super::super::state::Workspace;
 use super::super::terms::{Term, Words};
 use super::super::words;
 use super::show_bar;
-use headwright::bar::BarSection;
+use headwright::bar::{BarSection, CONFIDENCE};
 use headwright::units::{Length, Rule, System, parse_length, show_length, show_number, unit_word};
 
 const SHAPES: [&str; 6] = [
@@ -167,6 +167,14 @@ pub fn Section() -> impl IntoView {
                     unit=Signal::derive(String::new)
                     read=move |text: String| {
                         let share = words::plain_number(&text)? / 100.0;
+                        if !CONFIDENCE.admits(share) {
+                            let [least, most] = [CONFIDENCE.least, CONFIDENCE.most]
+                                .map(|share| show_number(100.0 * share));
+                            return Err(format!(
+                                "{} heads in a hundred cannot be planned for. Write at least {least}, as likely as not, and at most {most}.",
+                                text.trim(),
+                            ));
+                        }
                         show_bar(workspace, "confidence", |bar| bar.confidence = share);
                         Ok(())
                     }

@@ -13,8 +13,9 @@ use headwright::drawing::{Drawing, Shape, Stroke, View, draw};
 use headwright::handle::{HandlePart, Silhouette, Station};
 use headwright::units::System;
 
-/// The least width of the figure, px; a narrower window scrolls it in its own region.
-const LEAST: f64 = 640.0;
+/// The least width of the figure, px, over all and for an oval; a narrower window scrolls it in its own region.
+const LEAST: f64 = 300.0;
+const LEAST_FOR_OVAL: f64 = 40.0;
 /// The sheet's width before it is measured, px.
 const UNMEASURED: f64 = 1040.0;
 /// The largest scale, px to the mm.
@@ -38,9 +39,10 @@ pub fn Hammer() -> impl IntoView {
     let width = measure::width_of(host, UNMEASURED);
     let figure = move || {
         let system = workspace.system.get();
-        let width = width.get().max(LEAST);
         tool.with(|tool| {
             let tool = tool.as_ref()?;
+            let ovals = LEAST_FOR_OVAL * tool.handle.stations.len() as f64;
+            let width = width.get().max(LEAST).max(ovals + BESIDE[0] + BESIDE[1]);
             let drawing = workspace
                 .design
                 .with_untracked(|design| draw(&tool.solid, design, None, system));
@@ -136,7 +138,7 @@ fn drawn(tool: &Tool, drawing: &Drawing, width: f64, system: System) -> impl Int
     let above = deep + LINES[0] + LINES[1] + ROW;
     let axis = 20.0 + above.max(-side.low[0] * scale);
     let head_begins = place.z(side.low[1]);
-    let ovals = Ovals::new(tool, &place, head_begins, system);
+    let ovals = Ovals::new(tool, &place, head_begins, width, system);
     let under = if ovals.fit {
         axis + deep
     } else {
@@ -321,30 +323,37 @@ struct Ovals {
     words: Vec<[String; 2]>,
     /// Whether the row has room beside the head.
     fit: bool,
+    /// Whether their words have room in the row; the fields below have them all.
+    told: bool,
 }
 
 impl Ovals {
-    fn new(tool: &Tool, place: &Place, head_begins: f64, system: System) -> Self {
+    fn new(tool: &Tool, place: &Place, head_begins: f64, width: f64, system: System) -> Self {
         let stations = &tool.handle.stations;
         let words: Vec<[String; 2]> = stations
             .iter()
             .map(|station| oval_words(station, system))
             .collect();
-        let half: Vec<f64> = stations
-            .iter()
-            .zip(&words)
-            .map(|(station, words)| {
-                let letters = words[0].chars().count().max(words[1].chars().count());
+        let halves = |told: bool| -> Vec<f64> {
+            let each = stations.iter().zip(&words);
+            each.map(|(station, words)| {
+                let letters = words.iter().map(|word| word.chars().count()).max();
+                let letters = letters.filter(|_| told).unwrap_or(1);
                 (0.5 * station.width.in_mm() * place.scale).max(HALF_LETTER * letters as f64)
             })
-            .collect();
+            .collect()
+        };
+        let needs =
+            |half: &[f64]| -> f64 { half.iter().map(|half| 2.0 * half + CLEAR).sum::<f64>() };
         let at: Vec<f64> = stations
             .iter()
             .map(|station| place.z(tool.made.butt_mm[2] + tool.made.axis[2] * station.at.in_mm()))
             .collect();
-        let needs: f64 = half.iter().map(|half| 2.0 * half + CLEAR).sum();
         // The line of the whole length goes down from the butt.
         let first = place.z(tool.made.butt_mm[2]) + CLEAR;
+        let told = first + needs(&halves(true)) <= width;
+        let half = halves(told);
+        let needs = needs(&half);
         let last = head_begins - CLEAR;
         let fit = first + needs <= last + CLEAR;
         let last = if fit { last } else { last.max(first + needs) };
@@ -352,6 +361,7 @@ impl Ovals {
             places: spread(&at, &half, CLEAR, first, last),
             words,
             fit,
+            told,
         }
     }
 
@@ -381,8 +391,14 @@ impl Ovals {
                     <path class="cut" d=line />
                     <ellipse class="oval-cut" cx=*x cy=row rx=width ry=depth />
                     <text class="oval-number" x=*x y=row + 5.0 text-anchor="middle">{index + 1}</text>
-                    <text class="oval-size" x=*x y=words text-anchor="middle">{sizes.clone()}</text>
-                    <text class="word" x=*x y=words + 18.0 text-anchor="middle">{at.clone()}</text>
+                    {self
+                        .told
+                        .then(|| {
+                            view! {
+                                <text class="oval-size" x=*x y=words text-anchor="middle">{sizes.clone()}</text>
+                                <text class="word" x=*x y=words + 18.0 text-anchor="middle">{at.clone()}</text>
+                            }
+                        })}
                 }
             })
             .collect_view()
@@ -410,6 +426,28 @@ mod tests {
         assert!(said.contains("middle of the grip 75 mm"), "{said}");
         assert!(said.contains("balance point"), "{said}");
         assert_eq!(said.matches(" at ").count(), tool.handle.stations.len());
+    }
+
+    #[test]
+    fn ovals_stand_clear_of_each_other_in_a_narrow_window_and_lose_their_words_first() {
+        let tool = tool();
+        for (width, told) in [
+            (1040.0, true),
+            (640.0, true),
+            (358.0, false),
+            (300.0, false),
+        ] {
+            let length = tool.handle.length.in_mm() + 40.0;
+            let place = Place {
+                scale: (width - 40.0) / length,
+                middle: width - 80.0,
+            };
+            let ovals = Ovals::new(&tool, &place, width - 100.0, width, System::Metric);
+            assert_eq!(ovals.told, told, "{width}");
+            for pair in ovals.places.windows(2) {
+                assert!(pair[1] - pair[0] > 2.0 * HALF_LETTER, "{:?}", ovals.places);
+            }
+        }
     }
 
     #[test]

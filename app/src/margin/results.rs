@@ -101,7 +101,7 @@ pub fn Results() -> impl IntoView {
                 small,
                 middle,
                 large,
-                words::about(p.centroid[2], system).replace('-', "−"),
+                words::about(p.centroid[2], system),
                 show_mass(p.eye_mass, system),
                 axis.map_or_else(String::new, |axis| out_of_square(&axis, system)),
                 axis.map_or_else(String::new, |axis| {

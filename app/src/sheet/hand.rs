@@ -21,9 +21,9 @@ pub const ID: &str = "size-said";
 pub fn Hand(
     /// The size.
     dim: Dim,
-    /// Where the field stands.
-    #[prop(into)]
-    place: Signal<Option<Rect>>,
+    /// Where the field stands on the drawing; without a place it stands under the thumb, at the lower edge of the window
+    /// as long as the drawing is in sight.
+    place: Option<Signal<Option<Rect>>>,
     /// Whether the field takes the focus.
     grab: bool,
     /// The size being edited.
@@ -45,10 +45,11 @@ pub fn Hand(
     view! {
         <div
             class="hand"
+            class:thumb=place.is_none()
             node_ref=host
             style=move || {
                 place
-                    .get()
+                    .and_then(|place| place.get())
                     .map(|Rect { x, y, w, h }| {
                         format!("left:{x:.1}px;top:{y:.1}px;width:{w:.1}px;min-height:{h:.1}px")
                     })
@@ -65,6 +66,15 @@ pub fn Hand(
             <div class="hand-foot">
                 <StateButton dim=dim free=free tied=is_tied />
                 <Scale dim=dim />
+                {place
+                    .is_none()
+                    .then(|| {
+                        view! {
+                            <button type="button" class="plain" on:click=move |_| in_hand.set(None)>
+                                "done"
+                            </button>
+                        }
+                    })}
             </div>
         </div>
     }
@@ -114,9 +124,10 @@ fn Scale(
     }
 }
 
-/// Moves the focus to the field of a size in the list, which is there once its part is open.
-pub fn go_to_list(dim: Dim) {
-    focus_soon(format!("size-{dim}"));
+/// Whether the page is worked by a finger: a field that takes the focus would bring up letters over the drawing.
+pub fn by_finger() -> bool {
+    let coarse = window().match_media("(pointer: coarse)").ok().flatten();
+    coarse.is_some_and(|query| query.matches())
 }
 
 /// Puts the focus back on the size that was let go, if it was taken here and the focus is lost.

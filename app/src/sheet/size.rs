@@ -69,10 +69,18 @@ pub fn Size(
                 {(0..MOST_GRIPS)
                     .map(|index| {
                         let grip = move || grips.with(|grips| grips.get(index).copied().map(at));
+                        let at_an_arrow = move || {
+                            grips.with(|grips| {
+                                grips
+                                    .get(index)
+                                    .is_some_and(|rect| [rect.w, rect.h] == [AROUND; 2])
+                            })
+                        };
                         view! {
                             <Show when=move || grips.with(|grips| index < grips.len())>
                                 <span
                                     class="pull"
+                                    class:arrow=at_an_arrow
                                     class:upright=upright
                                     class:inhand=in_hand
                                     style=grip

@@ -64,7 +64,7 @@ pub fn Wanted(
             <p role="status">
                 {move || match wanted.get() {
                     None => {
-                        "Write one, and every head comes to it as near as its limits let it: its reaches and cheeks follow, its eye and faces stay.".to_owned()
+                        "Write one, and every head comes to it as near as its limits let it: its reaches and cheeks follow, its eye and faces stay. Where that would take faces and cheeks out of proportion, all of it is drawn larger or smaller.".to_owned()
                     }
                     Some(mass) => said(mass, came.get(), count, system.get()),
                 }}

@@ -108,7 +108,7 @@ fn around(numbers: impl Iterator<Item = f64> + Clone) -> [f64; 2] {
 
 /// A number as a tick has it.
 fn tick(number: f64) -> String {
-    show_number((number * 1e6).round() / 1e6).replace('-', "−")
+    show_number((number * 1e6).round() / 1e6)
 }
 
 /// A number to four figures.

@@ -94,7 +94,12 @@ fn a_head_that_cannot_be_made_is_refused_in_a_sentence_and_the_last_one_stays() 
             page,
             LENGTH,
             &[
-                ("-5", "The cheek length is -5 mm; it must be between"),
+                ("-5", "The cheek length is −5 mm; it must be between"),
+                ("−5", "The cheek length is −5 mm; it must be between"),
+                (
+                    "0.0001",
+                    "The cheek length is 0.0001 mm; it must be between",
+                ),
                 ("0", "The cheek length is 0 mm; it must be between"),
                 ("100000 mm", "it must be between"),
                 ("9e300", "it must be between"),

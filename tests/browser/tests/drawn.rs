@@ -109,11 +109,28 @@ fn a_swipe_over_an_upright_size_scrolls_the_page_and_leaves_the_head_alone() {
         page.begin_with("Rounding hammer");
         page.open_part("cheeks");
         let before = number(page, "cheek height");
-        let (x, y) = arrow(page, "cheek height", true);
+        let place = page.show(&page.wait_for("button", &drawn(page, "cheek height")));
+        let (x, y) = place.middle();
         page.drag((x, y), (x, y - 120.0));
         let after = page.rest(|| number(page, "cheek height"));
         assert_eq!(after, before);
         assert!(!page.has("button", "undo cheek height…"));
+    });
+}
+
+#[test]
+fn a_thumb_drags_an_upright_size_at_its_arrow_and_the_page_stands_still() {
+    browse("an upright size by touch", View::phone(), |page| {
+        page.begin_with("Rounding hammer");
+        page.open_part("cheeks");
+        let before = number(page, "cheek height");
+        let (x, y) = arrow(page, "cheek height", true);
+        let scrolled = |page: &Page| page.script("return scrollY", json!([])).as_f64();
+        let at = scrolled(page);
+        page.drag((x, y), (x, y + 20.0));
+        let after = page.rest(|| number(page, "cheek height"));
+        assert!(after > before + 2.0, "{before} became {after}");
+        assert_eq!(scrolled(page), at);
     });
 }
 

@@ -72,12 +72,12 @@ fn unit(side: Traded, system: System) -> (f64, bool) {
 
 /// What stands at a tick: "1.1", "2 lb 8 oz", "2 1/4".
 fn figure(side: Traded, number: f64, system: System) -> String {
-    let figure = if let Some(Amount::Length(_)) = kind(side, system) {
+    if let Some(Amount::Length(_)) = kind(side, system) {
         show_length(Length::mm(number), system)
     } else if in_ounces(side, system) {
         let ounces = number / KG_PER_OUNCE;
         let pounds = ((ounces + 1e-6) / 16.0).floor();
-        let rest = show_number(ounces - 16.0 * pounds).replace('-', "");
+        let rest = show_number((ounces - 16.0 * pounds).max(0.0));
         match (pounds > 0.0, rest.as_str()) {
             (true, "0") => format!("{pounds} lb"),
             (true, _) => format!("{pounds} lb {rest}"),
@@ -85,8 +85,7 @@ fn figure(side: Traded, number: f64, system: System) -> String {
         }
     } else {
         show_number(number / unit(side, system).0)
-    };
-    figure.replace('-', "−")
+    }
 }
 
 /// Where numbers lie in the picture.

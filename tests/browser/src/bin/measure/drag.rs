@@ -12,8 +12,8 @@ const DRAGS: usize = 8;
 const MOVES: usize = 25;
 const WARM_UP: usize = 5;
 
-/// Takes hold of the arrow that ends a size and moves it to and fro, a division of the rule or more each time: what
-/// follows from each move, then the frame, in ms.
+/// Takes hold of the arrow that ends a size and moves it to and fro, a division of the rule or more each time, and back
+/// to where it was, or the size would wander off from drag to drag: what follows from each move, then the frame, in ms.
 const DRAG: &str = r"
 const [name, moves, done] = arguments;
 const size = [...document.querySelectorAll('svg [role=button], button, [role=button]')]
@@ -32,7 +32,11 @@ const send = (kind, x, buttons) => arrow.dispatchEvent(new PointerEvent(kind, {
 }));
 const times = [];
 const next = (index) => {
-    if (index === moves) { send('pointerup', left, 0); setTimeout(() => done(times), 500); return; }
+    if (index === moves) {
+        send('pointermove', left, 1);
+        setTimeout(() => { send('pointerup', left, 0); setTimeout(() => done(times), 500); }, 200);
+        return;
+    }
     let handled = 0;
     const start = performance.now();
     requestAnimationFrame(() => {
