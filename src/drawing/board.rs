@@ -182,7 +182,9 @@ fn lies_on(leader: &Segment, line: &Segment) -> bool {
     let ((a, off), (b, far)) = (place(line.from), place(line.to));
     let (low, high) = (a.min(b).max(0.0), a.max(b).min(long));
     let at = |along: f64| off + (far - off) * (along - a) / (b - a);
-    high - low > SHARED && at(low).abs().min(at(high).abs()) < NEAR
+    // Either they cross, or an end of what they share is where they are nearest.
+    let (off, far) = (at(low), at(high));
+    high - low > SHARED && (off * far <= 0.0 || off.abs().min(far.abs()) < NEAR)
 }
 
 /// Whether two lines cross.
