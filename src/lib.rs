@@ -32,6 +32,7 @@ pub mod drift;
 pub mod fit;
 pub mod handle;
 pub mod heat;
+pub mod log;
 pub mod mass;
 pub mod mesh;
 pub mod numeric;
