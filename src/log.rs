@@ -30,16 +30,21 @@
 //! ```
 
 mod build;
+mod csv;
+mod date;
 mod error;
 mod event;
 mod file;
 pub mod losses;
+pub mod minutes;
 mod note;
 mod story;
 
+pub use self::csv::{COLUMNS, CsvError};
 pub use build::{
     Build, LONGEST_STEP, MOST_EVENTS, MOST_STEPS, Outcome, Step, StepEdit, Weight, usual_steps,
 };
+pub use date::{read_time, show_time};
 pub use error::{LogError, LogFileError};
 pub use event::{CELSIUS, Event, HEATS, LONGEST_NOTE, MINUTES, Verdict, WEIGHED_KG, What};
 pub use file::{FORMAT, Log, MOST_BUILDS, MOST_BYTES, VERSION};

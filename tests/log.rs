@@ -10,12 +10,16 @@ mod common;
 mod file;
 #[path = "log/losses.rs"]
 mod losses;
+#[path = "log/minutes.rs"]
+mod minutes;
 #[path = "log/random.rs"]
 mod random;
 #[path = "log/said.rs"]
 mod said;
 #[path = "log/steps.rs"]
 mod steps;
+#[path = "log/csv.rs"]
+mod table;
 
 /// A morning on which builds begin, ms after 1970.
 const MORNING: u64 = 1_772_611_200_000;

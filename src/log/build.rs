@@ -56,6 +56,17 @@ pub enum Outcome {
     Spoiled,
 }
 
+impl Outcome {
+    /// The word for it.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Open => "open",
+            Self::Finished => "finished",
+            Self::Spoiled => "spoiled",
+        }
+    }
+}
+
 /// A step of the work.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]

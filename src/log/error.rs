@@ -16,6 +16,9 @@ pub enum LogError {
     /// An id that is none.
     #[error("“{0}” is no id, which has 1 to 60 letters, digits and hyphens.")]
     Id(String),
+    /// The id of another build of the log.
+    #[error("There is another build with the id “{0}”.")]
+    SameId(String),
     /// A time beyond the calendar.
     #[error("Something is dated {0} ms after 1970, which is beyond the calendar.")]
     Time(u64),

@@ -5,7 +5,7 @@ use serde_json::Value;
 use serde_json::value::RawValue;
 
 use super::build::Build;
-use super::error::LogFileError;
+use super::error::{LogError, LogFileError};
 use crate::design::short_fault;
 use crate::rack::Unread;
 
@@ -129,6 +129,10 @@ impl Log {
         let mut log = Self::default();
         for raw in file.builds {
             match Build::from_json(raw.get()) {
+                Ok(build) if log.builds.iter().any(|other| other.id == build.id) => {
+                    let reason = LogError::SameId(build.id);
+                    log.unread.push(Unread::new(raw.get(), &reason));
+                }
                 Ok(build) => log.builds.push(build),
                 Err(unread) => log.unread.push(unread),
             }

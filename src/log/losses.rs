@@ -2,8 +2,8 @@
 //!
 //! Every line of the ledger ([`Loss::usual`]) begins as it was published and moves with what the scale showed
 //! ([`learn`]). A line's amount in its own unit (mm, percent) is taken as normal with unknown mean and variance over
-//! the heads of a smith, so that evidence from a heavy head counts for a light one; [`Line`] is the conjugate update.
-//! A weighing parts lines only where every step that takes from them lies between two weighings ([`groups`]).
+//! the heads of a smith, so that evidence from a heavy head counts for a light one; `losses/line.rs` has the conjugate update.
+//! A weighing parts lines only where every step that takes from them lies between two weighings (`losses/groups.rs`).
 //!
 //! # Limits
 //! The prior is always the published default: learning again from a ledger that was learned before would count its
@@ -66,7 +66,7 @@ pub struct LearnedLine {
 
 /// Learns from `builds`, in the order in which they were begun.
 ///
-/// A sum of several lines tells on each by its share in what is not known of the sum, see [`Line`]. What happens less
+/// A sum of several lines tells on each by its share in what is not known of the sum (`losses/line.rs`). What happens less
 /// often than [`FAR_OUT`] by what was known before does not count until the smith has said that it does
 /// ([`Verdict::Counts`]).
 pub fn learn(builds: &[Build]) -> Learned {
@@ -181,14 +181,19 @@ fn as_heated(mut amount: LossAmount, counted: u32) -> LossAmount {
     amount
 }
 
-/// Heats counted at the steps that take from a line.
+/// Heats counted at the steps that take from a line; none unless they were counted at every one of them.
 fn heats(build: &Build, kind: LossKind) -> u32 {
-    let takes = |id: u32| build.step(id).is_some_and(|step| step.weight.takes(kind));
-    let heats = build.events.iter().filter_map(|event| match event.what {
-        What::Heats { count } if takes(event.step) => Some(count),
-        _ => None,
+    let steps = build.steps.iter().filter(|step| step.weight.takes(kind));
+    let counted = steps.map(|step| {
+        let heats = build.events.iter().filter_map(|event| match event.what {
+            What::Heats { count } if event.step == step.id => Some(count),
+            _ => None,
+        });
+        heats.reduce(u32::saturating_add)
     });
-    heats.fold(0, u32::saturating_add)
+    let counted: Option<Vec<u32>> = counted.collect();
+    let counted = counted.unwrap_or_default();
+    counted.into_iter().fold(0, u32::saturating_add)
 }
 
 impl Learned {
@@ -217,6 +222,12 @@ impl Learned {
 }
 
 impl LearnedLine {
+    /// What its numbers are in, such as "mm off the surface".
+    pub fn unit(&self) -> String {
+        let (_, unit) = self.published.amount.limit();
+        unit.in_words()
+    }
+
     /// How many builds are behind it, in words.
     pub fn source(&self) -> String {
         let (builds, alone) = (self.builds, self.alone);

@@ -185,6 +185,16 @@ fn a_build_that_cannot_be_read_takes_no_other_along() {
 }
 
 #[test]
+fn of_two_builds_with_one_id_the_second_is_kept_as_it_stands() {
+    let mut file: Value = serde_json::from_str(VERSION_1).expect("JSON");
+    let second = file["builds"][0].clone();
+    file["builds"].as_array_mut().expect("a list").push(second);
+    let log = Log::from_json(&file.to_string()).expect("a log");
+    assert_eq!(log.builds.len(), 1);
+    expect!["There is another build with the id “build-1”."].assert_eq(&log.unread[0].reason);
+}
+
+#[test]
 fn a_build_keeps_a_design_that_cannot_be_made() {
     let mut build = build();
     build.design.cheeks.length = headwright::units::Length::mm(2.0);

@@ -204,6 +204,17 @@ fn heats_that_were_counted_count_in_the_place_of_those_planned() {
         2.0 * thickness(mean(&planned)),
         max_relative = 1e-9
     );
+    // Heats that were counted at one of two steps are not all.
+    let mut partly = counted.clone();
+    let step = id(&partly, "punch");
+    let weight = Weight::Loses(vec![LossKind::ForgingScale]);
+    partly
+        .edit(StepEdit::Weight { step, weight })
+        .expect("a list");
+    partly = with(partly, &[("punch", 3, grams(1422.0 - 36.0))]);
+    let mut as_planned = partly.clone();
+    as_planned.events.remove(1);
+    assert_eq!(mean(&partly), mean(&as_planned));
     let per_heat = 4.0 * kg_per_mm_of_surface(&counted);
     assert_relative_eq!(
         thickness(mean(&counted)),

@@ -86,7 +86,11 @@ proptest! {
 
     #[test]
     fn what_is_written_is_what_is_read(builds in prop::collection::vec(builds(), 0..4)) {
-        let log = Log { builds, unread: Vec::new() };
+        let numbered = (0..).zip(builds).map(|(number, build): (usize, Build)| Build {
+            id: format!("{}-{number}", build.id),
+            ..build
+        });
+        let log = Log { builds: numbered.collect(), unread: Vec::new() };
         prop_assert_eq!(Log::from_json(&log.to_json()), Ok(log));
     }
 
