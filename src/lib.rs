@@ -38,6 +38,7 @@ pub mod mesh;
 pub mod numeric;
 pub mod plan;
 pub mod posture;
+pub mod price;
 pub mod rack;
 pub mod share;
 pub mod solid;
