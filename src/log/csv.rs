@@ -30,7 +30,7 @@ pub enum CsvError {
     #[error("Line {line} is no row of a table: {fault}.")]
     Broken {
         /// The line.
-        line: u64,
+        line: usize,
         /// What is wrong, without the full stop.
         fault: String,
     },
@@ -38,7 +38,7 @@ pub enum CsvError {
     #[error("Line {line}: “{text}” under “{column}” is no {wanted}.")]
     Cell {
         /// The line.
-        line: u64,
+        line: usize,
         /// The column.
         column: &'static str,
         /// What stands there.
@@ -50,7 +50,7 @@ pub enum CsvError {
     #[error("Line {line} belongs to the build “{build}”, which has no row of its own.")]
     NoBuild {
         /// The line.
-        line: u64,
+        line: usize,
         /// The build's id.
         build: String,
     },
@@ -58,7 +58,7 @@ pub enum CsvError {
     #[error("Line {line}: there are two builds with the id “{build}”.")]
     Twice {
         /// The line.
-        line: u64,
+        line: usize,
         /// The build's id.
         build: String,
     },
@@ -66,7 +66,7 @@ pub enum CsvError {
     #[error("Line {line}: {error}")]
     Design {
         /// The line.
-        line: u64,
+        line: usize,
         /// What is wrong.
         error: crate::design::FileError,
     },
@@ -128,9 +128,21 @@ impl Log {
             *place = found.ok_or(CsvError::NoColumn(column))?;
         }
         let mut rows = Vec::new();
+        let (mut line, mut counted) = (1, 0);
         for record in table.records() {
             let record = record.map_err(|error| broken(&error))?;
-            let line = record.position().map_or(0, csv::Position::line);
+            // Where lines end in two characters the reader has taken but the first of them.
+            let from = record.position().map_or(0, csv::Position::byte);
+            let from = usize::try_from(from).unwrap_or(usize::MAX);
+            let bytes = text.as_bytes();
+            let ends = bytes.get(from..).unwrap_or_default().iter();
+            let begins = from
+                + ends
+                    .take_while(|byte| matches!(byte, b'\r' | b'\n'))
+                    .count();
+            let passed = bytes.get(counted..begins).unwrap_or_default().iter();
+            line += passed.filter(|byte| **byte == b'\n').count();
+            counted = begins;
             let cell = |place: usize| record.get(place).unwrap_or_default().to_owned();
             rows.push(Row {
                 line,
@@ -186,7 +198,10 @@ fn broken(error: &csv::Error) -> CsvError {
         _ => error.to_string(),
     };
     CsvError::Broken {
-        line: error.position().map_or(0, csv::Position::line),
+        line: error
+            .position()
+            .and_then(|position| usize::try_from(position.line()).ok())
+            .unwrap_or_default(),
         fault,
     }
 }
@@ -339,7 +354,7 @@ fn event_cells(what: &What) -> (&'static str, [String; 4]) {
 
 /// A row on its way in.
 struct Row {
-    line: u64,
+    line: usize,
     cells: Cells,
 }
 

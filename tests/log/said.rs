@@ -247,7 +247,7 @@ fn readings_that_cannot_be_are_refused_and_leave_the_build_as_it_was() {
 #[test]
 fn starters_can_be_built_from() {
     for name in headwright::design::starter_names() {
-        let design = starter(&name).expect("a starter");
+        let design = starter(name).expect("a starter");
         assert_eq!(Build::begun("b", None, design, 0).check(), Ok(()));
     }
 }
