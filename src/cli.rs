@@ -16,8 +16,11 @@ mod drifts;
 mod effects;
 mod error;
 mod heat;
+mod help;
 mod hold;
+mod log;
 mod plan;
+mod price;
 mod range;
 mod report;
 mod rule;
@@ -25,19 +28,25 @@ mod swing;
 mod table;
 mod values;
 
+pub use self::log::{
+    BuildAnswer, LogAnswer, LogAsked, LogForm, LogOptionError, LossAnswer, SpanAnswer, StepAnswer,
+    UnreadAnswer, with_learned,
+};
 pub use bar::{BarAnswer, CauseAreas, PieceAnswer};
 pub use card::{CardAsked, CardOptionError, PrintAnswer, PrintFormat};
 pub use compare::{CompareAnswer, HammerAnswer, SweepAsked};
 pub use cut::{CutAnswer, CutAsked, CutOptionError, SectionList};
 pub use drifts::{DriftOptionError, Drifts};
 pub use effects::{EffectsAnswer, SizeEffect};
-pub use error::CliError;
+pub use error::{CliError, FileKind};
 pub use heat::{
     CriticalAnswer, EndQuenchAnswer, HardenabilityAnswer, HeatAnswer, HeatAsked, HeatOptionError,
     PracticeAnswer, QuenchAnswer, SteelAnswer,
 };
+pub use help::HELP;
 pub use hold::{Held, HoldError};
 pub use plan::{Asked, HotAnswer, HotSizeAnswer, MarkAnswer, MarksAnswer, PlanAnswer, UpsetAnswer};
+pub use price::{PriceAnswer, PriceAsked, PriceOptionError};
 pub use range::{Freedom, FreedomError};
 pub use report::{FitAnswer, FitResidual, LimitChange, MeshAnswer, SizeChange, Weighed};
 pub use rule::{LeftOver, RuleAnswer};
@@ -45,67 +54,7 @@ pub use swing::{
     BesideAnswer, BlowAnswer, PatchAnswer, PostureAnswer, SwingAnswer, SwingAsked, SwingNumbers,
     SwingOptionError, ToolAnswer,
 };
-use values::{cut_option, design, file, format, not_negative, unexpected, value};
-
-/// What `--help` prints.
-pub const HELP: &str = "\
-Designs forged hammer heads and carries a design to the bar.
-
-  headwright weigh DESIGN                     mass, centroid, inertia, balance, least cheek wall
-  headwright fit DESIGN --hold HOLD ...       the nearest design that meets the holds
-  headwright effects DESIGN                   what one step of every size does
-  headwright bar DESIGN                       what to cut, where it goes, marks, upset, hot sizes
-  headwright bar DESIGN --piece 1.42kg        the head that a piece already cut gives, and its sizes
-  headwright drift DESIGN                     the last drift's profile, as SVG at 1:1
-  headwright cut ORDER                        which piece is cut from which bar, in the fewest bars
-  headwright cut DESIGN ... --stock LENGTH    the same for the billets of designs
-  headwright swing DESIGN                     the whole tool, its handle and its blow, the smith at the anvil
-  headwright compare DESIGN DESIGN ...        up to four hammers side by side, and what that means
-  headwright compare DESIGN --sweep RANGE     one with a size from short to long, weight and balance kept
-  headwright heat DESIGN                      how it is normalized, hardened and tempered in its steel
-  headwright card DESIGN --out FILE           the shop sheet with templates at 1:1, as FILE ends: .pdf, .svg
-  headwright draw DESIGN --out FILE           the drawing with every size at 1:1, as FILE ends: .pdf, .svg
-  headwright mesh DESIGN --out FILE           the head as triangles, as FILE ends: .stl, .3mf, .glb
-  headwright starter                          names of the designs to begin with
-  headwright starter NAME                     one of them, as a design file
-  headwright schema                           JSON schema of the design file
-  headwright --help | --version
-
-DESIGN is a design file, or - for standard input.
-HOLD is on mass, offset (the balance), inertia (about the handle), reach_ratio (front to back), length
-(over all), least_wall, or of the finished tool on tool_mass, balance_point (below the head's middle) or
-grip_inertia (about the grip): a value mass=1.1kg, with a tolerance mass=1.1kg±10g (or +-10g), a range
-mass=1.0kg..1.2kg, at least least_wall=8mm.. or at most length=..110mm; masses in g, kg, oz, lb or lb
-and oz, lengths in mm, cm or in, inertia in kg·mm2 or lb·in2. Without --hold the design's own holds are
-kept. With --free front.reach=50mm..70mm a size may move between two limits (without limits, between
-the usual ones), with --lock front.reach it may not; what is free in the design stays so otherwise.
-With --rule 1mm (or 1/16in) the sizes that may move are also put on the divisions of a rule, so that
-least is left over of the holds.
-effects takes --rule 1mm (or 1/16in), the step, and --accuracy 0.5mm, how far a forged length may lie
-off either way; angles count by the degree. Without them the design's own rule and half of it.
-bar takes --hot 1050C (or 1920F), the heat for hot sizes, and --from back, to measure the marks from the
-end of the billet that becomes the back; with --table it prints all of it to be read, in the units of the
-design's rule, with --piece too.
-bar and drift take the opening before drifting, --slot 25mmx6mm (with round ends; --slot 12mm is round,
---slot rectangle:25mmx6mm has square corners) or --slit 32mm (or 32mmx3mm), length by width, in mm without
-a unit; and for every drift that there is --drift 20x14 (at its greatest), --drift 20x14@1:12 with its taper.
-cut takes for designs --count 6 after each, --stock 3m (or several), --kerf 2mm (when not given), --end 20mm behind the
-last piece of every bar, the last cut taken from it, --price 2.4 per kg; an order file says all that itself. --table prints it for reading.
-swing and compare take --side back, the end that strikes, --off 8mm (or 8mm,5mm), how far beside its middle, across
-and along the handle, and the smith: --stature 1750mm (or --knuckle 760mm --shoulder 1430mm), --anvil 760mm
-(knuckle height without it), --work 20mm. swing
-takes how hard as --speed 7m/s, --energy 40J, or --torque 20Nm --angle 90deg, and --depth 0.5mm for the print in soft
-work; compare takes --sweep front.reach=50mm..72mm. Both take --table. What is said of smith and arm are estimates.
-heat takes, in the place of what the design says, --steel 4140 and --analysis C=0.45,Mn=0.75,Si=0.25, --quench oil
-(air, water, brine), --agitation good (none, mild, moderate, strong, violent), --bath 45C, --temper 205C or --hardness 52
-(HRC), --soak 2h, --times 2, and --table in the units of the design's rule. All its numbers are estimates.
-card takes --paper a4 (or letter), --link-base https://example.org/, the address of the page that opens the design's
-link in its QR code, --date '4 March', and --hot, --from, --slot, --slit and --drift as bar does; as SVG each page is
-a file, FILE-1.svg and so on. Print at 100 %.
-FILE.stl is binary STL in mm, FILE.3mf is 3MF with name and mass, FILE.glb is binary glTF, in m and
-with the handle axis up as that format wants it.
-The answer is one JSON object, but for drift and with --table. Exit status 0 with any answer, 2 and one sentence for wrong input.
-";
+use values::{cut_option, design, file, format, not_negative, takes, unexpected, value};
 
 /// What a person asked for.
 #[derive(Clone, Debug, PartialEq)]
@@ -147,6 +96,8 @@ pub enum Command {
         design: OsString,
         /// How the way from bar to head is to be told.
         asked: Asked,
+        /// The log that its losses are learned from, if any.
+        log: Option<OsString>,
         /// Whether as a table to be read.
         table: bool,
     },
@@ -187,6 +138,20 @@ pub enum Command {
         asked: HeatAsked,
         /// Whether as a table to be read.
         table: bool,
+    },
+    /// `log LOG …`
+    Log {
+        /// The log.
+        log: OsString,
+        /// How it is to be answered.
+        asked: LogAsked,
+    },
+    /// `price COSTS …`
+    Price {
+        /// The file of costs.
+        costs: OsString,
+        /// What is asked of them.
+        asked: PriceAsked,
     },
     /// `card DESIGN --out FILE`
     Card {
@@ -234,6 +199,9 @@ pub enum Command {
 /// The largest design file that is read, in bytes: far more than the longest notes and sources take.
 pub const LARGEST_DESIGN: u64 = 1_000_000;
 
+/// The largest log file that is read, in bytes.
+pub const LARGEST_LOG: u64 = crate::log::MOST_BYTES as u64;
+
 /// The longest piece of an argument that a sentence repeats, in characters.
 const SHOWN_CHARACTERS: usize = 60;
 
@@ -265,6 +233,7 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
     let (mut swing, mut sweep) = (SwingAsked::default(), None);
     let mut heat = HeatAsked::default();
     let mut card = CardAsked::default();
+    let (mut log, mut form, mut price) = (None, None, PriceAsked::default());
     let mut unknown = None;
     while let Some(argument) = parser.next().map_err(unexpected)? {
         match argument {
@@ -371,6 +340,27 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
                 let text = value(&mut parser, option, wanted)?;
                 card.take(option, &text.to_string_lossy())?;
             }
+            Long("log") => {
+                let file = value(
+                    &mut parser,
+                    "--log",
+                    "the log, such as builds.headwright-log.json",
+                )?;
+                if log.replace(file).is_some() {
+                    return Err(CliError::Repeated("--log"));
+                }
+            }
+            Long("as") => {
+                let text = value(&mut parser, "--as", "csv or json")?;
+                if form.replace(LogForm::read(&text)?).is_some() {
+                    return Err(CliError::Repeated("--as"));
+                }
+            }
+            Long(option) if price::price_option(option).is_some() => {
+                let (option, wanted) = price::price_option(option).unwrap_or_default();
+                let text = value(&mut parser, option, wanted)?;
+                price.take(option, text)?;
+            }
             Value(value) => values.push(value),
             Short(letter) => {
                 unknown.get_or_insert(format!("-{letter}"));
@@ -412,7 +402,7 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
         .or_else(|| foreign(hot.is_some() && !on_the_way, "--hot"))
         .or_else(|| foreign(from.is_some() && !on_the_way, "--from"))
         .or_else(|| {
-            let tables = ["bar", "cut", "swing", "compare", "heat"];
+            let tables = ["bar", "cut", "swing", "compare", "heat", "log", "price"];
             foreign(table && tables.iter().all(|told| name != *told), "--table")
         })
         .or_else(|| {
@@ -429,6 +419,12 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
             given.map(ToOwned::to_owned)
         })
         .or_else(|| drifts.given().filter(|_| !on_the_way && name != "drift"))
+        .or_else(|| foreign(log.is_some() && name != "bar" && name != "price", "--log"))
+        .or_else(|| foreign(form.is_some() && name != "log", "--as"))
+        .or_else(|| {
+            let given = price.given().filter(|_| name != "price");
+            given.map(ToOwned::to_owned)
+        })
         .or_else(|| {
             let given = card.given().filter(|_| name != "card");
             given.map(ToOwned::to_owned)
@@ -449,9 +445,9 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
         no_option("headwright")?;
         return Err(CliError::NoCommand);
     }
-    const COMMANDS: [&str; 14] = [
-        "weigh", "fit", "effects", "bar", "drift", "cut", "swing", "compare", "heat", "card",
-        "draw", "mesh", "starter", "schema",
+    const COMMANDS: [&str; 16] = [
+        "weigh", "fit", "effects", "bar", "drift", "cut", "swing", "compare", "heat", "log",
+        "price", "card", "draw", "mesh", "starter", "schema",
     ];
     let Some(name) = COMMANDS.into_iter().find(|command| name == *command) else {
         return Err(CliError::UnknownCommand(shown(&name)));
@@ -476,6 +472,7 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
             // What a piece gives has neither marks nor drifts.
             let beside = foreign(hot.is_some(), "--hot")
                 .or_else(|| foreign(from.is_some(), "--from"))
+                .or_else(|| foreign(log.is_some(), "--log"))
                 .or_else(|| drifts.given());
             match (piece, beside) {
                 (Some(_), Some(option)) => {
@@ -492,6 +489,7 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
                 (None, _) => Command::Bar {
                     design,
                     asked: Asked::of(from, hot, drifts),
+                    log,
                     table,
                 },
             }
@@ -527,6 +525,14 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
             design: design(name, values.next())?,
             asked: heat,
             table,
+        },
+        "log" => Command::Log {
+            log: values.next().ok_or(CliError::NoLog)?,
+            asked: LogAsked::of(form, table)?,
+        },
+        "price" => Command::Price {
+            costs: values.next().ok_or(CliError::NoCosts)?,
+            asked: price.with(log, table)?,
         },
         "card" => {
             let design = design("card", values.next())?;
@@ -571,25 +577,5 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
             argument: shown(&argument),
             takes: takes(&command),
         }),
-    }
-}
-
-fn takes(command: &Command) -> &'static str {
-    match command {
-        Command::Weigh(_) | Command::Effects { .. } | Command::Piece { .. } => "one design",
-        Command::Bar { .. } | Command::Drift { .. } => {
-            "one design, one opening after --slot or --slit, and every drift after --drift"
-        }
-        Command::Fit { .. } => {
-            "one design, every hold after --hold, and every size after --free or --lock"
-        }
-        Command::Cut(_) => "one order, or designs",
-        Command::Swing { .. } | Command::Heat { .. } => "one design",
-        Command::Compare { .. } => "designs, or one design and a size after --sweep",
-        Command::Mesh { .. } | Command::Card { .. } | Command::Draw { .. } => {
-            "one design, and one file after --out"
-        }
-        Command::Starters | Command::Starter(_) => "one name",
-        Command::Schema | Command::Help | Command::Version => "nothing more",
     }
 }

@@ -1,15 +1,15 @@
 //! The command line: reads a design, prints one JSON object.
 
-use std::ffi::OsStr;
+use std::ffi::{OsStr, OsString};
 use std::fs::File;
 use std::io::{self, Read, Write};
 use std::process::ExitCode;
 
 use headwright::card::{Page, drawing};
 use headwright::cli::{
-    BarAnswer, CliError, Command, CompareAnswer, CutAnswer, EffectsAnswer, FitAnswer, HELP,
-    HeatAnswer, LARGEST_DESIGN, MeshAnswer, PieceAnswer, PrintAnswer, PrintFormat, SwingAnswer,
-    Weighed, parse, shown,
+    BarAnswer, CliError, Command, CompareAnswer, CutAnswer, EffectsAnswer, FileKind, FitAnswer,
+    HELP, HeatAnswer, LogAnswer, MeshAnswer, PieceAnswer, PriceAnswer, PrintAnswer, PrintFormat,
+    SwingAnswer, Weighed, parse, shown, with_learned,
 };
 use headwright::design::{Design, schema, starter, starter_names};
 use headwright::mass::mass_properties;
@@ -61,9 +61,13 @@ fn answer(command: Command) -> Result<String, CliError> {
         Command::Bar {
             design,
             asked,
+            log,
             table,
         } => {
-            let design = read(&design)?;
+            let mut design = read(&design)?;
+            if let Some(log) = log {
+                design = with_learned(&design, &text(&log, FileKind::Log)?)?;
+            }
             let answer = BarAnswer::of(&design, &asked)?;
             if table {
                 answer.table(&design)
@@ -72,7 +76,7 @@ fn answer(command: Command) -> Result<String, CliError> {
             }
         }
         Command::Cut(asked) => {
-            let texts = asked.files.iter().map(|file| text(file));
+            let texts = asked.files.iter().map(|file| text(file, FileKind::Design));
             let texts = texts.collect::<Result<Vec<String>, CliError>>()?;
             let answer = CutAnswer::of(asked.orders(&texts)?)?;
             if asked.table {
@@ -119,6 +123,29 @@ fn answer(command: Command) -> Result<String, CliError> {
         } => {
             let answer = HeatAnswer::of(&read(&design)?, &asked)?;
             if table {
+                answer.to_string()
+            } else {
+                json(&answer)
+            }
+        }
+        Command::Log { log, asked } => {
+            let text = text(&log, FileKind::Log)?;
+            match asked.form {
+                Some(form) => LogAnswer::written(&text, form)?,
+                None if asked.table => LogAnswer::of(&text)?.table(),
+                None => json(&LogAnswer::of(&text)?),
+            }
+        }
+        Command::Price { costs, asked } => {
+            let costs = text(&costs, FileKind::Costs)?;
+            let beside = |file: &Option<OsString>, kind| {
+                let text = file.as_deref().map(|file| text(file, kind));
+                text.transpose()
+            };
+            let order = beside(&asked.order, FileKind::Design)?;
+            let log = beside(&asked.log, FileKind::Log)?;
+            let answer = PriceAnswer::of(&costs, order.as_deref(), log.as_deref(), &asked)?;
+            if asked.table {
                 answer.to_string()
             } else {
                 json(&answer)
@@ -197,11 +224,11 @@ fn write(name: &OsStr, bytes: &[u8]) -> Result<(), CliError> {
 }
 
 fn read(name: &OsStr) -> Result<Design, CliError> {
-    Ok(Design::from_json(&text(name)?)?)
+    Ok(Design::from_json(&text(name, FileKind::Design)?)?)
 }
 
 /// The text of a file, or of standard input for `-`.
-fn text(name: &OsStr) -> Result<String, CliError> {
+fn text(name: &OsStr, kind: FileKind) -> Result<String, CliError> {
     let stdin = name == "-";
     let shown = if stdin {
         "standard input".to_owned()
@@ -209,7 +236,7 @@ fn text(name: &OsStr) -> Result<String, CliError> {
         shown(name)
     };
     let mut bytes = Vec::new();
-    let limit = LARGEST_DESIGN + 1;
+    let limit = kind.largest() + 1;
     let outcome = if stdin {
         io::stdin().lock().take(limit).read_to_end(&mut bytes)
     } else {
@@ -217,11 +244,14 @@ fn text(name: &OsStr) -> Result<String, CliError> {
     };
     match outcome {
         Err(error) => Err(CliError::Unreadable {
+            kind,
             name: shown,
             reason: reason(&error),
         }),
-        Ok(length) if length as u64 > LARGEST_DESIGN => Err(CliError::TooLarge { name: shown }),
-        Ok(_) => String::from_utf8(bytes).map_err(|_| CliError::NotText { name: shown }),
+        Ok(length) if length as u64 > kind.largest() => {
+            Err(CliError::TooLarge { kind, name: shown })
+        }
+        Ok(_) => String::from_utf8(bytes).map_err(|_| CliError::NotText { kind, name: shown }),
     }
 }
 
