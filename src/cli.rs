@@ -19,7 +19,9 @@ mod error;
 mod heat;
 mod help;
 mod hold;
+mod log;
 mod plan;
+mod price;
 mod rack;
 mod range;
 mod report;
@@ -28,13 +30,17 @@ mod swing;
 mod table;
 mod values;
 
+pub use self::log::{
+    BuildAnswer, LogAnswer, LogAsked, LogForm, LogOptionError, LossAnswer, SpanAnswer, StepAnswer,
+    UnreadAnswer, with_learned,
+};
 pub use bar::{BarAnswer, CauseAreas, PieceAnswer};
 pub use card::{CardAsked, CardOptionError, PrintAnswer, PrintFormat};
 pub use compare::{CompareAnswer, HammerAnswer, SweepAsked};
 pub use cut::{CutAnswer, CutAsked, CutOptionError, SectionList};
 pub use drifts::{DriftOptionError, Drifts};
 pub use effects::{EffectsAnswer, SizeEffect};
-pub use error::CliError;
+pub use error::{CliError, FileKind};
 pub use heat::{
     CriticalAnswer, EndQuenchAnswer, HardenabilityAnswer, HeatAnswer, HeatAsked, HeatOptionError,
     PracticeAnswer, QuenchAnswer, SteelAnswer,
@@ -42,8 +48,9 @@ pub use heat::{
 pub use help::HELP;
 pub use hold::{Held, HoldError};
 pub use plan::{Asked, HotAnswer, HotSizeAnswer, MarkAnswer, MarksAnswer, PlanAnswer, UpsetAnswer};
+pub use price::{PriceAnswer, PriceAsked, PriceOptionError};
 pub use rack::{
-    RackAnswer, RackAsked, Racked, RackedAnswer, TakenAnswer, UnreadAnswer, WrittenAnswer,
+    RackAnswer, RackAsked, Racked, RackedAnswer, TakenAnswer, UnreadEntryAnswer, WrittenAnswer,
 };
 pub use range::{Freedom, FreedomError};
 pub use report::{FitAnswer, FitResidual, LimitChange, MeshAnswer, SizeChange, Weighed};
@@ -52,7 +59,7 @@ pub use swing::{
     BesideAnswer, BlowAnswer, PatchAnswer, PostureAnswer, SwingAnswer, SwingAsked, SwingNumbers,
     SwingOptionError, ToolAnswer,
 };
-use values::{cut_option, design, file, format, not_negative, unexpected, value};
+use values::{cut_option, design, file, format, not_negative, takes, unexpected, value};
 
 /// What a person asked for.
 #[derive(Clone, Debug, PartialEq)]
@@ -94,6 +101,8 @@ pub enum Command {
         design: OsString,
         /// How the way from bar to head is to be told.
         asked: Asked,
+        /// The log that its losses are learned from, if any.
+        log: Option<OsString>,
         /// Whether as a table to be read.
         table: bool,
     },
@@ -136,6 +145,20 @@ pub enum Command {
         asked: HeatAsked,
         /// Whether as a table to be read.
         table: bool,
+    },
+    /// `log LOG …`
+    Log {
+        /// The log.
+        log: OsString,
+        /// How it is to be answered.
+        asked: LogAsked,
+    },
+    /// `price COSTS …`
+    Price {
+        /// The file of costs.
+        costs: OsString,
+        /// What is asked of them.
+        asked: PriceAsked,
     },
     /// `card DESIGN --out FILE`
     Card {
@@ -185,6 +208,11 @@ pub enum Command {
 /// The largest design file that is read, in bytes: far more than the longest notes and sources take.
 pub const LARGEST_DESIGN: u64 = 1_000_000;
 
+/// The largest log file that is read, in bytes.
+pub const LARGEST_LOG: u64 = crate::log::MOST_BYTES as u64;
+/// The largest rack file that is read, bytes.
+pub const LARGEST_RACK: u64 = crate::rack::MOST_BYTES as u64;
+
 /// The longest piece of an argument that a sentence repeats, in characters.
 const SHOWN_CHARACTERS: usize = 60;
 
@@ -216,6 +244,7 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
     let (mut swing, mut sweep) = (SwingAsked::default(), None);
     let mut heat = HeatAsked::default();
     let (mut card, mut rack) = (CardAsked::default(), RackAsked::default());
+    let (mut log, mut form, mut price) = (None, None, PriceAsked::default());
     let mut unknown = None;
     while let Some(argument) = parser.next().map_err(unexpected)? {
         match argument {
@@ -327,6 +356,27 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
                 let text = value(&mut parser, option, wanted)?;
                 rack.take(option, &text.to_string_lossy())?;
             }
+            Long("log") => {
+                let file = value(
+                    &mut parser,
+                    "--log",
+                    "the log, such as builds.headwright-log.json",
+                )?;
+                if log.replace(file).is_some() {
+                    return Err(CliError::Repeated("--log"));
+                }
+            }
+            Long("as") => {
+                let text = value(&mut parser, "--as", "csv or json")?;
+                if form.replace(LogForm::read(&text)?).is_some() {
+                    return Err(CliError::Repeated("--as"));
+                }
+            }
+            Long(option) if price::price_option(option).is_some() => {
+                let (option, wanted) = price::price_option(option).unwrap_or_default();
+                let text = value(&mut parser, option, wanted)?;
+                price.take(option, text)?;
+            }
             Value(value) => values.push(value),
             Short(letter) => {
                 unknown.get_or_insert(format!("-{letter}"));
@@ -368,7 +418,9 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
         .or_else(|| foreign(hot.is_some() && !on_the_way && name != "drift", "--hot"))
         .or_else(|| foreign(from.is_some() && !on_the_way, "--from"))
         .or_else(|| {
-            let tables = ["bar", "cut", "swing", "compare", "heat", "rack"];
+            let tables = [
+                "bar", "cut", "swing", "compare", "heat", "log", "price", "rack",
+            ];
             foreign(table && tables.iter().all(|told| name != *told), "--table")
         })
         .or_else(|| {
@@ -385,6 +437,12 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
             given.map(ToOwned::to_owned)
         })
         .or_else(|| drifts.given().filter(|_| !on_the_way && name != "drift"))
+        .or_else(|| foreign(log.is_some() && name != "bar" && name != "price", "--log"))
+        .or_else(|| foreign(form.is_some() && name != "log", "--as"))
+        .or_else(|| {
+            let given = price.given().filter(|_| name != "price");
+            given.map(ToOwned::to_owned)
+        })
         .or_else(|| {
             let given = card.given().filter(|_| name != "card");
             given.map(ToOwned::to_owned)
@@ -409,9 +467,9 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
         no_option("headwright")?;
         return Err(CliError::NoCommand);
     }
-    const COMMANDS: [&str; 15] = [
-        "weigh", "fit", "effects", "bar", "drift", "cut", "swing", "compare", "heat", "card",
-        "draw", "rack", "mesh", "starter", "schema",
+    const COMMANDS: [&str; 17] = [
+        "weigh", "fit", "effects", "bar", "drift", "cut", "swing", "compare", "heat", "log",
+        "price", "card", "draw", "rack", "mesh", "starter", "schema",
     ];
     let Some(name) = COMMANDS.into_iter().find(|command| name == *command) else {
         return Err(CliError::UnknownCommand(shown(&name)));
@@ -436,6 +494,7 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
             // What a piece gives has neither marks nor drifts.
             let beside = foreign(hot.is_some(), "--hot")
                 .or_else(|| foreign(from.is_some(), "--from"))
+                .or_else(|| foreign(log.is_some(), "--log"))
                 .or_else(|| drifts.given());
             match (piece, beside) {
                 (Some(_), Some(option)) => {
@@ -452,6 +511,7 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
                 (None, _) => Command::Bar {
                     design,
                     asked: Asked::of(from, hot, drifts),
+                    log,
                     table,
                 },
             }
@@ -488,6 +548,14 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
             design: design(name, values.next())?,
             asked: heat,
             table,
+        },
+        "log" => Command::Log {
+            log: values.next().ok_or(CliError::NoLog)?,
+            asked: LogAsked::of(form, table)?,
+        },
+        "price" => Command::Price {
+            costs: values.next().ok_or(CliError::NoCosts)?,
+            asked: price.with(log, table)?,
         },
         "card" => {
             let design = design("card", values.next())?;
@@ -538,26 +606,5 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
             argument: shown(&argument),
             takes: takes(&command),
         }),
-    }
-}
-
-fn takes(command: &Command) -> &'static str {
-    match command {
-        Command::Weigh(_) | Command::Effects { .. } | Command::Piece { .. } => "one design",
-        Command::Bar { .. } | Command::Drift { .. } => {
-            "one design, one opening after --slot or --slit, every drift after --drift, and the heat after --hot"
-        }
-        Command::Fit { .. } => {
-            "one design, every hold after --hold, and every size after --free or --lock"
-        }
-        Command::Cut(_) => "one order, or designs",
-        Command::Rack(_) => "rack files",
-        Command::Swing { .. } | Command::Heat { .. } => "one design",
-        Command::Compare { .. } => "designs, or one design and a size after --sweep",
-        Command::Mesh { .. } | Command::Card { .. } | Command::Draw { .. } => {
-            "one design, and one file after --out"
-        }
-        Command::Starters | Command::Starter(_) => "one name",
-        Command::Schema | Command::Help | Command::Version => "nothing more",
     }
 }

@@ -1,4 +1,4 @@
-//! Numbers: the scalar the core is written over, integration rules and the fit's quadratic step.
+//! Numbers: the scalar the core is written over, integration rules, the fit's quadratic step and Student's t.
 
 mod dual;
 pub mod least_distance;
@@ -6,6 +6,7 @@ pub mod order;
 pub mod quadrature;
 pub mod roots;
 mod scalar;
+pub mod student;
 
 pub use dual::Dual;
 pub use scalar::Scalar;

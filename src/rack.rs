@@ -14,6 +14,7 @@ mod tags;
 mod taking;
 mod work;
 
+pub(crate) use entry::is_id;
 pub use entry::{Entry, LATEST, LONGEST_ID, Unread};
 pub use error::RackError;
 pub use file::{FORMAT, MOST_BYTES, Rack, SCHEMA_ID, VERSION, schema};

@@ -16,6 +16,8 @@ mod cut;
 mod drifts;
 #[path = "cli/heat.rs"]
 mod heat;
+#[path = "cli/log.rs"]
+mod log;
 #[path = "cli/plan.rs"]
 mod plan;
 #[path = "cli/rack.rs"]

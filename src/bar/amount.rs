@@ -227,7 +227,7 @@ impl LossAmount {
     }
 
     /// What its two numbers may be, and their unit.
-    pub(super) fn limit(self) -> (Limit, LossUnit) {
+    pub(crate) fn limit(self) -> (Limit, LossUnit) {
         use LossUnit::{Kilogram, Millimetre, Other};
         match self {
             Self::Mass { .. } => (LOSS_KG, Kilogram),

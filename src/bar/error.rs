@@ -51,6 +51,15 @@ pub enum LossUnit {
 }
 
 impl LossUnit {
+    /// The unit without a value, metric.
+    pub(crate) fn in_words(self) -> String {
+        match self {
+            Self::Kilogram => "kg".to_owned(),
+            Self::Millimetre(of) => format!("mm{of}"),
+            Self::Other(unit) => unit.to_owned(),
+        }
+    }
+
     /// `value` with its unit.
     fn words(self, value: f64, system: System) -> String {
         let text = match (self, system) {

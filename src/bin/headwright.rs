@@ -1,20 +1,19 @@
 //! The command line: reads a design, prints one JSON object.
 
-use std::ffi::OsStr;
+use std::ffi::{OsStr, OsString};
 use std::fs::File;
 use std::io::{self, Read, Write};
 use std::process::ExitCode;
 
 use headwright::card::{Page, drawing};
 use headwright::cli::{
-    BarAnswer, CliError, Command, CompareAnswer, CutAnswer, EffectsAnswer, FitAnswer, HELP,
-    HeatAnswer, LARGEST_DESIGN, MeshAnswer, PieceAnswer, PrintAnswer, PrintFormat, SwingAnswer,
-    Weighed, parse, shown,
+    BarAnswer, CliError, Command, CompareAnswer, CutAnswer, EffectsAnswer, FileKind, FitAnswer,
+    HELP, HeatAnswer, LogAnswer, MeshAnswer, PieceAnswer, PriceAnswer, PrintAnswer, PrintFormat,
+    SwingAnswer, Weighed, parse, shown, with_learned,
 };
 use headwright::design::{Design, schema, starter, starter_names};
 use headwright::mass::mass_properties;
 use headwright::mesh::{STL, tessellate};
-use headwright::rack::{MOST_BYTES, RackError};
 use serde::Serialize;
 
 /// Exit status for wrong input.
@@ -62,9 +61,13 @@ fn answer(command: Command) -> Result<String, CliError> {
         Command::Bar {
             design,
             asked,
+            log,
             table,
         } => {
-            let design = read(&design)?;
+            let mut design = read(&design)?;
+            if let Some(log) = log {
+                design = with_learned(&design, &text(&log, FileKind::Log)?)?;
+            }
             let answer = BarAnswer::of(&design, &asked)?;
             if table {
                 answer.table(&design)
@@ -73,7 +76,7 @@ fn answer(command: Command) -> Result<String, CliError> {
             }
         }
         Command::Cut(asked) => {
-            let texts = asked.files.iter().map(|file| text(file));
+            let texts = asked.files.iter().map(|file| text(file, FileKind::Design));
             let texts = texts.collect::<Result<Vec<String>, CliError>>()?;
             let answer = CutAnswer::of(asked.orders(&texts)?)?;
             if asked.table {
@@ -129,6 +132,29 @@ fn answer(command: Command) -> Result<String, CliError> {
                 json(&answer)
             }
         }
+        Command::Log { log, asked } => {
+            let text = text(&log, FileKind::Log)?;
+            match asked.form {
+                Some(form) => LogAnswer::written(&text, form)?,
+                None if asked.table => LogAnswer::of(&text)?.table(),
+                None => json(&LogAnswer::of(&text)?),
+            }
+        }
+        Command::Price { costs, asked } => {
+            let costs = text(&costs, FileKind::Costs)?;
+            let beside = |file: &Option<OsString>, kind| {
+                let text = file.as_deref().map(|file| text(file, kind));
+                text.transpose()
+            };
+            let order = beside(&asked.order, FileKind::Design)?;
+            let log = beside(&asked.log, FileKind::Log)?;
+            let answer = PriceAnswer::of(&costs, order.as_deref(), log.as_deref(), &asked)?;
+            if asked.table {
+                answer.to_string()
+            } else {
+                json(&answer)
+            }
+        }
         Command::Card {
             design,
             asked,
@@ -149,7 +175,7 @@ fn answer(command: Command) -> Result<String, CliError> {
             print_to(&[page], format, &design.name, &out)?
         }
         Command::Rack(asked) => {
-            let texts = asked.files.iter().map(|file| rack_text(file));
+            let texts = asked.files.iter().map(|file| text(file, FileKind::Rack));
             let texts = texts.collect::<Result<Vec<String>, CliError>>()?;
             let racked = asked.racked(&texts)?;
             if let Some(shown) = racked.shown()? {
@@ -219,26 +245,11 @@ fn write(name: &OsStr, bytes: &[u8]) -> Result<(), CliError> {
 }
 
 fn read(name: &OsStr) -> Result<Design, CliError> {
-    Ok(Design::from_json(&text(name)?)?)
+    Ok(Design::from_json(&text(name, FileKind::Design)?)?)
 }
 
-fn text(name: &OsStr) -> Result<String, CliError> {
-    text_within(name, LARGEST_DESIGN, |_, name| CliError::TooLarge { name })
-}
-
-fn rack_text(name: &OsStr) -> Result<String, CliError> {
-    text_within(name, MOST_BYTES as u64, |length, name| CliError::Rack {
-        name,
-        error: RackError::TooLarge(length),
-    })
-}
-
-/// The text of a file, or of standard input for `-`, of at most `most` bytes; what is wrong with more, `too_large` says.
-fn text_within(
-    name: &OsStr,
-    most: u64,
-    too_large: fn(usize, String) -> CliError,
-) -> Result<String, CliError> {
+/// The text of a file, or of standard input for `-`.
+fn text(name: &OsStr, kind: FileKind) -> Result<String, CliError> {
     let stdin = name == "-";
     let shown = if stdin {
         "standard input".to_owned()
@@ -246,7 +257,7 @@ fn text_within(
         shown(name)
     };
     let mut bytes = Vec::new();
-    let limit = most + 1;
+    let limit = kind.largest() + 1;
     let outcome = if stdin {
         io::stdin().lock().take(limit).read_to_end(&mut bytes)
     } else {
@@ -254,11 +265,14 @@ fn text_within(
     };
     match outcome {
         Err(error) => Err(CliError::Unreadable {
+            kind,
             name: shown,
             reason: reason(&error),
         }),
-        Ok(length) if length as u64 > most => Err(too_large(length, shown)),
-        Ok(_) => String::from_utf8(bytes).map_err(|_| CliError::NotText { name: shown }),
+        Ok(length) if length as u64 > kind.largest() => {
+            Err(CliError::TooLarge { kind, name: shown })
+        }
+        Ok(_) => String::from_utf8(bytes).map_err(|_| CliError::NotText { kind, name: shown }),
     }
 }
 

@@ -1,6 +1,9 @@
 //! Why nothing can be answered.
 
-use super::{CutOptionError, DriftOptionError, FreedomError, HoldError, LARGEST_DESIGN};
+use super::{
+    CutOptionError, DriftOptionError, FreedomError, HoldError, LARGEST_DESIGN, LARGEST_LOG,
+    LARGEST_RACK,
+};
 use crate::design::{DesignError, FileError, starter_names};
 use crate::mesh::Format;
 use crate::units::{Length, System, UnitError};
@@ -10,12 +13,12 @@ use crate::units::{Length, System, UnitError};
 pub enum CliError {
     /// No command at all.
     #[error(
-        "Say what to do: weigh, fit, effects, bar, drift, cut, swing, compare, heat, card, draw, rack, mesh, starter or schema; headwright --help tells how."
+        "Say what to do: weigh, fit, effects, bar, drift, cut, swing, compare, heat, log, price, card, draw, rack, mesh, starter or schema; headwright --help tells how."
     )]
     NoCommand,
     /// A command that is none.
     #[error(
-        "There is no command “{0}”; the commands are weigh, fit, effects, bar, drift, cut, swing, compare, heat, card, draw, rack, mesh, starter and schema."
+        "There is no command “{0}”; the commands are weigh, fit, effects, bar, drift, cut, swing, compare, heat, log, price, card, draw, rack, mesh, starter and schema."
     )]
     UnknownCommand(String),
     /// An option that the command does not have.
@@ -60,6 +63,12 @@ pub enum CliError {
         /// Some of their ids.
         ids: String,
     },
+    /// No log was named.
+    #[error("Name the log file after log, or - to read it from standard input.")]
+    NoLog,
+    /// No costs were named.
+    #[error("Name the file of costs after price, or - to read it from standard input.")]
+    NoCosts,
     /// More than the command takes.
     #[error("“{argument}” is too much: {command} takes {takes}.")]
     TooMuch {
@@ -147,28 +156,49 @@ pub enum CliError {
         name: String,
     },
     /// A file that cannot be read.
-    #[error("The design file “{name}” can’t be read: {reason}.")]
+    #[error("The {} “{name}” can’t be read: {reason}.", .kind.words())]
     Unreadable {
+        /// What it is to be.
+        kind: FileKind,
         /// Its name.
         name: String,
         /// Why.
         reason: String,
     },
-    /// Larger than any design.
+    /// Larger than any of its kind.
     #[error(
-        "The design file “{name}” is larger than {} kB, which no design is.",
-        LARGEST_DESIGN / 1000
+        "The {} “{name}” is larger than {} kB, which {}.",
+        .kind.words(), .kind.largest() / 1000, .kind.none_is()
     )]
     TooLarge {
+        /// What it is to be.
+        kind: FileKind,
         /// Its name.
         name: String,
     },
     /// Bytes that are no text.
-    #[error("The design file “{name}” is not text: it is not UTF-8.")]
+    #[error("The {} “{name}” is not text: it is not UTF-8.", .kind.words())]
     NotText {
+        /// What it is to be.
+        kind: FileKind,
         /// Its name.
         name: String,
     },
+    /// An option of `log` that cannot be read.
+    #[error(transparent)]
+    LogOption(#[from] super::LogOptionError),
+    /// Text that is no log.
+    #[error(transparent)]
+    Log(#[from] crate::log::LogFileError),
+    /// Text that is no log as CSV.
+    #[error(transparent)]
+    Csv(#[from] crate::log::CsvError),
+    /// An option of `price` that cannot be read.
+    #[error(transparent)]
+    PriceOption(#[from] super::PriceOptionError),
+    /// Costs that no price can be made of.
+    #[error("{}", joined(.0))]
+    Price(Vec<crate::price::PriceError>),
     /// Text that is no design.
     #[error("{0}")]
     File(#[from] FileError),
@@ -238,6 +268,48 @@ pub enum CliError {
         /// Why.
         reason: String,
     },
+}
+
+/// What a file is to be.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum FileKind {
+    /// A design, or an order.
+    Design,
+    /// A log.
+    Log,
+    /// Costs.
+    Costs,
+    /// A rack.
+    Rack,
+}
+
+impl FileKind {
+    const fn words(self) -> &'static str {
+        match self {
+            Self::Design => "design file",
+            Self::Log => "log file",
+            Self::Costs => "file of costs",
+            Self::Rack => "rack file",
+        }
+    }
+
+    const fn none_is(self) -> &'static str {
+        match self {
+            Self::Design => "no design is",
+            Self::Log => "no log is",
+            Self::Costs => "no costs are",
+            Self::Rack => "no rack is",
+        }
+    }
+
+    /// The most bytes that are read of it.
+    pub const fn largest(self) -> u64 {
+        match self {
+            Self::Design | Self::Costs => LARGEST_DESIGN,
+            Self::Log => LARGEST_LOG,
+            Self::Rack => LARGEST_RACK,
+        }
+    }
 }
 
 fn starters() -> String {

@@ -16,6 +16,8 @@ Designs forged hammer heads and carries a design to the bar.
   headwright compare DESIGN DESIGN ...        up to four hammers side by side, and what that means
   headwright compare DESIGN --sweep RANGE     one with a size from short to long, weight and balance kept
   headwright heat DESIGN                      how it is normalized, hardened and tempered in its steel
+  headwright log LOG                          minutes, losses and heats of builds, and what was learned of them
+  headwright price COSTS --wage 30            the price that pays a wage, or with --sell 180 the wage it leaves
   headwright card DESIGN --out FILE           the shop sheet with templates at 1:1, as FILE ends: .pdf, .svg
   headwright draw DESIGN --out FILE           the drawing with every size at 1:1, as FILE ends: .pdf, .svg
   headwright rack FILE ...                    the hammers of rack files; --search, --show and --out as below
@@ -56,6 +58,10 @@ heat takes, in the place of what the design says, --steel 4140 and --analysis C=
 card takes --paper a4 (or letter), --link-base https://example.org/, the address of the page that opens the design's
 link in its QR code, --date '4 March', and --hot, --from, --slot, --slit and --drift as bar does; as SVG each page is
 a file, FILE-1.svg and so on. Print at 100 %.
+log reads a log file or the same as CSV, and takes --as csv or --as json to write it as one of them, and --table. bar takes
+--log LOG, to reckon with the losses learned from it in the place of the design's own.
+price takes a file of costs (its keys are in README.md), --heads 6, the batch, --order ORDER, whose cutting list the steel
+is paid from, --log LOG, for the minutes and spoiled pieces of its builds, and --table. Taxes are not in it.
 rack takes --search WORDS, for the hammers that have every word in name, note or tags; --show NAME (or an id), for the
 design file of one, to be read by the other commands from -; and --out FILE, to write what is listed, of several files
 too, as one rack file. A hammer that stands there already is skipped, another under its id is kept as a copy. With

@@ -179,7 +179,7 @@ impl Racked<'_> {
         RackAnswer {
             hammers: self.rack.entries.iter().map(RackedAnswer::of).collect(),
             unread: unread
-                .map(|unread| UnreadAnswer {
+                .map(|unread| UnreadEntryAnswer {
                     name: unread.name.clone(),
                     reason: unread.reason.clone(),
                 })
@@ -200,7 +200,7 @@ pub struct RackAnswer {
     /// The hammers that were found, the one changed last first.
     pub hammers: Vec<RackedAnswer>,
     /// What cannot be read.
-    pub unread: Vec<UnreadAnswer>,
+    pub unread: Vec<UnreadEntryAnswer>,
     /// How many hammers there are, found or not.
     pub of: usize,
     /// What came of every file.
@@ -237,7 +237,7 @@ pub struct RackedAnswer {
 
 /// Something that cannot be read.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
-pub struct UnreadAnswer {
+pub struct UnreadEntryAnswer {
     /// The name of its design, where that much can be told.
     pub name: Option<String>,
     /// Why it cannot be read.

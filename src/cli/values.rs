@@ -2,7 +2,7 @@
 
 use std::ffi::{OsStr, OsString};
 
-use super::{CliError, shown};
+use super::{CliError, Command, shown};
 use crate::mesh::Format;
 use crate::units::Length;
 
@@ -65,5 +65,29 @@ pub(super) fn unexpected(error: lexopt::Error) -> CliError {
     CliError::UnknownOption {
         command: "headwright".to_owned(),
         option: format!("{} with a value", shown(OsStr::new(&option))),
+    }
+}
+
+/// What a command takes, in words.
+pub(super) fn takes(command: &Command) -> &'static str {
+    match command {
+        Command::Weigh(_) | Command::Effects { .. } | Command::Piece { .. } => "one design",
+        Command::Bar { .. } | Command::Drift { .. } => {
+            "one design, one opening after --slot or --slit, every drift after --drift, and the heat after --hot"
+        }
+        Command::Fit { .. } => {
+            "one design, every hold after --hold, and every size after --free or --lock"
+        }
+        Command::Cut(_) => "one order, or designs",
+        Command::Rack(_) => "rack files",
+        Command::Swing { .. } | Command::Heat { .. } => "one design",
+        Command::Log { .. } => "one log",
+        Command::Price { .. } => "one file of costs",
+        Command::Compare { .. } => "designs, or one design and a size after --sweep",
+        Command::Mesh { .. } | Command::Card { .. } | Command::Draw { .. } => {
+            "one design, and one file after --out"
+        }
+        Command::Starters | Command::Starter(_) => "one name",
+        Command::Schema | Command::Help | Command::Version => "nothing more",
     }
 }

@@ -138,7 +138,7 @@ impl Entry {
 }
 
 impl Unread {
-    pub(super) fn new(text: &str, reason: &impl ToString) -> Self {
+    pub(crate) fn new(text: &str, reason: &impl ToString) -> Self {
         const NAMES: [&str; 2] = ["/design/design/name", "/entry/design/design/name"];
         let value: Option<Value> = serde_json::from_str(text).ok();
         let name = value.and_then(|value| {
@@ -154,7 +154,7 @@ impl Unread {
 }
 
 /// Whether `text` can be an id.
-pub(super) fn is_id(text: &str) -> bool {
+pub(crate) fn is_id(text: &str) -> bool {
     (1..=LONGEST_ID).contains(&text.len())
         && text.bytes().all(|b| b.is_ascii_alphanumeric() || b == b'-')
 }

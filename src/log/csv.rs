@@ -1,0 +1,484 @@
+//! The log as a table for a spreadsheet: CSV by RFC 4180, out and in without loss.
+//!
+//! A row is a build, a step of one or an event; [`COLUMNS`] says what stands where. A build's row bears its design, as
+//! the text of a design file, so that the table is the whole log. Cells that are there to be read only (the name of a
+//! build's design, the name of an event's step) are not read back. What of a log cannot be read is not in it.
+
+use super::build::{Build, Outcome, Step, Weight};
+use super::date::{read_time, show_time};
+use super::error::LogError;
+use super::event::{Event, Verdict, What};
+use super::file::{Log, MOST_BUILDS, MOST_BYTES};
+use crate::bar::LossKind;
+use crate::design::Design;
+
+/// The columns, in the order in which they are written; any order is read, further ones are not.
+pub const COLUMNS: [&str; 9] = [
+    "build", "row", "at", "step", "name", "value", "more", "celsius", "text",
+];
+
+/// Why a text is no log as CSV.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum CsvError {
+    /// Larger than any log.
+    #[error("This table has {} MB, more than the {} MB that are read.", .0.div_ceil(1_000_000), MOST_BYTES / 1_000_000)]
+    TooLarge(usize),
+    /// A column is missing.
+    #[error("This is not a log as CSV: its first line has no column “{0}”.")]
+    NoColumn(&'static str),
+    /// A row that is no row.
+    #[error("Line {line} is no row of a table: {fault}.")]
+    Broken {
+        /// The line.
+        line: usize,
+        /// What is wrong, without the full stop.
+        fault: String,
+    },
+    /// A cell that says nothing.
+    #[error("Line {line}: “{text}” under “{column}” is no {wanted}.")]
+    Cell {
+        /// The line.
+        line: usize,
+        /// The column.
+        column: &'static str,
+        /// What stands there.
+        text: String,
+        /// What belongs there.
+        wanted: &'static str,
+    },
+    /// A row of a build that has none.
+    #[error("Line {line} belongs to the build “{build}”, which has no row of its own.")]
+    NoBuild {
+        /// The line.
+        line: usize,
+        /// The build's id.
+        build: String,
+    },
+    /// Two builds of one id.
+    #[error("Line {line}: there are two builds with the id “{build}”.")]
+    Twice {
+        /// The line.
+        line: usize,
+        /// The build's id.
+        build: String,
+    },
+    /// A design that cannot be read.
+    #[error("Line {line}: {error}")]
+    Design {
+        /// The line.
+        line: usize,
+        /// What is wrong.
+        error: crate::design::FileError,
+    },
+    /// A build that cannot be.
+    #[error("The build “{build}”: {error}")]
+    Build {
+        /// The build's id.
+        build: String,
+        /// What is wrong.
+        error: LogError,
+    },
+    /// More builds than a log holds.
+    #[error("This table has {0} builds, more than the {MOST_BUILDS} that a log holds.")]
+    TooMany(usize),
+}
+
+/// The longest piece of a cell that a sentence repeats, in characters.
+const SHOWN_CHARACTERS: usize = 60;
+
+impl Log {
+    /// The builds as CSV.
+    pub fn to_csv(&self) -> String {
+        // Writing into memory fails for nothing, and rows are all of one length.
+        self.try_csv().unwrap_or_default()
+    }
+
+    fn try_csv(&self) -> Option<String> {
+        let mut table = csv::WriterBuilder::new()
+            .terminator(csv::Terminator::CRLF)
+            .from_writer(Vec::new());
+        table.write_record(COLUMNS).ok()?;
+        for build in &self.builds {
+            for row in rows(build) {
+                table.write_record(row).ok()?;
+            }
+        }
+        String::from_utf8(table.into_inner().ok()?).ok()
+    }
+
+    /// Reads what [`Log::to_csv`] writes, with commas or semicolons between the cells.
+    ///
+    /// # Errors
+    /// The first thing that is wrong, with its line; then nothing was read.
+    pub fn from_csv(text: &str) -> Result<Self, CsvError> {
+        if text.len() > MOST_BYTES {
+            return Err(CsvError::TooLarge(text.len()));
+        }
+        let text = text.trim_start_matches('\u{feff}');
+        let head = text.lines().next().unwrap_or_default();
+        let between = if head.contains(';') { b';' } else { b',' };
+        let mut table = csv::ReaderBuilder::new()
+            .delimiter(between)
+            .flexible(true)
+            .from_reader(text.as_bytes());
+        let head = table.headers().map_err(|error| broken(&error))?.clone();
+        let mut places = [0; COLUMNS.len()];
+        for (place, column) in places.iter_mut().zip(COLUMNS) {
+            let found = head.iter().position(|cell| cell.trim() == column);
+            *place = found.ok_or(CsvError::NoColumn(column))?;
+        }
+        let mut rows = Vec::new();
+        let (mut line, mut counted) = (1, 0);
+        for record in table.records() {
+            let record = record.map_err(|error| broken(&error))?;
+            // Where lines end in two characters the reader has taken but the first of them.
+            let from = record.position().map_or(0, csv::Position::byte);
+            let from = usize::try_from(from).unwrap_or(usize::MAX);
+            let bytes = text.as_bytes();
+            let ends = bytes.get(from..).unwrap_or_default().iter();
+            let begins = from
+                + ends
+                    .take_while(|byte| matches!(byte, b'\r' | b'\n'))
+                    .count();
+            let passed = bytes.get(counted..begins).unwrap_or_default().iter();
+            line += passed.filter(|byte| **byte == b'\n').count();
+            counted = begins;
+            let cell = |place: usize| record.get(place).unwrap_or_default().to_owned();
+            rows.push(Row {
+                line,
+                cells: places.map(cell),
+            });
+        }
+        // A spreadsheet may have sorted the rows: builds first, then what belongs to them in the order of the rows.
+        let mut builds: Vec<Build> = Vec::new();
+        let (own, others): (Vec<Row>, Vec<Row>) =
+            rows.into_iter().partition(|row| row.word() == "build");
+        for row in own {
+            let build = row.build()?;
+            if builds.iter().any(|other| other.id == build.id) {
+                return Err(CsvError::Twice {
+                    line: row.line,
+                    build: row.shown("build"),
+                });
+            }
+            builds.push(build);
+        }
+        if builds.len() > MOST_BUILDS {
+            return Err(CsvError::TooMany(builds.len()));
+        }
+        for row in others {
+            let build = builds
+                .iter_mut()
+                .find(|build| build.id == row.cell("build"));
+            let build = build.ok_or_else(|| CsvError::NoBuild {
+                line: row.line,
+                build: row.shown("build"),
+            })?;
+            match row.word() {
+                "step" => build.steps.push(row.step()?),
+                _ => build.events.push(row.event()?),
+            }
+        }
+        for build in &builds {
+            build.check().map_err(|error| CsvError::Build {
+                build: build.id.clone(),
+                error,
+            })?;
+        }
+        Ok(Self {
+            builds,
+            unread: Vec::new(),
+        })
+    }
+}
+
+fn broken(error: &csv::Error) -> CsvError {
+    let fault = match error.kind() {
+        csv::ErrorKind::Utf8 { .. } => "it is not UTF-8".to_owned(),
+        _ => error.to_string(),
+    };
+    CsvError::Broken {
+        line: error
+            .position()
+            .and_then(|position| usize::try_from(position.line()).ok())
+            .unwrap_or_default(),
+        fault,
+    }
+}
+
+type Cells = [String; COLUMNS.len()];
+
+/// The rows of a build: its own, its steps, its events.
+fn rows(build: &Build) -> Vec<Cells> {
+    let none = String::new;
+    let id = || build.id.clone();
+    let mut rows = vec![[
+        id(),
+        "build".to_owned(),
+        show_time(build.begun),
+        none(),
+        build.design.name.clone(),
+        build.outcome.word().to_owned(),
+        build.entry.clone().unwrap_or_default(),
+        none(),
+        build.design.to_json(),
+    ]];
+    rows.extend(build.steps.iter().map(|step| {
+        let target = step.target_minutes.map(|minutes| minutes.to_string());
+        [
+            id(),
+            "step".to_owned(),
+            none(),
+            step.id.to_string(),
+            step.name.clone(),
+            target.unwrap_or_default(),
+            weight_words(&step.weight),
+            none(),
+            none(),
+        ]
+    }));
+    rows.extend(build.events.iter().map(|event| {
+        let (kind, [value, more, celsius, text]) = event_cells(&event.what);
+        [
+            id(),
+            kind.to_owned(),
+            show_time(event.at),
+            event.step.to_string(),
+            build.called(event.step),
+            value,
+            more,
+            celsius,
+            text,
+        ]
+    }));
+    rows
+}
+
+/// The words of choices, for writing and reading.
+const OUTCOMES: [(&str, Outcome); 3] = [
+    (Outcome::Open.word(), Outcome::Open),
+    (Outcome::Finished.word(), Outcome::Finished),
+    (Outcome::Spoiled.word(), Outcome::Spoiled),
+];
+const VERDICTS: [(&str, Option<Verdict>); 3] = [
+    ("", None),
+    ("counts", Some(Verdict::Counts)),
+    ("left_out", Some(Verdict::LeftOut)),
+];
+const KINDS: [(&str, LossKind); 6] = [
+    ("slug", LossKind::Slug),
+    ("forging_scale", LossKind::ForgingScale),
+    ("hardening_scale", LossKind::HardeningScale),
+    ("trimming", LossKind::Trimming),
+    ("grinding", LossKind::Grinding),
+    ("dressing", LossKind::Dressing),
+];
+/// What stands before the lines of the ledger that a step takes.
+const LOSES: &str = "loses";
+
+fn word<T: PartialEq>(words: &[(&'static str, T)], value: &T) -> &'static str {
+    let found = words.iter().find(|(_, other)| other == value);
+    found.map_or("", |(word, _)| word)
+}
+
+fn choice<T: Copy>(words: &[(&str, T)], text: &str) -> Option<T> {
+    let found = words.iter().find(|(word, _)| *word == text.trim());
+    found.map(|(_, value)| *value)
+}
+
+fn weight_words(weight: &Weight) -> String {
+    match weight {
+        Weight::Same => "same".to_owned(),
+        Weight::ToTarget => "to_target".to_owned(),
+        Weight::OnHandle => "on_handle".to_owned(),
+        Weight::Loses(kinds) => {
+            let kinds = kinds.iter().map(|kind| word(&KINDS, kind));
+            std::iter::once(LOSES)
+                .chain(kinds)
+                .collect::<Vec<_>>()
+                .join(" ")
+        }
+    }
+}
+
+fn read_weight(text: &str) -> Option<Weight> {
+    match text.trim() {
+        "same" => Some(Weight::Same),
+        "to_target" => Some(Weight::ToTarget),
+        "on_handle" => Some(Weight::OnHandle),
+        other => {
+            let mut words = other.split_whitespace();
+            if words.next() != Some(LOSES) {
+                return None;
+            }
+            let kinds = words.map(|word| choice(&KINDS, word));
+            kinds.collect::<Option<_>>().map(Weight::Loses)
+        }
+    }
+}
+
+/// The word of an event, and its cells from “value” on.
+fn event_cells(what: &What) -> (&'static str, [String; 4]) {
+    let mut cells = [const { String::new() }; 4];
+    let kind = match what {
+        What::Start => "start",
+        What::Stop => "stop",
+        What::Weighed { mass, verdict } => {
+            cells[0] = mass.to_string();
+            cells[1] = word(&VERDICTS, verdict).to_owned();
+            "weighed"
+        }
+        What::Heats { count } => {
+            cells[0] = count.to_string();
+            "heats"
+        }
+        What::Minutes { minutes } => {
+            cells[0] = minutes.to_string();
+            "minutes"
+        }
+        What::Measured { dim, size, celsius } => {
+            cells[0] = size.to_string();
+            cells[1] = dim.to_string();
+            cells[2] = celsius
+                .map(|celsius| celsius.to_string())
+                .unwrap_or_default();
+            "measured"
+        }
+        What::Note { text } => {
+            cells[3].clone_from(text);
+            "note"
+        }
+    };
+    (kind, cells)
+}
+
+/// A row on its way in.
+struct Row {
+    line: usize,
+    cells: Cells,
+}
+
+impl Row {
+    fn cell(&self, column: &str) -> &str {
+        let cells = COLUMNS.iter().zip(&self.cells);
+        let mut found = cells.filter(|(name, _)| **name == column);
+        found.next().map_or("", |(_, cell)| cell)
+    }
+
+    fn word(&self) -> &str {
+        self.cell("row").trim()
+    }
+
+    fn shown(&self, column: &str) -> String {
+        let one_line = |c: char| if c.is_control() { ' ' } else { c };
+        let cell = self.cell(column).chars().map(one_line);
+        cell.take(SHOWN_CHARACTERS).collect()
+    }
+
+    /// What `read` makes of a cell.
+    fn read<T>(
+        &self,
+        column: &'static str,
+        wanted: &'static str,
+        read: impl Fn(&str) -> Option<T>,
+    ) -> Result<T, CsvError> {
+        read(self.cell(column)).ok_or_else(|| CsvError::Cell {
+            line: self.line,
+            column,
+            text: self.shown(column),
+            wanted,
+        })
+    }
+
+    /// The same, nothing where the cell is empty.
+    fn maybe<T>(
+        &self,
+        column: &'static str,
+        wanted: &'static str,
+        read: impl Fn(&str) -> Option<T>,
+    ) -> Result<Option<T>, CsvError> {
+        if self.cell(column).trim().is_empty() {
+            return Ok(None);
+        }
+        self.read(column, wanted, read).map(Some)
+    }
+
+    fn build(&self) -> Result<Build, CsvError> {
+        let design = Design::from_json(self.cell("text")).map_err(|error| CsvError::Design {
+            line: self.line,
+            error,
+        })?;
+        Ok(Build {
+            id: self.cell("build").to_owned(),
+            entry: self.maybe("more", "id", |text| Some(text.to_owned()))?,
+            begun: self.time()?,
+            outcome: self.read("value", "open, finished or spoiled", |text| {
+                choice(&OUTCOMES, text)
+            })?,
+            steps: Vec::new(),
+            events: Vec::new(),
+            design,
+        })
+    }
+
+    fn time(&self) -> Result<u64, CsvError> {
+        self.read("at", "time, such as 2026-03-04 08:04", read_time)
+    }
+
+    fn step_id(&self) -> Result<u32, CsvError> {
+        self.read("step", "id of a step, a whole number", number)
+    }
+
+    fn step(&self) -> Result<Step, CsvError> {
+        Ok(Step {
+            id: self.step_id()?,
+            name: self.cell("name").to_owned(),
+            weight: self.read(
+                "more",
+                "effect on the weight, such as same or loses slug forging_scale",
+                read_weight,
+            )?,
+            target_minutes: self.maybe("value", MINUTES, number)?,
+        })
+    }
+
+    fn event(&self) -> Result<Event, CsvError> {
+        let what = match self.word() {
+            "start" => What::Start,
+            "stop" => What::Stop,
+            "weighed" => What::Weighed {
+                mass: self.read("value", "weight, such as 1422 g", number)?,
+                verdict: self.read("more", "counts or left_out", |text| choice(&VERDICTS, text))?,
+            },
+            "heats" => What::Heats {
+                count: self.read("value", "whole number", number)?,
+            },
+            "minutes" => What::Minutes {
+                minutes: self.read("value", MINUTES, number)?,
+            },
+            "measured" => What::Measured {
+                dim: self.read("more", "dimension, such as front.reach", number)?,
+                size: self.read("value", "size, such as 58 mm", number)?,
+                celsius: self.maybe("celsius", "number of °C", number)?,
+            },
+            "note" => What::Note {
+                text: self.cell("text").to_owned(),
+            },
+            _ => {
+                return self.read("row", "kind of row: build, step, start, stop, weighed, heats, minutes, measured or note", |_| None);
+            }
+        };
+        Ok(Event {
+            step: self.step_id()?,
+            at: self.time()?,
+            what,
+        })
+    }
+}
+
+/// What minutes look like, for a sentence.
+const MINUTES: &str = "number of minutes";
+
+fn number<T: std::str::FromStr>(text: &str) -> Option<T> {
+    text.trim().parse().ok()
+}
