@@ -117,7 +117,7 @@ impl Shown {
 /// A scale with the held range and a pointer at the weight; nothing while no weight is held.
 #[component]
 fn Scale() -> impl IntoView {
-    let workspace = Workspace::here();
+    let workspace = Workspace::here().behind();
     let shown = Memo::new(move |_| {
         let system = workspace.system.get();
         held(workspace, Quantity::Mass).map(|holding| Shown::of(holding, system))

@@ -53,7 +53,7 @@ fn draw(host: &Element, before: &str, now: &str) {
         let Some(child) = children.item(index as u32) else {
             continue;
         };
-        let rewritten = match attributes(old, new) {
+        let rewritten = match changes(old, new) {
             Some(changes) => changes.iter().all(|change| rewrite(&child, change)),
             None => false,
         };
@@ -64,83 +64,115 @@ fn draw(host: &Element, before: &str, now: &str) {
     }
 }
 
-/// An attribute that is another in an element of a line: its number among the line's elements, its name, its value.
-type Change<'a> = (usize, &'a str, &'a str);
+/// What is another in an element of a line: the element's number in it; the attribute, or nothing for its text; and what it
+/// is now.
+type Change<'a> = (usize, Option<&'a str>, &'a str);
 
-/// The attributes in which `new` differs from `old`; nothing when they differ in more.
-fn attributes<'a>(old: &str, new: &'a str) -> Option<Vec<Change<'a>>> {
+/// In what `new` differs from `old`; nothing when they differ in more than attributes and texts that stand alone.
+fn changes<'a>(old: &str, new: &'a str) -> Option<Vec<Change<'a>>> {
     let mut changes = Vec::new();
     let mut elements = 0_usize;
-    let mut name = None;
+    let (mut olds, mut news) = (old.split('<').skip(1), new.split('<').skip(1).peekable());
+    loop {
+        let ((old, was), (new, text)) = match (olds.next(), news.next()) {
+            (None, None) => return Some(changes),
+            (Some(old), Some(new)) => (old.split_once('>')?, new.split_once('>')?),
+            _ => return None,
+        };
+        let opens = !new.starts_with('/');
+        if old != new {
+            attributes(old, new, elements, &mut changes)?;
+        }
+        if was != text {
+            let alone = opens && news.peek().is_some_and(|next| next.starts_with('/'));
+            if !alone || text.contains('&') {
+                return None;
+            }
+            changes.push((elements, None, text));
+        }
+        elements += usize::from(opens);
+    }
+}
+
+/// The attributes in which the tag `new` differs from `old`.
+fn attributes<'a>(
+    old: &str,
+    new: &'a str,
+    element: usize,
+    changes: &mut Vec<Change<'a>>,
+) -> Option<()> {
     let (mut olds, mut news) = (old.split('"'), new.split('"'));
+    let mut name = None;
     for place in 0.. {
         match (olds.next(), news.next()) {
-            (None, None) => return Some(changes),
+            (None, None) => break,
             (Some(old), Some(new)) if place % 2 == 0 => {
                 if old != new {
                     return None;
                 }
-                elements += new.matches('<').count() - new.matches("</").count();
                 name = new
                     .strip_suffix('=')
                     .and_then(|text| text.rsplit(' ').next());
             }
-            (Some(old), Some(new)) => {
-                if old != new {
-                    changes.push((elements.checked_sub(1)?, name?, new));
-                }
-            }
+            (Some(old), Some(new)) if old != new => changes.push((element, Some(name?), new)),
+            (Some(_), Some(_)) => {}
             _ => return None,
         }
     }
-    None
+    Some(())
 }
 
-/// Writes an attribute into `line` or what it holds; whether that could be.
-fn rewrite(line: &Element, (number, name, value): &Change<'_>) -> bool {
-    let held = number.checked_sub(1).map(|place| {
-        let all = line.get_elements_by_tag_name("*");
-        all.item(place as u32)
-    });
-    match held {
-        None => line.set_attribute(name, value).is_ok(),
-        Some(held) => held.is_some_and(|held| held.set_attribute(name, value).is_ok()),
-    }
+/// Writes a change into `line` or what it holds; whether that could be.
+fn rewrite(line: &Element, (number, name, now): &Change<'_>) -> bool {
+    let held = match number.checked_sub(1) {
+        None => Some(line.clone()),
+        Some(place) => line.get_elements_by_tag_name("*").item(place as u32),
+    };
+    held.is_some_and(|held| match name {
+        Some(name) => held.set_attribute(name, now).is_ok(),
+        None => {
+            held.set_text_content(Some(now));
+            true
+        }
+    })
 }
 
 #[cfg(test)]
 mod tests {
-    use super::attributes;
+    use super::changes;
 
     #[test]
-    fn of_two_lines_that_differ_in_attributes_alone_those_are_told() {
+    fn of_two_lines_that_differ_in_attributes_and_texts_those_are_told() {
         let old =
             "<g class=\"size free\"><path d=\"M0 0L1 1\"/><path class=\"arrows\" d=\"M2 2Z\"/></g>";
         let new =
             "<g class=\"size free\"><path d=\"M0 0L1 2\"/><path class=\"arrows\" d=\"M2 3Z\"/></g>";
         assert_eq!(
-            attributes(old, new),
-            Some(vec![(1, "d", "M0 0L1 2"), (2, "d", "M2 3Z")])
+            changes(old, new),
+            Some(vec![(1, Some("d"), "M0 0L1 2"), (2, Some("d"), "M2 3Z")])
         );
-        assert_eq!(attributes(old, old), Some(Vec::new()));
+        assert_eq!(changes(old, old), Some(Vec::new()));
+        let old = "<g transform=\"translate(1 2)\"><text y=\"-6\">41</text><text>free</text></g>";
+        let new = "<g transform=\"translate(1 3)\"><text y=\"-6\">42</text><text>free</text></g>";
+        assert_eq!(
+            changes(old, new),
+            Some(vec![
+                (0, Some("transform"), "translate(1 3)"),
+                (1, None, "42")
+            ])
+        );
     }
 
     #[test]
-    fn another_figure_or_another_element_is_more_than_an_attribute() {
+    fn another_element_is_more_than_an_attribute_or_a_text() {
         let old = "<g transform=\"translate(1 2)\"><text y=\"-6\">41</text></g>";
-        assert_eq!(
-            attributes(
-                old,
-                "<g transform=\"translate(1 3)\"><text y=\"-6\">41</text></g>"
-            ),
-            Some(vec![(0, "transform", "translate(1 3)")])
-        );
         for other in [
-            "<g transform=\"translate(1 2)\"><text y=\"-6\">42</text></g>",
             "<g transform=\"translate(1 2)\"><text x=\"-6\">41</text></g>",
             "<g transform=\"translate(1 2)\"></g>",
+            "<g transform=\"translate(1 2)\"><text y=\"-6\">4<tspan>1</tspan></text></g>",
+            "<g transform=\"translate(1 2)\"><text y=\"-6\">&lt;</text></g>",
         ] {
-            assert_eq!(attributes(old, other), None, "{other}");
+            assert_eq!(changes(old, other), None, "{other}");
         }
     }
 }
