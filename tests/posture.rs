@@ -344,18 +344,18 @@ fn a_stance_out_of_bounds_is_refused_with_every_reason() {
         expect![[r#"
             The stature is NaN mm. It must be at least 1000 mm and at most 2300 mm.
             The height of the anvil is 0 mm. It must be at least 200 mm and at most 1300 mm.
-            The thickness of the work is -1 mm. It must be at least 0 mm and at most 300 mm.
+            The thickness of the work is −1 mm. It must be at least 0 mm and at most 300 mm.
             The face offset is inf mm. It must be at least 5 mm and at most 400 mm.
             The distance from the grip to the line of the blow is 5000 mm. It must be at least 10 mm and at most 1200 mm.
-            The angle of the upper arm is 90°. It must be at least -20° and at most 60°.
+            The angle of the upper arm is 90°. It must be at least −20° and at most 60°.
             The angle at the elbow is 180°. It must be at least 60° and at most 160°."#]],
         expect![[r#"
             The stature is NaN in. It must be at least 39.370 in and at most 90.551 in.
             The height of the anvil is 0 in. It must be at least 7.874 in and at most 51.181 in.
-            The thickness of the work is -0.039 in. It must be at least 0 in and at most 11.811 in.
+            The thickness of the work is −0.039 in. It must be at least 0 in and at most 11.811 in.
             The face offset is inf in. It must be at least 0.197 in and at most 15.748 in.
             The distance from the grip to the line of the blow is 196.850 in. It must be at least 0.394 in and at most 47.244 in.
-            The angle of the upper arm is 90°. It must be at least -20° and at most 60°.
+            The angle of the upper arm is 90°. It must be at least −20° and at most 60°.
             The angle at the elbow is 180°. It must be at least 60° and at most 160°."#]],
     );
     let measured = |knuckle_mm, shoulder_mm| {

@@ -67,11 +67,11 @@ fn a_share_that_is_none_is_refused() {
     check_refused(
         &analysed(Grade::C1045, wrong),
         expect![[r#"
-            The analysis says -0.7 % manganese; it must be at least 0 % and at most 100 %.
+            The analysis says −0.7 % manganese; it must be at least 0 % and at most 100 %.
             The analysis says 130 % nickel; it must be at least 0 % and at most 100 %.
             The analysis says NaN % chromium; it must be at least 0 % and at most 100 %."#]],
         expect![[r#"
-            The analysis says -0.7 % manganese; it must be at least 0 % and at most 100 %.
+            The analysis says −0.7 % manganese; it must be at least 0 % and at most 100 %.
             The analysis says 130 % nickel; it must be at least 0 % and at most 100 %.
             The analysis says NaN % chromium; it must be at least 0 % and at most 100 %."#]],
     );

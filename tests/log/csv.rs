@@ -179,7 +179,7 @@ fn a_table_that_is_no_log_is_refused_with_its_line() {
     }
     check_said(
         &csv.replacen("1422.5 g", "-3 g", 1),
-        "The build “build-1”: Entry 1: the weight is -0.003 kg. It must be at least 0.001 kg and at most 200 kg.",
+        "The build “build-1”: Entry 1: the weight is −0.003 kg. It must be at least 0.001 kg and at most 200 kg.",
     );
     let row = csv.split_once("\r\n").map_or("", |(_, rows)| rows);
     let last = csv.matches('\n').count();
