@@ -140,7 +140,7 @@ fn a_build_that_cannot_be_is_kept_as_it_stands_with_the_reason() {
     check_unread(
         &broken(|build| build["events"][0]["what"] = json!({"weighed": {"mass": "-2 g"}})),
         &expect![
-            "Entry 1: the weight is -0.002 kg. It must be at least 0.001 kg and at most 200 kg."
+            "Entry 1: the weight is −0.002 kg. It must be at least 0.001 kg and at most 200 kg."
         ],
     );
     check_unread(

@@ -199,7 +199,7 @@ fn readings_that_cannot_be_are_refused_and_leave_the_build_as_it_was() {
     check_refused(
         What::weighed(Mass::grams(-3.0)),
         &expect![
-            "Entry 1: the weight is -0.003 kg. It must be at least 0.001 kg and at most 200 kg."
+            "Entry 1: the weight is −0.003 kg. It must be at least 0.001 kg and at most 200 kg."
         ],
     );
     check_refused(
@@ -214,7 +214,7 @@ fn readings_that_cannot_be_are_refused_and_leave_the_build_as_it_was() {
     );
     check_refused(
         What::Minutes { minutes: -1.0 },
-        &expect!["Entry 1: the time is -1 min. It must be at least 0 min and at most 100000 min."],
+        &expect!["Entry 1: the time is −1 min. It must be at least 0 min and at most 100000 min."],
     );
     let measured = |size: &str, celsius| What::Measured {
         dim: "front.reach".parse().expect("a dimension"),
