@@ -227,7 +227,7 @@ fn readings_that_cannot_be_are_refused_and_leave_the_build_as_it_was() {
     );
     check_refused(
         measured("58 mm", Some(4000.0)),
-        &expect!["Entry 1: the heat is 4000 °C. It must be at least -50 °C and at most 1500 °C."],
+        &expect!["Entry 1: the heat is 4000 °C. It must be at least −50 °C and at most 1500 °C."],
     );
     check_refused(
         What::Note {
