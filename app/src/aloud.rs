@@ -14,7 +14,7 @@ use headwright::units::show_mass;
 /// How long the numbers rest before they are said.
 const REST: Duration = Duration::from_millis(700);
 
-/// The page's one live region: weight, balance, and how the holds stand.
+/// The live region that speaks of the head: weight, balance, and how the holds stand.
 #[component]
 pub fn Aloud() -> impl IntoView {
     let workspace = Workspace::here().behind();

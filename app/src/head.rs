@@ -74,12 +74,21 @@ pub fn Title() -> impl IntoView {
                 enterkeyhint="done"
                 prop:value=name
                 on:input:target=move |event| {
-                    let one_line = event.target().value().replace(['\n', '\r'], " ");
+                    let field = event.target();
+                    let written = field.value();
+                    let one_line = written.replace(['\n', '\r'], " ");
+                    if one_line != written {
+                        // The mark stays behind what was pasted; a field without one has no mark to lose.
+                        let mark = field.selection_end().ok().flatten();
+                        field.set_value(&one_line);
+                        let _ = field.set_selection_start(mark);
+                        let _ = field.set_selection_end(mark);
+                    }
                     workspace.show("name", Edit::Name(one_line));
                 }
                 on:change=move |_| workspace.keep()
                 on:keydown:target=move |event| match event.key().as_str() {
-                    "Enter" => {
+                    "Enter" if !event.is_composing() => {
                         event.prevent_default();
                         workspace.keep();
                         // A field that cannot lose the focus keeps it; the name is kept anyway.

@@ -205,6 +205,15 @@ impl Workspace {
         }
     }
 
+    /// Puts `design` on a workspace that is apart, as it is.
+    pub fn put_on(self, design: Design) {
+        self.stand(Standing {
+            design,
+            fitted: None,
+            moved: None,
+        });
+    }
+
     /// Fetches what fits a head to its holds, and makes up for what was asked of it meanwhile.
     pub fn fetch_fit(self) {
         self.fit_file.set(Arrival::Coming);
@@ -451,7 +460,7 @@ impl Workspace {
     /// Moves `dim` by `count` divisions of the rule, or half degrees, onto the rule and inside its
     /// bounds.
     pub fn step(self, dim: Dim, count: i32) {
-        let Some(size) = self.design.with_untracked(|d| d.size(dim)) else {
+        let Some(size) = self.chase.design().with_untracked(|d| d.size(dim)) else {
             return;
         };
         let limits = bounds(dim);
@@ -469,7 +478,7 @@ impl Workspace {
 
     /// Gives `dim` the value on the rule, or on the half degree, nearest to `number`, inside its bounds.
     pub fn slide(self, dim: Dim, number: f64) {
-        let Some(size) = self.design.with_untracked(|d| d.size(dim)) else {
+        let Some(size) = self.chase.design().with_untracked(|d| d.size(dim)) else {
             return;
         };
         let limits = bounds(dim);

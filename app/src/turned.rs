@@ -27,9 +27,11 @@ pub fn follow() {
     let seen = StoredValue::new_local(None::<Seen>);
     let width = StoredValue::new(window_size()[0]);
     let later = Later::new();
-    let _ = window_event_listener(ev::scroll, move |_| {
-        later.start(REST, move || seen.set_value(look()));
-    });
+    let again = move || later.start(REST, move || seen.set_value(look()));
+    let _ = window_event_listener(ev::scroll, move |_| again());
+    // What was opened or closed may have moved the rest.
+    let _ = window_event_listener(ev::pointerup, move |_| again());
+    let _ = window_event_listener(ev::keyup, move |_| again());
     let _ = window_event_listener(ev::resize, move |_| {
         let now = window_size()[0];
         if width.try_get_value() == Some(now) {

@@ -52,7 +52,7 @@ impl Chooser {
             Ok(chosen) => {
                 self.choice.set(choice);
                 self.turns.update(|turns| *turns += 1);
-                self.own.design.set(chosen.design);
+                self.own.put_on(chosen.design);
                 Ok(())
             }
             Err(errors) => Err(joined(errors.iter().map(|error| error.sentence(system)))),

@@ -52,6 +52,7 @@ pub fn WaysOut() -> impl IntoView {
     let later = Later::new();
     Effect::new(move || {
         workspace.design.track();
+        workspace.system.track();
         tried.set(false);
         later.start(REST, move || {
             turn(workspace, later, 0, Vec::new(), found, tried)

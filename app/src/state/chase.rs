@@ -136,6 +136,11 @@ impl Chase {
         }
     }
 
+    /// The design in front.
+    pub const fn design(self) -> RwSignal<Design> {
+        self.front.design
+    }
+
     /// How everything stands in front.
     pub fn standing(self) -> Standing {
         self.front.standing()
