@@ -73,6 +73,22 @@ impl RackAsked {
         }
     }
 
+    /// Whether what is written leaves every file whole. `same` says whether two names are of one file.
+    ///
+    /// # Errors
+    /// What is found by a search would go over a file that it was searched in.
+    pub fn check_out(&self, same: impl Fn(&OsStr, &OsStr) -> bool) -> Result<(), CliError> {
+        let (Some(_), Some(out)) = (&self.search, &self.out) else {
+            return Ok(());
+        };
+        // The hyphen is standard input.
+        let mut files = self.files.iter().filter(|file| *file != "-");
+        match files.find(|file| same(file, out)) {
+            Some(file) => Err(CliError::FoundOverRack { name: shown(file) }),
+            None => Ok(()),
+        }
+    }
+
     /// Reads the files' `texts`, merges them, and finds what was searched.
     ///
     /// # Errors
