@@ -234,6 +234,9 @@ proptest! {
     fn money_is_read_as_it_is_written(amount in any::<i32>()) {
         let money = cents(i64::from(amount));
         prop_assert_eq!(money.to_string().parse::<Money>(), Ok(money));
+        let saved = serde_json::to_string(&money).expect("JSON");
+        prop_assert!(saved.is_ascii() && !money.to_string().contains('-'), "{}", money);
+        prop_assert_eq!(serde_json::from_str::<Money>(&saved).ok(), Some(money));
     }
 
     #[test]
@@ -369,6 +372,7 @@ fn money_is_read_with_point_or_comma_and_refused_with_a_sentence() {
         ("0.07", 7),
         ("-0.07", -7),
         ("-3", -300),
+        ("−12,5", -1_250),
     ] {
         assert_eq!(text.parse(), Ok(cents(read)), "{text}");
     }
@@ -379,6 +383,7 @@ fn money_is_read_with_point_or_comma_and_refused_with_a_sentence() {
         "12 EUR",
         ".5",
         "--1",
+        "-−1",
         "99999999999999999999",
     ] {
         let error = text.parse::<Money>().expect_err("no money");
@@ -453,7 +458,7 @@ fn costs_that_cannot_be_are_refused_with_a_sentence() {
         wage,
         &expect![[r#"
             The currency has no word, or one that is longer than 8 characters. Write it like EUR.
-            For the wood there stands -0.01. It must be at least 0.00 and at most 1000000.00.
+            For the wood there stands −0.01. It must be at least 0.00 and at most 1000000.00.
             The batch is 0 heads. It must be at least 1 heads and at most 10000 heads.
             The work on one head is NaN min. It must be at least 1 min and at most 100000 min."#]],
     );
