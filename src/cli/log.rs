@@ -92,7 +92,7 @@ pub struct LogAnswer {
     pub unread: Vec<UnreadAnswer>,
     /// The steps of all builds.
     pub steps: Vec<StepMinutes>,
-    /// The learning curve of the finished builds, if there are enough.
+    /// The learning curve of the finished builds, if there are enough and they lie far enough apart.
     pub curve: Option<Curve>,
     /// The same in words, with how sure it is, or why there is none.
     pub curve_words: String,
