@@ -44,6 +44,7 @@ pub use self::csv::{COLUMNS, CsvError};
 pub use build::{
     Build, LONGEST_STEP, MOST_EVENTS, MOST_STEPS, Outcome, Step, StepEdit, Weight, usual_steps,
 };
+pub(crate) use date::show_day;
 pub use date::{read_time, show_time};
 pub use error::{LogError, LogFileError};
 pub use event::{CELSIUS, Event, HEATS, LONGEST_NOTE, MINUTES, Verdict, WEIGHED_KG, What};

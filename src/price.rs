@@ -34,7 +34,8 @@ mod money;
 mod quote;
 
 pub use costs::{
-    Costs, HEADS, LONGEST_CURRENCY, MINUTES, MONEY_CENTS, PERCENT, PIECES, Steel, WAGE_CENTS,
+    Costs, HEADS, LARGEST_SUM_CENTS, LONGEST_CURRENCY, MINUTES, MONEY_CENTS, PERCENT, PIECES,
+    Steel, WAGE_CENTS,
 };
 pub use error::PriceError;
 pub use money::{Money, MoneyError};

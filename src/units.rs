@@ -66,6 +66,7 @@ pub use temperature::{
     celsius_of_degrees, degrees, parse_temperature, show_about_temperature, show_temperature,
     show_whole_temperature, temperature_unit_word,
 };
+pub(crate) use text::with_minus;
 
 /// Millimetres in an inch, exactly.
 pub const MM_PER_INCH: f64 = 25.4;

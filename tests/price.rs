@@ -2,7 +2,7 @@
 
 use expect_test::{Expect, expect};
 use headwright::price::{
-    Costs, Item, Line, MONEY_CENTS, Money, MoneyError, Quote, Steel, Wanted, quote,
+    Costs, Item, Line, MONEY_CENTS, Money, MoneyError, PriceError, Quote, Steel, Wanted, quote,
 };
 use proptest::prelude::*;
 
@@ -234,6 +234,9 @@ proptest! {
     fn money_is_read_as_it_is_written(amount in any::<i32>()) {
         let money = cents(i64::from(amount));
         prop_assert_eq!(money.to_string().parse::<Money>(), Ok(money));
+        let saved = serde_json::to_string(&money).expect("JSON");
+        prop_assert!(saved.is_ascii() && !money.to_string().contains('-'), "{}", money);
+        prop_assert_eq!(serde_json::from_str::<Money>(&saved).ok(), Some(money));
     }
 
     #[test]
@@ -241,6 +244,116 @@ proptest! {
         let read: Result<Money, MoneyError> = text.parse();
         prop_assert!(read.is_ok() || read.is_err_and(|error| error.to_string().ends_with('.')));
     }
+}
+
+/// Costs up to the limits of every one, the limits themselves more often than not.
+fn costs_at_limits() -> impl Strategy<Value = Costs> {
+    let money = || prop_oneof![Just(0), Just(100_000_000), 0i64..=100_000_000].prop_map(cents);
+    let minutes = || prop_oneof![Just(0.0), Just(100_000.0), 0.0..=100_000.0];
+    let percent = || prop_oneof![Just(0.0), Just(90.0), 0.0..=90.0];
+    let heads = prop_oneof![Just(1), Just(10_000), 1u32..=10_000];
+    (
+        (heads, money(), money(), money(), money()),
+        (minutes(), minutes(), minutes()),
+        (money(), money(), percent(), percent()),
+    )
+        .prop_map(
+            |(
+                (heads, steel, wood, consumables, fuel_per_hour),
+                (heat_minutes, minutes, batch_minutes),
+                (overhead_per_hour, post, spoiled_percent, fees_percent),
+            )| Costs {
+                currency: "kr".to_owned(),
+                heads,
+                steel: Steel::Each(steel),
+                wood,
+                consumables,
+                fuel_per_hour,
+                heat_minutes,
+                minutes: minutes.max(1.0),
+                batch_minutes,
+                overhead_per_hour,
+                spoiled_percent,
+                fees_percent,
+                post,
+            },
+        )
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 4000, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn a_ledger_at_the_limits_adds_up_to_the_cent_or_is_refused_for_its_sums(
+        costs in costs_at_limits(),
+        wanted in prop_oneof![
+            (1i64..=10_000_000).prop_map(|wage| Wanted::Wage(cents(wage))),
+            (0i64..=100_000_000).prop_map(|price| Wanted::Price(cents(price))),
+        ],
+    ) {
+        match quote(&costs, wanted) {
+            Ok(quote) => {
+                prop_assert_eq!(sum(&quote.one), quote.price.in_cents());
+                prop_assert_eq!(sum(&quote.batch), quote.batch_price.in_cents());
+                prop_assert_eq!(quote.batch_price.in_cents(), quote.price.in_cents() * i64::from(quote.heads));
+            }
+            Err(errors) => prop_assert!(matches!(errors.as_slice(), [PriceError::Sum(_)]), "{:?}", errors),
+        }
+    }
+}
+
+#[test]
+fn sums_whose_cents_can_no_longer_be_told_are_refused_with_a_sentence() {
+    let most = cents(100_000_000);
+    let extreme = Costs {
+        currency: "EUR".to_owned(),
+        heads: 10_000,
+        steel: Steel::Each(most),
+        wood: most,
+        consumables: most,
+        fuel_per_hour: most,
+        heat_minutes: 100_000.0,
+        minutes: 100_000.0,
+        batch_minutes: 100_000.0,
+        overhead_per_hour: most,
+        spoiled_percent: 90.0,
+        fees_percent: 90.0,
+        post: most,
+    };
+    check_refused(
+        &extreme,
+        Wanted::Wage(cents(10_000_000)),
+        &expect![
+            "A sum of the batch comes to 3502218333333400.32. No sum may be more than 100000000000.00, or the ledger would no longer add up to the cent."
+        ],
+    );
+    // A price that pays next to nothing of it is as bad: the work bears the loss.
+    check_refused(
+        &extreme,
+        Wanted::Price(cents(1)),
+        &expect![
+            "A sum of the batch comes to 33358501964979.35. No sum may be more than 100000000000.00, or the ledger would no longer add up to the cent."
+        ],
+    );
+    // 1.001e8 cents of steel and work are 10 % of the price: 9,990 heads come to 1e13 cents.
+    let just = Costs {
+        steel: Steel::Each(most),
+        minutes: 1.0,
+        fees_percent: 90.0,
+        ..Costs::default()
+    };
+    let wage = Wanted::Wage(cents(6_000_000));
+    let [less, more] = [9_980, 10_000].map(|heads| {
+        quote(
+            &Costs {
+                heads,
+                ..just.clone()
+            },
+            wage,
+        )
+    });
+    assert!(less.is_ok_and(|quote| sum(&quote.batch) == quote.batch_price.in_cents()));
+    assert!(more.is_err());
 }
 
 fn wanted() -> impl Strategy<Value = Wanted> {
@@ -259,6 +372,7 @@ fn money_is_read_with_point_or_comma_and_refused_with_a_sentence() {
         ("0.07", 7),
         ("-0.07", -7),
         ("-3", -300),
+        ("−12,5", -1_250),
     ] {
         assert_eq!(text.parse(), Ok(cents(read)), "{text}");
     }
@@ -269,6 +383,7 @@ fn money_is_read_with_point_or_comma_and_refused_with_a_sentence() {
         "12 EUR",
         ".5",
         "--1",
+        "-−1",
         "99999999999999999999",
     ] {
         let error = text.parse::<Money>().expect_err("no money");
@@ -343,7 +458,7 @@ fn costs_that_cannot_be_are_refused_with_a_sentence() {
         wage,
         &expect![[r#"
             The currency has no word, or one that is longer than 8 characters. Write it like EUR.
-            For the wood there stands -0.01. It must be at least 0.00 and at most 1000000.00.
+            For the wood there stands −0.01. It must be at least 0.00 and at most 1000000.00.
             The batch is 0 heads. It must be at least 1 heads and at most 10000 heads.
             The work on one head is NaN min. It must be at least 1 min and at most 100000 min."#]],
     );

@@ -175,6 +175,7 @@ fn answer(command: Command) -> Result<String, CliError> {
             print_to(&[page], format, &design.name, &out)?
         }
         Command::Rack(asked) => {
+            asked.check_out(same_file)?;
             let texts = asked.files.iter().map(|file| text(file, FileKind::Rack));
             let texts = texts.collect::<Result<Vec<String>, CliError>>()?;
             let racked = asked.racked(&texts)?;
@@ -242,6 +243,14 @@ fn write(name: &OsStr, bytes: &[u8]) -> Result<(), CliError> {
         name: shown(name),
         reason: reason(&error),
     })
+}
+
+/// Whether two names are of one file; of what does not exist the names themselves are compared.
+fn same_file(one: &OsStr, other: &OsStr) -> bool {
+    match (std::fs::canonicalize(one), std::fs::canonicalize(other)) {
+        (Ok(one), Ok(other)) => one == other,
+        _ => one == other,
+    }
 }
 
 fn read(name: &OsStr) -> Result<Design, CliError> {

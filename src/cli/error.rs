@@ -53,6 +53,14 @@ pub enum CliError {
         /// How many there are.
         count: usize,
     },
+    /// What was found in a rack file, over that file.
+    #[error(
+        "--out would write what --search finds over “{name}”, and the other hammers in it would be lost; name another file."
+    )]
+    FoundOverRack {
+        /// The file's name.
+        name: String,
+    },
     /// A name that more than one hammer has.
     #[error("“{name}” is the name of {count} hammers on the rack; say the id of one: {ids}.")]
     ManyHammers {

@@ -64,8 +64,8 @@ price takes a file of costs (its keys are in README.md), --heads 6, the batch, -
 is paid from, --log LOG, for the minutes and spoiled pieces of its builds, and --table. Taxes are not in it.
 rack takes --search WORDS, for the hammers that have every word in name, note or tags; --show NAME (or an id), for the
 design file of one, to be read by the other commands from -; and --out FILE, to write what is listed, of several files
-too, as one rack file. A hammer that stands there already is skipped, another under its id is kept as a copy. With
---table it prints them for reading.
+too, as one rack file; with --search FILE is none of those that are read. A hammer that stands there already is skipped,
+another under its id is kept as a copy. With --table it prints them for reading.
 FILE.stl is binary STL in mm, FILE.3mf is 3MF with name and mass, FILE.glb is binary glTF, in m and
 with the handle axis up as that format wants it.
 The answer is one JSON object, but for drift, rack --show and with --table. Exit status 0 with any answer, 2 and one sentence for wrong input.

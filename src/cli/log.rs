@@ -11,7 +11,7 @@ use crate::log::losses::{Learned, LearnedLine, learn};
 use crate::log::minutes::{BuildMinutes, Curve, Minutes, StepMinutes, minutes};
 use crate::log::{Between, Build, Log, show_time};
 use crate::rack::Unread;
-use crate::units::{Mass, System, show_mass};
+use crate::units::{Mass, System, show_mass, with_minus};
 
 /// What was asked of `log`.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -92,7 +92,7 @@ pub struct LogAnswer {
     pub unread: Vec<UnreadAnswer>,
     /// The steps of all builds.
     pub steps: Vec<StepMinutes>,
-    /// The learning curve of the finished builds, if there are enough.
+    /// The learning curve of the finished builds, if there are enough and they lie far enough apart.
     pub curve: Option<Curve>,
     /// The same in words, with how sure it is, or why there is none.
     pub curve_words: String,
@@ -263,7 +263,8 @@ impl LogAnswer {
             let begun = build.begun_utc.get(..16).unwrap_or(&build.begun_utc);
             let over = minutes
                 .over_minutes
-                .map(|over| format!(", {over:+.1} min on target"));
+                .map(|over| with_minus(format!("{over:+.1}")))
+                .map(|over| format!(", {over} min on target"));
             writeln!(
                 text,
                 "{:>4}  {:<16}  {:>8}  {:>5}  {} ({}{})",
@@ -310,8 +311,12 @@ impl LogAnswer {
             let line = &loss.line;
             writeln!(
                 text,
-                "{:>9.4}  {:>9.4}  {:>6}  {}, {}",
-                line.mean, line.spread, line.builds, loss.name, loss.unit
+                "{:>9}  {:>9.4}  {:>6}  {}, {}",
+                with_minus(format!("{:.4}", line.mean)),
+                line.spread,
+                line.builds,
+                loss.name,
+                loss.unit
             )?;
         }
         let unread = self.unread.iter().map(|unread| &unread.reason);

@@ -7,6 +7,7 @@ use serde::Serialize;
 
 use super::{CliError, shown};
 use crate::design::Design;
+use crate::log::show_day;
 use crate::mass::mass_properties;
 use crate::rack::{Arrival, Entry, Rack, finds};
 use crate::units::show_mass;
@@ -70,6 +71,22 @@ impl RackAsked {
                 option: option.to_owned(),
             }),
             _ => Ok(self),
+        }
+    }
+
+    /// Whether what is written leaves every file whole. `same` says whether two names are of one file.
+    ///
+    /// # Errors
+    /// What is found by a search would go over a file that it was searched in.
+    pub fn check_out(&self, same: impl Fn(&OsStr, &OsStr) -> bool) -> Result<(), CliError> {
+        let (Some(_), Some(out)) = (&self.search, &self.out) else {
+            return Ok(());
+        };
+        // The hyphen is standard input.
+        let mut files = self.files.iter().filter(|file| *file != "-");
+        match files.find(|file| same(file, out)) {
+            Some(file) => Err(CliError::FoundOverRack { name: shown(file) }),
+            None => Ok(()),
         }
     }
 
@@ -304,7 +321,7 @@ impl RackedAnswer {
         [
             name.to_owned(),
             self.weight.clone(),
-            day(self.changed_ms),
+            show_day(self.changed_ms),
             self.tags.join(", "),
         ]
     }
@@ -357,51 +374,6 @@ impl fmt::Display for RackAnswer {
         match &self.written {
             Some(written) => writeln!(f, "Written to {}: {} bytes.", written.file, written.bytes),
             None => Ok(()),
-        }
-    }
-}
-
-/// The day of a time, ms after 1970 began, UTC, as 2026-03-04: the calendar of Gregory, in which 400 years are 146,097
-/// days; years begin in March, so that the day that leap years have more is their last.
-fn day(ms: u64) -> String {
-    const MS_PER_DAY: u64 = 86_400_000;
-    const DAYS_PER_400_YEARS: u64 = 146_097;
-    /// From 1 March of the year 0 to the beginning of 1970.
-    const BEFORE_1970: u64 = 719_468;
-    let days = ms / MS_PER_DAY + BEFORE_1970;
-    let (ages, rest) = (days / DAYS_PER_400_YEARS, days % DAYS_PER_400_YEARS);
-    let year = (rest - rest / 1460 + rest / 36_524 - rest / 146_096) / 365;
-    let of_year = rest - (365 * year + year / 4 - year / 100);
-    let month = (5 * of_year + 2) / 153;
-    let day = of_year - (153 * month + 2) / 5 + 1;
-    let (year, month) = match month {
-        0..=9 => (400 * ages + year, month + 3),
-        _ => (400 * ages + year + 1, month - 9),
-    };
-    format!("{year:04}-{month:02}-{day:02}")
-}
-
-#[cfg(test)]
-mod tests {
-    use super::day;
-    use crate::rack::LATEST;
-
-    #[test]
-    fn days_are_those_of_the_calendar() {
-        const DAY: u64 = 86_400_000;
-        for (ms, told) in [
-            (0, "1970-01-01"),
-            (DAY - 1, "1970-01-01"),
-            (58 * DAY, "1970-02-28"),
-            (59 * DAY, "1970-03-01"),
-            (951_782_400_000, "2000-02-29"),
-            (951_868_800_000, "2000-03-01"),
-            (1_700_000_000_000, "2023-11-14"),
-            (4_107_456_000_000, "2100-02-28"),
-            (4_107_542_400_000, "2100-03-01"),
-            (LATEST, "275760-09-13"),
-        ] {
-            assert_eq!(day(ms), told, "{ms}");
         }
     }
 }

@@ -181,7 +181,7 @@ impl Log {
         }
         for build in &builds {
             build.check().map_err(|error| CsvError::Build {
-                build: build.id.clone(),
+                build: shown(&build.id),
                 error,
             })?;
         }
@@ -190,6 +190,12 @@ impl Log {
             unread: Vec::new(),
         })
     }
+}
+
+/// The beginning of a cell, on one line.
+fn shown(cell: &str) -> String {
+    let one_line = |c: char| if c.is_control() { ' ' } else { c };
+    cell.chars().map(one_line).take(SHOWN_CHARACTERS).collect()
 }
 
 fn broken(error: &csv::Error) -> CsvError {
@@ -370,9 +376,7 @@ impl Row {
     }
 
     fn shown(&self, column: &str) -> String {
-        let one_line = |c: char| if c.is_control() { ' ' } else { c };
-        let cell = self.cell(column).chars().map(one_line);
-        cell.take(SHOWN_CHARACTERS).collect()
+        shown(self.cell(column))
     }
 
     /// What `read` makes of a cell.

@@ -16,17 +16,24 @@ const ERA_DAYS: u64 = 146_097;
 /// 800 years by the tests.
 pub fn show_time(at: u64) -> String {
     let (days, ms) = (at / DAY_MS, at % DAY_MS);
-    let (year, month, day) = date(days);
+    let (year, _, _) = date(days);
     if year > LAST_YEAR {
         return at.to_string();
     }
+    let day = show_day(at);
     let (hour, minute) = (ms / 3_600_000, ms / 60_000 % 60);
     let (second, thousandth) = (ms / 1000 % 60, ms % 1000);
     let part = match thousandth {
         0 => String::new(),
         _ => format!(".{thousandth:03}"),
     };
-    format!("{year:04}-{month:02}-{day:02}T{hour:02}:{minute:02}:{second:02}{part}Z")
+    format!("{day}T{hour:02}:{minute:02}:{second:02}{part}Z")
+}
+
+/// The day of a time, ms after 1970 began, UTC, as `2026-03-04`.
+pub(crate) fn show_day(at: u64) -> String {
+    let (year, month, day) = date(at / DAY_MS);
+    format!("{year:04}-{month:02}-{day:02}")
 }
 
 /// Reads what [`show_time`] writes, the same without T, Z, thousandths, seconds or the time of day, and plain ms.
@@ -94,6 +101,25 @@ fn days(year: u64, month: u64, day: u64) -> Option<u64> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::rack::LATEST;
+
+    #[test]
+    fn days_are_those_of_the_calendar() {
+        for (at, told) in [
+            (0, "1970-01-01"),
+            (DAY_MS - 1, "1970-01-01"),
+            (58 * DAY_MS, "1970-02-28"),
+            (59 * DAY_MS, "1970-03-01"),
+            (951_782_400_000, "2000-02-29"),
+            (951_868_800_000, "2000-03-01"),
+            (1_700_000_000_000, "2023-11-14"),
+            (4_107_456_000_000, "2100-02-28"),
+            (4_107_542_400_000, "2100-03-01"),
+            (LATEST, "275760-09-13"),
+        ] {
+            assert_eq!(show_day(at), told, "{at}");
+        }
+    }
 
     #[test]
     fn times_are_written_as_they_are_known() {

@@ -56,7 +56,7 @@ pub struct LearnedLine {
     pub spread: f64,
     /// One standard deviation of what is not known of the mean.
     pub mean_spread: f64,
-    /// What nine of ten next heads lose.
+    /// What nine of ten next heads lose; what of it lies beyond what the line may be, such as below 0, is cut off.
     pub range: [f64; 2],
     /// In how many builds it was weighed.
     pub builds: u32,
@@ -117,6 +117,8 @@ pub fn learn(builds: &[Build]) -> Learned {
     Learned {
         lines: learned
             .map(|((published, line), (builds, alone))| {
+                let (limit, _) = published.amount.limit();
+                let within = |value: f64| value.clamp(limit.least, limit.most);
                 let far = two_sided_quantile(1.0 - RANGE_SHARE, line.freedom) * line.next_scale();
                 LearnedLine {
                     kind: published.kind,
@@ -124,7 +126,7 @@ pub fn learn(builds: &[Build]) -> Learned {
                     mean: line.mean,
                     spread: line.spread(),
                     mean_spread: line.mean_spread(),
-                    range: [line.mean - far, line.mean + far],
+                    range: [line.mean - far, line.mean + far].map(within),
                     builds,
                     alone,
                 }

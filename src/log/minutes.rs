@@ -7,7 +7,7 @@ use super::story::Story;
 
 mod curve;
 
-pub use curve::{CURVE_SHARE, Curve, LEAST_BUILDS, NoCurve, Trend, curve};
+pub use curve::{CURVE_SHARE, Curve, LARGEST_FACTOR, LEAST_BUILDS, NoCurve, Trend, curve};
 
 /// The minutes of a log.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -147,7 +147,7 @@ impl Minutes {
     /// The learning curve of the finished builds.
     ///
     /// # Errors
-    /// Too few of them.
+    /// Too few of them, or numbers that lie too close together.
     pub fn curve(&self) -> Result<Curve, NoCurve> {
         let next = u32::try_from(self.builds.len()).unwrap_or(u32::MAX);
         curve(&self.finished(), next.saturating_add(1))

@@ -17,6 +17,9 @@ pub const WAGE_CENTS: Limit = Limit {
     least: 1.0,
     most: 1e7,
 };
+/// The largest line of a batch's ledger, and the most that a batch sells for, in cents either way: a double tells
+/// hundredths of a cent up to there, so that roundoff never comes to a cent.
+pub const LARGEST_SUM_CENTS: f64 = 1e13;
 /// Minutes of work on one head.
 pub const MINUTES: Limit = Limit {
     least: 1.0,

@@ -1,6 +1,6 @@
 //! What no price can be made of, each a sentence.
 
-use super::costs::{LONGEST_CURRENCY, MONEY_CENTS, PERCENT, WAGE_CENTS};
+use super::costs::{LARGEST_SUM_CENTS, LONGEST_CURRENCY, MONEY_CENTS, PERCENT, WAGE_CENTS};
 use super::money::Money;
 use crate::bar::Limit;
 use crate::units::show_number;
@@ -71,6 +71,12 @@ pub enum PriceError {
         .0, whole(WAGE_CENTS.least), whole(WAGE_CENTS.most)
     )]
     Wage(Money),
+    /// A sum whose cents can no longer be told.
+    #[error(
+        "A sum of the batch comes to {}. No sum may be more than {}, or the ledger would no longer add up to the cent.",
+        .0, whole(LARGEST_SUM_CENTS)
+    )]
+    Sum(Money),
     /// A price beyond measure.
     #[error(
         "The price is {}. It must be at least {} and at most {}.",

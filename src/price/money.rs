@@ -5,6 +5,8 @@ use std::str::FromStr;
 
 use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
 
+use crate::units::with_minus;
+
 /// Hundredths in one.
 const HUNDREDTHS: i64 = 100;
 /// The longest piece of a text that a sentence repeats, in characters.
@@ -32,30 +34,35 @@ impl Money {
         self.0
     }
 
+    /// With a hyphen where it is below 0, as machines read it.
+    fn plain(self) -> String {
+        let sign = if self.0 < 0 { "-" } else { "" };
+        let cents = self.0.unsigned_abs();
+        let whole = HUNDREDTHS.unsigned_abs();
+        format!("{sign}{}.{:02}", cents / whole, cents % whole)
+    }
+
     /// In cents, to reckon with.
     pub(super) const fn to_reckon(self) -> f64 {
         self.0 as f64
     }
 }
 
-/// The amount with two decimals: `12.50`.
+/// The amount with two decimals: `12.50`, with a minus in front where it is below 0.
 impl fmt::Display for Money {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let sign = if self.0 < 0 { "-" } else { "" };
-        let cents = self.0.unsigned_abs();
-        let whole = HUNDREDTHS.unsigned_abs();
-        f.pad(&format!("{sign}{}.{:02}", cents / whole, cents % whole))
+        f.pad(&with_minus(self.plain()))
     }
 }
 
-/// Reads `12`, `12.5`, `12.50` or `12,50`, with a minus in front if need be.
+/// Reads `12`, `12.5`, `12.50` or `12,50`, with a minus or a hyphen in front if need be.
 impl FromStr for Money {
     type Err = MoneyError;
 
     fn from_str(text: &str) -> Result<Self, MoneyError> {
         let refused = || MoneyError(text.chars().take(SHOWN_CHARACTERS).collect());
         let plain = text.trim();
-        let (sign, plain) = match plain.strip_prefix('-') {
+        let (sign, plain) = match plain.strip_prefix(['-', '−']) {
             Some(rest) => (-1, rest),
             None => (1, plain),
         };
@@ -73,7 +80,7 @@ impl FromStr for Money {
 
 impl Serialize for Money {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.collect_str(self)
+        serializer.serialize_str(&self.plain())
     }
 }
 

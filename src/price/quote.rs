@@ -2,7 +2,7 @@
 
 use serde::{Serialize, Serializer};
 
-use super::costs::{Costs, MONEY_CENTS, Steel, WAGE_CENTS};
+use super::costs::{Costs, LARGEST_SUM_CENTS, MONEY_CENTS, Steel, WAGE_CENTS};
 use super::error::PriceError;
 use super::money::Money;
 
@@ -117,7 +117,7 @@ pub struct Quote {
 /// The price for what is `wanted`, and what it is made of.
 ///
 /// # Errors
-/// Everything that is wrong with costs, wage or price.
+/// Everything that is wrong with costs, wage or price; when nothing is, a sum beyond [`LARGEST_SUM_CENTS`].
 pub fn quote(costs: &Costs, wanted: Wanted) -> Result<Quote, Vec<PriceError>> {
     let mut errors = costs.check();
     errors.extend(wanted.check());
@@ -131,6 +131,11 @@ pub fn quote(costs: &Costs, wanted: Wanted) -> Result<Quote, Vec<PriceError>> {
     };
     let heads = f64::from(costs.heads);
     let one = each.lines(price as f64);
+    let sums = one.iter().map(|(_, cents)| cents.abs());
+    let largest = sums.fold(price as f64, f64::max) * heads;
+    if largest > LARGEST_SUM_CENTS {
+        return Err(vec![PriceError::Sum(Money::cents(largest.ceil() as i64))]);
+    }
     let batch_cents = price.saturating_mul(i64::from(costs.heads));
     // Where the price pays nothing, less work only means less of it to bear the loss.
     let ten_minutes = (costs.minutes > FASTER && wage >= 0.0).then(|| {

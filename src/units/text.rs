@@ -28,7 +28,7 @@ pub(super) fn trimmed(value: f64, decimals: usize) -> String {
 }
 
 /// `number` as a person reads it: with a minus in the place of a hyphen.
-pub(super) fn with_minus(number: String) -> String {
+pub(crate) fn with_minus(number: String) -> String {
     if number.starts_with('-') {
         number.replacen('-', "−", 1)
     } else {

@@ -107,6 +107,21 @@ fn a_log_is_a_table_to_be_read() {
 }
 
 #[test]
+fn a_build_on_target_is_told_with_its_sign() {
+    let told = |target: f64| {
+        let mut build = build(1);
+        for step in build.steps.iter_mut().filter(|step| step.id == 9) {
+            step.target_minutes = Some(target);
+        }
+        let builds = vec![build];
+        let unread = Vec::new();
+        said(&["log", "-", "--table"], &Log { builds, unread }.to_json())
+    };
+    assert!(told(313.5).contains("(finished, −12.5 min on target)"));
+    assert!(told(298.0).contains("(finished, +3.0 min on target)"));
+}
+
+#[test]
 fn a_log_goes_out_as_csv_and_in_again() {
     let csv = said(&["log", "-", "--as", "csv"], &log().to_json());
     assert!(csv.starts_with("build,row,at,step,name,value,more,celsius,text\r\n"));
@@ -210,14 +225,14 @@ fn a_price_is_a_table_to_be_read() {
                 6.50          6.50  wood
                 4.20          4.20  consumables
                12.00         12.00  fuel
-              -45.96        -45.96  labour
+              −45.96        −45.96  labour
                31.88         31.88  overhead
                 2.63          2.63  spoiled pieces
                12.90         12.90  post
                 2.40          2.40  fees
                30.00         30.00  price
 
-        An hour pays -10.82 EUR; 4.9 h for 1 good of 1.25 begun.
+        An hour pays −10.82 EUR; 4.9 h for 1 good of 1.25 begun.
         The price does not pay what goes into the head: every hour costs you money.
         Taxes are not in it: value added or sales tax, income tax and social insurance are yours to add by the law where you sell.
     "#]].assert_eq(&said(

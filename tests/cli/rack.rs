@@ -113,6 +113,49 @@ fn two_racks_are_merged_into_a_file_and_nothing_is_lost() {
 }
 
 #[test]
+fn what_is_found_never_goes_over_a_rack_that_it_was_searched_in() {
+    let text = two();
+    let home = written("home.headwright-rack.json", &text);
+    let other = written("other.headwright-rack.json", &text);
+    let [home, other] = [&home, &other].map(|path| path.to_str().expect("UTF-8"));
+    // The same file by another way.
+    let (folder, name) = home.rsplit_once('/').expect("a folder");
+    let roundabout = format!("{folder}/./{name}");
+    for out in [home, roundabout.as_str()] {
+        let output = run(
+            &["rack", other, home, "--search", "cross", "--out", out],
+            b"",
+        );
+        assert_eq!(output.status.code(), Some(2), "{out}");
+        let said = String::from_utf8(output.stderr).expect("UTF-8");
+        assert!(
+            said.starts_with("--out would write what --search finds over “")
+                && said.ends_with(
+                    "”, and the other hammers in it would be lost; name another file.\n"
+                ),
+            "{said}"
+        );
+        let kept = std::fs::read_to_string(home).expect("it stands there");
+        assert_eq!(kept, text, "{out}");
+    }
+    let found = file("found.headwright-rack.json");
+    let found = found.to_str().expect("UTF-8");
+    let answer = check_answer(&["rack", home, "--search", "cross", "--out", found], "");
+    assert_eq!(answer["hammers"].as_array().map(Vec::len), Some(1));
+    // Without a search all of it is written, over what was read too.
+    let answer = check_answer(&["rack", home, found, "--out", found], "");
+    assert_eq!(
+        (&answer["of"], &answer["files"][1]["skipped"]),
+        (&json!(2), &json!(1))
+    );
+    let whole = std::fs::read_to_string(found).expect("it was written");
+    assert_eq!(
+        Rack::from_json(&whole).map(|rack| rack.entries.len()),
+        Ok(2)
+    );
+}
+
+#[test]
 fn a_rack_has_a_table_with_days() {
     let output = run(&["rack", "-", "--table"], two().as_bytes());
     let table = String::from_utf8(output.stdout).expect("UTF-8");

@@ -181,6 +181,14 @@ fn a_table_that_is_no_log_is_refused_with_its_line() {
         &csv.replacen("1422.5 g", "-3 g", 1),
         "The build “build-1”: Entry 1: the weight is −0.003 kg. It must be at least 0.001 kg and at most 200 kg.",
     );
+    // However long an id is, a sentence repeats but the beginning.
+    let begins = "y".repeat(60);
+    check_said(
+        &csv.replace("build-1", &"y".repeat(500)),
+        &format!(
+            "The build “{begins}”: “{begins}” is no id, which has 1 to 60 letters, digits and hyphens."
+        ),
+    );
     let row = csv.split_once("\r\n").map_or("", |(_, rows)| rows);
     let last = csv.matches('\n').count();
     check_said(

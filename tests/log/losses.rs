@@ -112,6 +112,34 @@ fn a_line_weighed_alone_has_the_conjugate_estimate() {
 }
 
 #[test]
+fn a_range_ends_where_the_line_may_not_go_on() {
+    let range = |lost: &[f64]| {
+        let builds = (1..).zip(lost).map(|(number, lost)| {
+            let mut build = hardened(number, *lost);
+            // All count, however far out.
+            for event in &mut build.events {
+                if let What::Weighed { verdict, .. } = &mut event.what {
+                    *verdict = Some(Verdict::Counts);
+                }
+            }
+            build
+        });
+        let learned = learn(&builds.collect::<Vec<Build>>());
+        let line = line(&learned, LossKind::HardeningScale);
+        let (limit, _) = line.published.amount.limit();
+        (line.mean, line.spread, line.range, limit)
+    };
+    let (mean, spread, [least, most], limit) = range(&[0.5, 30.0, 0.5, 30.0]);
+    assert!(mean < 1.5 * spread, "{mean} ± {spread}");
+    assert_eq!(least, limit.least);
+    assert!((mean..limit.most).contains(&most));
+    // A range that lies within is as wide below as above.
+    let (mean, _, [least, most], limit) = range(&[6.0, 6.5, 6.0, 6.5, 6.0, 6.5]);
+    assert!(least > limit.least);
+    assert_relative_eq!(mean - least, most - mean, max_relative = 1e-9);
+}
+
+#[test]
 fn the_order_in_which_builds_stand_in_the_log_does_not_matter() {
     let mut builds: Vec<Build> = (1..)
         .zip([5.2, 8.4, 3.9])

@@ -186,6 +186,54 @@ fn a_curve_is_drawn_only_through_enough_finished_builds_but_all_are_practice() {
     assert_eq!((drawn.builds, drawn.next), (LEAST_BUILDS, 7));
 }
 
+#[test]
+fn builds_with_numbers_close_together_have_no_curve() {
+    let took = [200.0, 260.0, 170.0, 240.0, 205.0];
+    let from = |first: u32| {
+        let points: Vec<(u32, f64)> = (first..).zip(took).collect();
+        curve(&points, first + 5)
+    };
+    assert!(from(1).is_ok());
+    let refused = from(90).expect_err("too close");
+    assert_eq!(refused, NoCurve::TooClose(5));
+    expect!["No learning curve can be told yet from these 5 builds: their numbers lie too close together for minutes that are so unlike."]
+        .assert_eq(&refused.to_string());
+    // However sure the line is, nothing leaves a billionth of the time at every doubling.
+    let steep = [0.0, 1.0, 2.0, 3.0, 4.0].map(|n: f64| (1_000 + n as u32, 300.0 - n));
+    assert!(curve(&steep, 1_005).is_ok());
+    let steep = steep.map(|(n, minutes)| (n, minutes.powi(9)));
+    assert_eq!(curve(&steep, 1_005), Err(NoCurve::TooClose(5)));
+    // Beyond what doubles hold.
+    assert_eq!(from(4_000_000_000), Err(NoCurve::TooClose(5)));
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 300, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn every_number_of_a_curve_is_one(
+        first in 1u32..3_000_000_000,
+        gaps in prop::collection::vec(1u32..9, 5..12),
+        took in prop::collection::vec(0.1..100_000.0, 12),
+        alike in 0.0..1.0,
+        early in any::<bool>(),
+    ) {
+        let mut number = if early { first % 9 } else { first };
+        let points: Vec<(u32, f64)> = gaps.iter().zip(took).map(|(gap, minutes): (&u32, f64)| {
+            number += gap;
+            (number, minutes.powf(alike))
+        }).collect();
+        match curve(&points, number + 1) {
+            Ok(curve) => {
+                let json = serde_json::to_string(&curve).expect("JSON");
+                prop_assert!(!json.contains("null"), "{}", json);
+                prop_assert!(curve.rate_range.iter().all(|rate| (0.01..=100.0).contains(rate)));
+            }
+            Err(none) => prop_assert_eq!(none, NoCurve::TooClose(points.len())),
+        }
+    }
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { cases: 60, failure_persistence: None, ..ProptestConfig::default() })]
 
@@ -204,9 +252,17 @@ proptest! {
     fn the_curve_hangs_on_ratios_alone(took in prop::collection::vec(1.0..1000.0, 5..20), scale in 0.01..100.0) {
         let numbered = |scale: f64| {
             let points: Vec<(u32, f64)> = (1..).zip(took.iter().map(|minutes| minutes * scale)).collect();
-            curve(&points, 30).expect("enough")
+            curve(&points, 30)
         };
-        let (a, b) = (numbered(1.0), numbered(scale));
+        let (a, b) = match (numbered(1.0), numbered(scale)) {
+            (Ok(a), Ok(b)) => (a, b),
+            (a, b) => {
+                // Minutes so wild that there is none, or there would be none to compare.
+                prop_assert_eq!(a.err(), Some(NoCurve::TooClose(took.len())));
+                prop_assert_eq!(b.err(), Some(NoCurve::TooClose(took.len())));
+                return Ok(());
+            }
+        };
         prop_assert!((a.rate / b.rate - 1.0).abs() < 1e-9);
         prop_assert!((a.chance - b.chance).abs() < 1e-9);
         prop_assert!((a.next_range[1] * scale / b.next_range[1] - 1.0).abs() < 1e-8);

@@ -11,6 +11,9 @@ use crate::units::show_number;
 pub const LEAST_BUILDS: usize = 5;
 /// The share of cases that ranges are for.
 pub const CURVE_SHARE: f64 = 0.9;
+/// The largest factor that is told (a choice: a range that is wider says nothing): either way for the rate, and from
+/// the middle of the next build's time to an end of its range.
+pub const LARGEST_FACTOR: f64 = 100.0;
 
 /// The learning curve: the n-th build takes a·nᵇ minutes.
 ///
@@ -75,13 +78,19 @@ pub enum NoCurve {
         if *.0 == 1 { "is 1".to_owned() } else { format!("are {}", .0) }
     )]
     TooFew(usize),
+    /// Builds whose numbers lie too close together.
+    #[error(
+        "No learning curve can be told yet from these {0} builds: their numbers lie too close together for minutes that \
+         are so unlike."
+    )]
+    TooClose(usize),
 }
 
 /// The curve through `points`, each the number of a build, counted from 1 and none twice, and its minutes, above 0;
 /// `next` is the number of the one that it foretells.
 ///
 /// # Errors
-/// Fewer than [`LEAST_BUILDS`].
+/// Fewer than [`LEAST_BUILDS`], or numbers so close together that rate or range come to more than [`LARGEST_FACTOR`].
 ///
 /// # Examples
 /// ```
@@ -120,7 +129,7 @@ pub fn curve(points: &[(u32, f64)], next: u32) -> Result<Curve, NoCurve> {
     let x_next = f64::from(next).ln();
     let log_next = log_first + exponent * x_next;
     let next_error = (variance * (1.0 + 1.0 / count + (x_next - x_mean).powi(2) / xx)).sqrt();
-    Ok(Curve {
+    let curve = Curve {
         builds: points.len(),
         first_minutes: log_first.exp(),
         exponent,
@@ -142,7 +151,15 @@ pub fn curve(points: &[(u32, f64)], next: u32) -> Result<Curve, NoCurve> {
         next,
         next_minutes: log_next.exp(),
         next_range: range(log_next, next_error),
-    })
+    };
+    // What is no number is within no range either.
+    let sane = |factor: f64| (1.0 / LARGEST_FACTOR..=LARGEST_FACTOR).contains(&factor);
+    let [_, latest] = curve.next_range;
+    if curve.rate_range.into_iter().all(sane) && sane(latest / curve.next_minutes) {
+        Ok(curve)
+    } else {
+        Err(NoCurve::TooClose(points.len()))
+    }
 }
 
 impl Curve {
