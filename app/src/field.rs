@@ -70,18 +70,23 @@ pub fn Length(
     /// What it is: "name".
     #[prop(into)]
     what: String,
+    /// Whether a link carries it, which takes no more.
+    #[prop(default = true)]
+    in_link: bool,
 ) -> impl IntoView {
-    // As the browser counts, which stops at so many.
+    // As the browser counts, which stops at so many: an emoji is one character and two of these.
     let units = move || text.with(|text| text.encode_utf16().count());
     let characters = move || text.with(|text| text.chars().count());
     let said = move || {
-        if characters() > longest {
-            let characters = characters();
+        let characters = characters();
+        if characters > longest && in_link {
             format!(
                 "The {what} has {characters} characters, and a link takes at most {longest}: shorten it before one is made."
             )
+        } else if characters > longest {
+            format!("The {what} has {characters} characters: shorten it to at most {longest}.")
         } else if units() >= longest {
-            format!("The {what} is full: it has {longest} characters, and no more are taken.")
+            format!("The {what} is full: it has {characters} characters, and no more are taken.")
         } else {
             String::new()
         }

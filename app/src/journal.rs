@@ -467,9 +467,11 @@ impl Journal {
             .with_value(|page| format!("{NOTES}{page}-{sheet}"))
     }
 
-    /// The note of the sheet that is left goes, unless something is in it alone.
+    /// The note of the sheet that is left goes, unless something is in it alone: then it stands as the sheet is left.
     fn leave(self) {
-        if !self.change(|work| is_all_there_is(work)) {
+        if self.change(|work| is_all_there_is(work)) {
+            self.store();
+        } else {
             keep::remove(&self.key(self.sheet()));
         }
     }

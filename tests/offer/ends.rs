@@ -1,6 +1,7 @@
 //! Ends of what is left open: what cannot be had is said with how far it can.
 
 use super::*;
+use headwright::design::{Dim, Range};
 use headwright::share::offer::OpenEnd;
 
 /// The cross-pein starter with `grams` left open.
@@ -84,6 +85,60 @@ fn a_head_without_free_sizes_can_be_had_only_as_it_is_drawn() {
         "{said}"
     );
     assert_eq!(offer.narrowed(&missed).terms.open.grams, None);
+}
+
+/// The cross-pein starter with its sizes free up to what they are, so that it can be had only lighter.
+fn at_its_heaviest() -> Offer {
+    let mut offer = open_from(1, 2);
+    let design = &mut offer.design;
+    let free: Vec<Dim> = design.free.keys().copied().collect();
+    for dim in free {
+        let size = design.size(dim).expect("a size that is there");
+        let least = size.with_number(0.8 * size.number());
+        design.free.insert(dim, Range::new(least, size));
+    }
+    offer
+}
+
+#[test]
+fn a_head_at_its_heaviest_can_be_had_up_to_the_gram_below_though_its_own_rounds_to_more() {
+    let mut offer = at_its_heaviest();
+    let drawn = drawn_g(&offer);
+    for high in [drawn, drawn + 30] {
+        let low = drawn / 3;
+        offer.terms.open.grams = Some(Between { low, high });
+        assert!(offer.choose(&choice_of(drawn)).is_err());
+        assert!(offer.choose(&choice_of(drawn - 1)).is_ok());
+        let missed = offer.missed();
+        let ends: Vec<OpenEnd> = missed.iter().map(|missed| missed.end).collect();
+        assert_eq!(ends, [OpenEnd::Lightest(low), OpenEnd::Heaviest(high)]);
+        let reach = missed[0].reach.expect("lighter ones can be had");
+        assert!(reach < drawn - 1, "{reach}");
+        assert_eq!(missed[1].reach, Some(drawn - 1));
+        let narrowed = offer.narrowed(&missed);
+        let left = Between {
+            low: reach,
+            high: drawn - 1,
+        };
+        assert_eq!(narrowed.terms.open.grams, Some(left));
+        assert_eq!(narrowed.build().err(), None);
+        assert_eq!(narrowed.missed(), []);
+    }
+}
+
+#[test]
+fn where_neither_gram_beside_what_is_drawn_can_be_had_no_weight_is_left_open() {
+    let mut offer = at_its_heaviest();
+    offer.design.free.clear();
+    let drawn = drawn_g(&offer);
+    offer.terms.open.grams = Some(Between {
+        low: drawn,
+        high: drawn + 30,
+    });
+    let missed = offer.missed();
+    assert_eq!(missed.len(), 2);
+    // Were only the lower end missed, it would go all the same.
+    assert_eq!(offer.narrowed(&missed[..1]).terms.open.grams, None);
 }
 
 #[test]

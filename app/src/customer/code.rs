@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use super::super::words::capitalized;
 use headwright::share::qr::{Code, LEAST_PX};
 
 /// The widest that a code is drawn, CSS pixels: what a phone has between its margins.
@@ -16,12 +17,15 @@ pub fn LinkCode(
     address: String,
     /// What it is: "the answer’s link".
     what: &'static str,
+    /// What makes room for the code where it has none, for who can do that.
+    #[prop(optional)]
+    advice: &'static str,
 ) -> impl IntoView {
     let code = Code::of(&address, |code| module(code) >= LEAST_PX);
     match code.filter(|code| module(code) >= LEAST_PX) {
         None => view! {
             <p class="soft">
-                {format!("There is no code for a phone: {what} is too long for one that a phone reads. A shorter note makes room for it.")}
+                {format!("There is no code for a phone: {what} is too long for one that a phone reads. {advice}")}
             </p>
         }
         .into_any(),
@@ -41,7 +45,7 @@ pub fn LinkCode(
                         <rect width=across height=across />
                         <path d=code.path() />
                     </svg>
-                    <figcaption class="soft">{format!("{what}, for the camera of a phone")}</figcaption>
+                    <figcaption class="soft">{format!("{}, for the camera of a phone", capitalized(what))}</figcaption>
                 </figure>
             }
             .into_any()

@@ -4,6 +4,7 @@ use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
 use super::super::address;
+use super::super::words::capitalized;
 use super::code::LinkCode;
 
 /// A press that makes a link, and the link once it is made.
@@ -13,6 +14,9 @@ pub fn HandOut(
     words: &'static str,
     /// What the link is: "the answer’s link".
     what: &'static str,
+    /// What makes a link that is too long for a code shorter, for who can do that.
+    #[prop(optional)]
+    advice: &'static str,
     /// Makes it.
     #[prop(into)]
     make: Callback<(), Result<String, String>>,
@@ -44,10 +48,11 @@ pub fn HandOut(
                     .map(|made| match made {
                         Err(sentence) => view! { <p class="problem">{sentence}</p> }.into_any(),
                         Ok((address, copied)) => {
+                            let subject = capitalized(what);
                             let said = if copied {
-                                format!("{what} is copied: paste it into a message.")
+                                format!("{subject} is copied: paste it into a message.")
                             } else {
-                                format!("{what} stands here: copy all of it into a message.")
+                                format!("{subject} stands here: copy all of it into a message.")
                             };
                             let code = address.clone();
                             view! {
@@ -60,7 +65,7 @@ pub fn HandOut(
                                     prop:value=address
                                     on:focus:target=move |event| event.target().select()
                                 />
-                                <LinkCode address=code what=what />
+                                <LinkCode address=code what=what advice=advice />
                             }
                                 .into_any()
                         }

@@ -53,7 +53,7 @@ fn OnAnotherDevice(
     view! {
         <section aria-labelledby="another-device">
             <h2 id="another-device">"on another device"</h2>
-            <LinkCode address=address::whole(&link) what="This page" />
+            <LinkCode address=address::whole(&link) what="this page" />
         </section>
     }
 }
@@ -117,7 +117,7 @@ fn YourAnswer(
         <section aria-labelledby="your-answer">
             <h2 id="your-answer">"your answer"</h2>
             <div role="status">{said}</div>
-            <HandOut words="Send this answer" what="The answer’s link" make=make changes=chooser.turns />
+            <HandOut words="Send this answer" what="the answer’s link" make=make changes=chooser.turns />
         </section>
     }
 }

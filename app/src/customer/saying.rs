@@ -107,7 +107,13 @@ pub fn OfferScreen() -> impl IntoView {
             <Told saying=saying />
             {wrong}
             {beyond}
-            <HandOut words="Copy the customer’s link" what="The customer’s link" make=make changes=turns />
+            <HandOut
+                words="Copy the customer’s link"
+                what="the customer’s link"
+                advice="A shorter note makes room for it."
+                make=make
+                changes=turns
+            />
             <button
                 type="button"
                 class="plain"

@@ -10,6 +10,10 @@ use super::super::field::Length;
 pub fn OneField(
     /// Name of the field.
     label: String,
+    /// What is written: "name".
+    what: &'static str,
+    /// Whether a link carries it.
+    in_link: bool,
     /// What stands in it at first.
     begin: String,
     /// The most characters.
@@ -22,7 +26,6 @@ pub fn OneField(
     let input = NodeRef::<html::Input>::new();
     let wrong = RwSignal::new(None::<String>);
     let text = RwSignal::new(begin.clone());
-    let what = label.clone();
     Effect::new(move || {
         if let Some(input) = input.get() {
             // A field that cannot take the focus is still there to be pressed.
@@ -68,7 +71,7 @@ pub fn OneField(
             <button type="button" class="plain" on:click=move |_| close()>
                 "leave it"
             </button>
-            <Length text=text longest=longest what=what />
+            <Length text=text longest=longest what=what in_link=in_link />
             <p class="problem" role="status">{wrong}</p>
         </div>
     }

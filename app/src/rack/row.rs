@@ -122,6 +122,8 @@ fn Deeds(
                 view! {
                     <OneField
                         label=format!("new name of {}", slip.with_value(|slip| called(&slip.entry.design)))
+                        what="name"
+                        in_link=true
                         begin=slip.with_value(|slip| slip.entry.design.name.clone())
                         longest=LONGEST_NAME
                         keep=move |text: String| {
@@ -142,6 +144,8 @@ fn Deeds(
                             "tags of {}, parted by commas",
                             slip.with_value(|slip| called(&slip.entry.design)),
                         )
+                        what="row of tags"
+                        in_link=false
                         begin=slip.with_value(|slip| slip.entry.tags.join(", "))
                         longest=1000
                         keep=move |text: String| {

@@ -100,12 +100,10 @@ pub(super) fn kg(grams: u32) -> f64 {
     f64::from(grams) / 1000.0
 }
 
-/// What is drawn may lie beside the whole millimetres and grams of a range by this.
-const HALF: f64 = 0.5;
-
-/// Whether `number` rounds into `range`.
+/// Whether `number` is in `range`, or less than one beside it: of the two whole numbers around what is drawn, it may be
+/// that only the one on the other side can be had.
 fn holds(range: Between, number: f64) -> bool {
-    (f64::from(range.low) - HALF..=f64::from(range.high) + HALF).contains(&number)
+    f64::from(range.low) - 1.0 < number && number < f64::from(range.high) + 1.0
 }
 
 impl Offer {

@@ -112,13 +112,15 @@ impl Offer {
     /// learns it before the customer does. Nothing for an offer that is not sound, of which [`Offer::build`] says why.
     ///
     /// # Accuracy
-    /// How far an end can be had is found by halving, to the whole gram and millimetre: what is said can be had.
+    /// How far an end can be had is found by halving, to the whole gram and millimetre: what is said can be had. It
+    /// begins with the whole number that is nearest to what is drawn, or with that on the other side of it where the
+    /// nearest cannot be had.
     pub fn missed(&self) -> Vec<Missed> {
         let Ok(solid) = self.build() else {
             return Vec::new();
         };
-        let drawn_mm = self.design.handle.length.in_mm().round() as u32;
-        let drawn_g = (1000.0 * mass_properties(&solid).mass).round() as u32;
+        let drawn_mm = self.design.handle.length.in_mm();
+        let drawn_g = 1000.0 * mass_properties(&solid).mass;
         let open = &self.terms.open;
         let mut ends = Vec::new();
         if let Some(Between { low, high }) = open.handle_mm {
@@ -130,7 +132,7 @@ impl Offer {
             ends.push((OpenEnd::Heaviest(high), drawn_g));
         }
         if let Some(OpenTip { instead, .. }) = &open.tip {
-            ends.extend(instead.iter().map(|shape| (OpenEnd::Tip(*shape), 0)));
+            ends.extend(instead.iter().map(|shape| (OpenEnd::Tip(*shape), 0.0)));
         }
         let missed = ends.into_iter().filter_map(|(end, drawn)| {
             let why = self.choose(&end.choice()).err()?;
@@ -140,13 +142,11 @@ impl Offer {
         missed.collect()
     }
 
-    /// How far from `drawn` towards `end` can be had, if anything can.
-    fn reach(&self, end: OpenEnd, drawn: u32) -> Option<u32> {
+    /// How far towards `end` can be had, if any whole number can but the one nearest to `drawn`.
+    fn reach(&self, end: OpenEnd, drawn: f64) -> Option<u32> {
+        let mut had = self.beside(end, drawn)?;
+        let mut missed = end.number();
         let can = |number: u32| self.choose(&end.at(number)).is_ok();
-        if matches!(end, OpenEnd::Tip(_)) || !can(drawn) {
-            return None;
-        }
-        let (mut had, mut missed) = (drawn, end.number());
         while had.abs_diff(missed) > 1 {
             let middle = had.midpoint(missed);
             if can(middle) {
@@ -155,7 +155,19 @@ impl Offer {
                 missed = middle;
             }
         }
-        (had != drawn).then_some(had)
+        (had != drawn.round() as u32).then_some(had)
+    }
+
+    /// The whole number beside `drawn` that can be had, the nearest if both can; nothing for a tip.
+    fn beside(&self, end: OpenEnd, drawn: f64) -> Option<u32> {
+        if matches!(end, OpenEnd::Tip(_)) {
+            return None;
+        }
+        let nearest = drawn.round();
+        let other = drawn.floor() + drawn.ceil() - nearest;
+        let both = [nearest, other].map(|number| number as u32);
+        let can = |number: &u32| self.choose(&end.at(*number)).is_ok();
+        both.into_iter().find(can)
     }
 
     /// The offer with nothing left open of what is `missed`.
@@ -163,13 +175,14 @@ impl Offer {
     pub fn narrowed(&self, missed: &[Missed]) -> Self {
         let mut offer = self.clone();
         let open = &mut offer.terms.open;
-        let drawn_mm = self.design.handle.length.in_mm().round() as u32;
+        let drawn_mm = self.design.handle.length.in_mm();
         let drawn_g = self.build().ok().map(|solid| mass_properties(&solid).mass);
-        let drawn_g = drawn_g.map(|kg| (1000.0 * kg).round() as u32);
         for Missed { end, reach, .. } in missed {
             let (range, drawn) = match end {
                 OpenEnd::Shortest(_) | OpenEnd::Longest(_) => (&mut open.handle_mm, Some(drawn_mm)),
-                OpenEnd::Lightest(_) | OpenEnd::Heaviest(_) => (&mut open.grams, drawn_g),
+                OpenEnd::Lightest(_) | OpenEnd::Heaviest(_) => {
+                    (&mut open.grams, drawn_g.map(|kg| 1000.0 * kg))
+                }
                 OpenEnd::Tip(shape) => {
                     if let Some(tip) = &mut open.tip {
                         tip.instead.retain(|one| one != shape);
@@ -177,12 +190,12 @@ impl Offer {
                     continue;
                 }
             };
-            if let (Some(range), Some(to)) = (range, reach.or(drawn)) {
-                match end {
-                    OpenEnd::Shortest(_) | OpenEnd::Lightest(_) => range.low = to,
-                    _ => range.high = to,
-                }
-            }
+            // Where not even what stands beside the drawn number can be had, nothing of the range is left.
+            let to = reach.or_else(|| self.beside(*end, drawn?));
+            *range = range.zip(to).map(|(range, to)| match end {
+                OpenEnd::Shortest(_) | OpenEnd::Lightest(_) => Between { low: to, ..range },
+                _ => Between { high: to, ..range },
+            });
         }
         // What is left of a range is none where both ends are what is drawn.
         open.handle_mm = open.handle_mm.filter(|range| range.low < range.high);

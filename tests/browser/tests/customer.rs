@@ -39,7 +39,7 @@ fn offer(page: &Page, shares: bool) -> String {
         page.press("checkbox", "the customer is told, all sizes of the head");
     }
     page.press("button", "Copy the customer’s link");
-    handed_out(page, "The customer’s link")
+    handed_out(page, "the customer’s link")
 }
 
 #[test]
@@ -50,7 +50,7 @@ fn a_customer_chooses_on_a_phone_and_the_smith_takes_the_answer() {
         assert!(link.len() < 600, "{link}");
         let address = format!("{}{link}", address());
         assert_eq!(
-            code(smith, "QR code of The customer’s link").as_ref(),
+            code(smith, "QR code of the customer’s link").as_ref(),
             Some(&address)
         );
         let answer = browse_from_nothing("the customer", View::phone(), |page| {
@@ -76,7 +76,7 @@ fn a_customer_chooses_on_a_phone_and_the_smith_takes_the_answer() {
                 assert!(!found, "“{word}” stands on the customer’s page:\n{text}");
             }
             assert_eq!(page.script(OVER, json!([])), json!(0));
-            assert_eq!(code(page, "QR code of This page"), Some(address));
+            assert_eq!(code(page, "QR code of this page"), Some(address));
             // What cannot be had is refused with the limits.
             for (typed, sentence) in [
                 (
@@ -96,8 +96,8 @@ fn a_customer_chooses_on_a_phone_and_the_smith_takes_the_answer() {
             page.enter("weight of the head", "1.15 kg");
             page.wait_for_text("weight 1.150 kg instead of 1.122 kg");
             page.press("button", "Send this answer");
-            let answer = handed_out(page, "The answer’s link");
-            let said = code(page, "QR code of The answer’s link");
+            let answer = handed_out(page, "the answer’s link");
+            let said = code(page, "QR code of the answer’s link");
             assert!(said.is_some_and(|said| said.ends_with(&answer)));
             answer
         });
@@ -153,7 +153,7 @@ fn an_end_that_cannot_be_had_is_said_to_the_smith_before_a_link_is_made() {
         });
         assert_ne!(page.value("weight to"), "4.000 kg");
         page.press("button", "Copy the customer’s link");
-        let link = handed_out(page, "The customer’s link");
+        let link = handed_out(page, "the customer’s link");
         assert!(link.starts_with("#A"), "{link}");
     });
 }
@@ -171,8 +171,8 @@ fn a_link_that_is_too_long_for_a_code_says_so() {
         });
         page.press("button", "for the customer …");
         page.press("button", "Copy the customer’s link");
-        handed_out(page, "The customer’s link");
-        page.wait_for_text("There is no code for a phone: The customer’s link is too long");
+        handed_out(page, "the customer’s link");
+        page.wait_for_text("There is no code for a phone: the customer’s link is too long for one that a phone reads. A shorter note makes room for it.");
     });
 }
 
@@ -184,7 +184,7 @@ fn a_note_with_markup_is_shown_as_text() {
         page.write("note", NOTE);
         page.press("button", "for the customer …");
         page.press("button", "Copy the customer’s link");
-        handed_out(page, "The customer’s link")
+        handed_out(page, "the customer’s link")
     });
     browse_from_nothing("markup is text", View::desktop(), |page| {
         page.load(&link);
@@ -220,7 +220,7 @@ fn no_rule_of_accessibility_is_broken_for_customer_or_smith() {
             page.load(&link);
             page.wait_for_text("what you may choose");
             page.press("button", "Send this answer");
-            page.wait_for("textbox", "The answer’s link");
+            page.wait_for("textbox", "the answer’s link");
             page.rest(|| page.text());
             let mut found = page.broken_rules();
             page.load("");
