@@ -323,6 +323,12 @@ impl Workspace {
 
     /// Puts `design` in the place of the present one, as a step called `name`.
     pub fn replace(self, name: String, design: Design) {
+        self.merge(name, design);
+        self.in_hand.set(None);
+    }
+
+    /// As [`Self::replace`], and what is in hand stays there.
+    pub fn merge(self, name: String, design: Design) {
         self.keep();
         let before = self.standing();
         if before.design != design {
@@ -331,7 +337,11 @@ impl Workspace {
             self.history
                 .update(|history| history.note(name, before, self.journal.sheet()));
         }
-        self.in_hand.set(None);
+    }
+
+    /// Whether a row of edits is open.
+    pub fn is_editing(self) -> bool {
+        self.session.with(Option::is_some)
     }
 
     /// Puts `design` onto a sheet of its own, as a step called `name`: the present one stays what it is on the rack.

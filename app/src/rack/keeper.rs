@@ -34,6 +34,18 @@ pub struct Keeper {
     /// Whether something is being taken up, and whether more came meanwhile.
     busy: StoredValue<bool>,
     again: StoredValue<bool>,
+    /// What is to come onto a sheet when the row of edits there has ended.
+    put_off: StoredValue<Option<Join>>,
+}
+
+/// What another tab did to the head of a sheet.
+#[derive(Clone)]
+struct Join {
+    sheet: usize,
+    /// What was taken up.
+    took: Design,
+    /// What stands on the rack.
+    there: Box<Design>,
 }
 
 /// The keeper of the page, begun by whoever asks first.
@@ -53,6 +65,7 @@ pub fn open(workspace: Workspace) -> Keeper {
                 trouble: RwSignal::new(None),
                 busy: StoredValue::new(false),
                 again: StoredValue::new(false),
+                put_off: StoredValue::new(None),
             };
             provide_context(keeper);
             keeper.listen();
@@ -61,6 +74,11 @@ pub fn open(workspace: Workspace) -> Keeper {
                 workspace.journal.noted.track();
                 if keeper.changed.with_untracked(Option::is_some) {
                     later.start(REST, move || keeper.take_up());
+                }
+            });
+            Effect::new(move || {
+                if !workspace.is_editing() {
+                    keeper.join();
                 }
             });
             // What is under way when the page goes may still arrive; the note is there in any case.
@@ -184,7 +202,7 @@ impl Keeper {
     /// What was noted of `sheet` stands on the rack.
     fn stands(self, sheet: usize, work: &Work, taken: &Taken, lasts: bool) {
         let journal = self.workspace.journal;
-        let joined_with = taken.joined.as_deref();
+        let joined_with = taken.joined.clone();
         journal.taken(sheet, work, &taken.stands, joined_with.is_some(), lasts);
         if let Some(name) = taken.copied.clone() {
             if sheet == journal.sheet() {
@@ -195,12 +213,27 @@ impl Keeper {
         if let (Some(there), Ok(took)) = (joined_with, Design::from_json(&work.design))
             && sheet == journal.sheet()
         {
-            // More may have been done here meanwhile; where that is to the same, the next taking up finds two hammers.
-            let here = self.workspace.design.get_untracked();
-            if let Some(design) = joined(&Parts::of(&took), &here, there) {
-                self.workspace
-                    .replace("what another tab did".to_owned(), design);
+            self.put_off.set_value(Some(Join { sheet, took, there }));
+            if !untrack(|| self.workspace.is_editing()) {
+                self.join();
             }
+        }
+    }
+
+    /// Brings what another tab did onto the sheet, if that is still in front.
+    fn join(self) {
+        let Some(Join { sheet, took, there }) =
+            self.put_off.try_update_value(Option::take).flatten()
+        else {
+            return;
+        };
+        // More may have been done here meanwhile; where that is to the same, the next taking up finds two hammers.
+        let here = self.workspace.design.get_untracked();
+        if sheet == self.workspace.journal.sheet()
+            && let Some(design) = joined(&Parts::of(&took), &here, &there)
+        {
+            self.workspace
+                .merge("what another tab did".to_owned(), design);
         }
     }
 
