@@ -417,7 +417,7 @@ fn costs_that_cannot_be_are_refused_with_a_sentence() {
         &costs(),
         Wanted::Wage(cents(-5)),
         &expect![
-            "The wanted wage is -0.05. It must be at least 0.01 and at most 100000.00 for an hour."
+            "The wanted wage is −0.05. It must be at least 0.01 and at most 100000.00 for an hour."
         ],
     );
     check_refused(
