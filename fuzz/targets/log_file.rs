@@ -20,7 +20,8 @@ fuzz_target!(|bytes: &[u8]| {
             let again = Log::from_json(&text).unwrap_or_else(|error| panic!("{error}\n{text}"));
             assert_eq!(again.builds.len(), log.builds.len(), "{text}");
             assert_eq!(again.unread.len(), log.unread.len(), "{text}");
-            let csv = Log::from_csv(&log.to_csv()).unwrap_or_else(|error| panic!("{error}\n{text}"));
+            let csv =
+                Log::from_csv(&log.to_csv()).unwrap_or_else(|error| panic!("{error}\n{text}"));
             for (build, read) in log.builds.iter().zip(&csv.builds) {
                 assert_eq!((&build.steps, &build.events), (&read.steps, &read.events));
             }
@@ -28,7 +29,12 @@ fuzz_target!(|bytes: &[u8]| {
                 assert!(!note.to_string().is_empty());
             }
             let learned = learn(&log.builds);
-            assert!(learned.lines.iter().all(|line| line.mean.is_finite() && line.spread.is_finite()));
+            assert!(
+                learned
+                    .lines
+                    .iter()
+                    .all(|line| line.mean.is_finite() && line.spread.is_finite())
+            );
             let _ = minutes(&log.builds).curve();
         }
     }
