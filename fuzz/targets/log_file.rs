@@ -22,7 +22,8 @@ fuzz_target!(|bytes: &[u8]| {
             assert_eq!(again.unread.len(), log.unread.len(), "{text}");
             let csv =
                 Log::from_csv(&log.to_csv()).unwrap_or_else(|error| panic!("{error}\n{text}"));
-            for (build, read) in log.builds.iter().zip(&csv.builds) {
+            // Both write a size to the last figure that a file has of it.
+            for (build, read) in again.builds.iter().zip(&csv.builds) {
                 assert_eq!((&build.steps, &build.events), (&read.steps, &read.events));
             }
             for note in log.builds.iter().flat_map(|build| build.story().notes) {
