@@ -11,8 +11,10 @@ fuzz_target!(|bytes: &[u8]| {
         // It is given back as it stands.
         Err(unread) => assert_eq!(unread.text, text),
         Ok(slip) => {
-            let again = Slip::from_json(&slip.to_json());
-            assert_eq!(again.as_ref().ok(), Some(&slip));
+            // Written once, a length has no more figures than a file takes; from then on it stays as it is.
+            let once = Slip::from_json(&slip.to_json());
+            let once = once.unwrap_or_else(|unread| panic!("{}", unread.reason));
+            assert_eq!(Slip::from_json(&once.to_json()).as_ref().ok(), Some(&once));
         }
     }
     if let Some(work) = Work::from_json(&text) {
