@@ -71,12 +71,11 @@ impl Seen {
     }
 }
 
-/// What was followed last, as signals of its own: the same values as of the head in front, at times a little older.
+/// What was followed last, as signals of its own: the same values as of the head in front, at times a little older. They
+/// live as long as those in front, so that what is fetched for a sheet that was left meanwhile still finds them.
 #[derive(Clone, Copy)]
 struct Followed {
-    design: RwSignal<Design>,
-    fitted: RwSignal<Option<Fitted>>,
-    moved: RwSignal<Option<Dim>>,
+    seen: Seen,
     sound: RwSignal<Solid>,
     problems: RwSignal<Vec<DesignError>>,
     properties: RwSignal<MassProperties>,
@@ -84,26 +83,36 @@ struct Followed {
 }
 
 impl Followed {
-    fn of(seen: Seen) -> Self {
+    fn of(front: Seen) -> Self {
+        let sound = RwSignal::new(front.sound.get_untracked());
+        let problems = RwSignal::new(front.problems.get_untracked());
+        let properties = RwSignal::new(front.properties.get_untracked());
+        let holdings = RwSignal::new(front.holdings.get_untracked());
         Self {
-            design: RwSignal::new(seen.design.get_untracked()),
-            fitted: RwSignal::new(seen.fitted.get_untracked()),
-            moved: RwSignal::new(seen.moved.get_untracked()),
-            sound: RwSignal::new(seen.sound.get_untracked()),
-            problems: RwSignal::new(seen.problems.get_untracked()),
-            properties: RwSignal::new(seen.properties.get_untracked()),
-            holdings: RwSignal::new(seen.holdings.get_untracked()),
+            seen: Seen {
+                design: RwSignal::new(front.design.get_untracked()),
+                fitted: RwSignal::new(front.fitted.get_untracked()),
+                moved: RwSignal::new(front.moved.get_untracked()),
+                sound: Memo::new(move |_| sound.get()),
+                problems: Memo::new(move |_| problems.get()),
+                properties: Memo::new(move |_| properties.get()),
+                holdings: Memo::new(move |_| holdings.get()),
+            },
+            sound,
+            problems,
+            properties,
+            holdings,
         }
     }
 
-    fn follow(self, seen: Seen) {
-        self.fitted.set(seen.fitted.get_untracked());
-        self.moved.set(seen.moved.get_untracked());
-        self.sound.set(seen.sound.get_untracked());
-        self.problems.set(seen.problems.get_untracked());
-        self.properties.set(seen.properties.get_untracked());
-        self.holdings.set(seen.holdings.get_untracked());
-        self.design.set(seen.design.get_untracked());
+    fn follow(self, front: Seen) {
+        self.seen.fitted.set(front.fitted.get_untracked());
+        self.seen.moved.set(front.moved.get_untracked());
+        self.sound.set(front.sound.get_untracked());
+        self.problems.set(front.problems.get_untracked());
+        self.properties.set(front.properties.get_untracked());
+        self.holdings.set(front.holdings.get_untracked());
+        self.seen.design.set(front.design.get_untracked());
     }
 }
 
@@ -172,15 +181,15 @@ impl Chase {
 impl Workspace {
     /// This workspace for what may lag behind a drag: it says the same otherwise.
     pub fn behind(self) -> Self {
-        let followed = self.chase.followed;
+        let seen = self.chase.followed.seen;
         Self {
-            design: followed.design,
-            fitted: followed.fitted,
-            moved: followed.moved,
-            sound: Memo::new(move |_| followed.sound.get()),
-            problems: Memo::new(move |_| followed.problems.get()),
-            properties: Memo::new(move |_| followed.properties.get()),
-            holdings: Memo::new(move |_| followed.holdings.get()),
+            design: seen.design,
+            fitted: seen.fitted,
+            moved: seen.moved,
+            sound: seen.sound,
+            problems: seen.problems,
+            properties: seen.properties,
+            holdings: seen.holdings,
             ..self
         }
     }
