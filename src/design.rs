@@ -20,6 +20,7 @@ mod dim;
 mod edit;
 mod error;
 mod file;
+mod hand;
 mod hold;
 mod proportion;
 mod purpose;

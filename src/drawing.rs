@@ -20,6 +20,8 @@
 //! ISO 129-1 (closed filled arrows, value above the line and read from below or from the right,
 //! sizes that follow from others in brackets).
 
+use serde::{Deserialize, Serialize};
+
 use crate::design::{Design, Dim, Part};
 use crate::mass::MassProperties;
 use crate::numeric::order::sort_few;
@@ -34,10 +36,12 @@ mod face;
 mod frame;
 mod laid;
 mod layout;
+mod looks;
 mod pein;
 mod place;
 mod profile;
 mod svg;
+mod trace;
 mod value;
 
 pub use cut::{BESIDE_MM, Cut, Level, Way, cut};
@@ -46,7 +50,9 @@ pub use laid::{
     Laid, LaidShape, LaidSize, LaidText, Mark, Note, Rect, Segment, Setting, Still, Style,
 };
 pub use layout::layout;
+pub use looks::{Look, Looks, samples};
 pub use svg::{svg, svg_body};
+pub use trace::{Said, Trace, Traced};
 pub use value::{Number, State, Value, number};
 
 /// A point of a view in mm: first to the right, second up.
@@ -64,7 +70,7 @@ pub enum View {
 }
 
 /// How the views are arranged.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Projection {
     /// What is seen from a side stands on that side.
     #[default]
@@ -127,7 +133,7 @@ pub struct Drawing {
 }
 
 /// Which sizes stand on the sheet.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Show {
     /// The sizes that are always there.
     pub base: Base,
@@ -138,7 +144,7 @@ pub struct Show {
 }
 
 /// The sizes that are always there.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Base {
     /// Every one.
     All,

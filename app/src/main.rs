@@ -53,6 +53,7 @@ mod swing;
 mod terms;
 mod theme;
 mod top;
+mod tracer;
 mod turned;
 mod ways;
 mod words;

@@ -2,9 +2,9 @@
 
 use super::fitting::fit;
 use super::history::Standing;
-use headwright::design::{Design, Dim, Edit, Hold, Quantity, Range};
+use headwright::design::{Design, Dim, Edit, Hold, Quantity};
 use headwright::fit::Effort;
-use headwright::units::{Length, Measure};
+use headwright::units::Length;
 
 /// The standing after `edit` on `start`.
 ///
@@ -12,17 +12,15 @@ use headwright::units::{Length, Measure};
 /// dimension alone; its design is shown, whatever the outcome. A head that cannot be stays as it
 /// was edited, so that [`Design::build`] can say why; so does one that the fit is not yet there for.
 pub fn settle(start: &Standing, edit: &Edit, effort: Effort) -> Standing {
-    let mut design = match edit {
+    let design = match edit {
         Edit::Hold(Quantity::Mass | Quantity::ToolMass, Some(_)) => {
             hold_mass(&start.design, edit.clone())
         }
+        Edit::Set(dim, size) => start.design.put(*dim, *size),
         _ => start.design.apply(edit.clone()),
     };
     let moved = match edit {
-        Edit::Set(dim, size) => {
-            widen(&mut design, *dim, *size);
-            Some(*dim)
-        }
+        Edit::Set(dim, _) => Some(*dim),
         _ => None,
     };
     match edit {
@@ -114,23 +112,10 @@ fn hold_mass(design: &Design, edit: Edit) -> Design {
     held.apply(Edit::hold(Quantity::Balance, middle))
 }
 
-/// The limits of a free dimension follow the smith who goes beyond them.
-fn widen(design: &mut Design, dim: Dim, size: Measure) {
-    let leader = design.leader(dim);
-    if let Some(Range { low, high }) = design.free.get_mut(&leader) {
-        if size.number() < low.number() {
-            *low = size;
-        }
-        if size.number() > high.number() {
-            *high = size;
-        }
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
-    use headwright::design::{Part, Side, Size, starter};
+    use headwright::design::{Part, Range, Side, Size, starter};
     use headwright::mass::mass_properties;
     use headwright::units::Mass;
 

@@ -19,11 +19,13 @@ use headwright::units::System;
 mod drag;
 mod hand;
 mod ink;
+mod looks;
 pub mod measure;
 mod pane;
 mod projection;
 mod section;
 mod size;
+mod tracing;
 
 /// From this width on the sheet is laid out for a desk, px.
 const DESK: f64 = 600.0;
@@ -103,8 +105,10 @@ pub fn Sheet(
             },
         )
     });
-    let laid: Memo<Laid> = Memo::new(move |_| {
-        drawing.with(|drawing| setting.with(|setting| layout(drawing, setting)))
+    let laid: Memo<Laid> = Memo::new(move |before: Option<&Laid>| match before {
+        // Another drawing is in front.
+        Some(before) if workspace.traced.get() => before.clone(),
+        _ => drawing.with(|drawing| setting.with(|setting| layout(drawing, setting))),
     });
     let extent = Memo::new(move |_| laid.with(|laid| [laid.width, laid.height]));
     // What answers a press stays where it is while one size is dragged: nothing else can be pressed then.
@@ -126,7 +130,7 @@ pub fn Sheet(
         }
     });
     hand::give_back_focus(in_hand, taken_here);
-    drag::put_back_by_escape(workspace, grip);
+    let drag = drag::Drag::new(workspace, grip, setting, laid, board);
     let seize = Callback::new(move |(dim, event): (Dim, PointerEvent)| {
         let Some(board) = board.get_untracked() else {
             return;
@@ -136,10 +140,7 @@ pub fn Sheet(
             f64::from(event.client_x()) - frame.left(),
             f64::from(event.client_y()) - frame.top(),
         ];
-        let held = laid.with_untracked(|laid| {
-            setting.with_untracked(|setting| drag::grip(workspace, &event, dim, at, laid, setting))
-        });
-        grip.set(held);
+        drag.seize(&event, dim, at);
     });
     let hand = Memo::new(move |_| {
         let field = laid.with(|laid| laid.field)?;
@@ -171,7 +172,7 @@ pub fn Sheet(
                 on:touchstart=move |event: TouchEvent| {
                     if event.touches().length() > 1 {
                         // A second finger draws nearer: what the first has dragged goes back.
-                        drag::let_go(workspace, grip, false);
+                        drag.let_go(false);
                     }
                     look.touch(&event);
                 }
@@ -184,6 +185,7 @@ pub fn Sheet(
             >
             <div
                 class="board"
+                class:traced=workspace.traced
                 node_ref=board
                 style:height=move || format!("{}px", extent.get()[1])
                 style:width=move || {
@@ -208,7 +210,7 @@ pub fn Sheet(
                             }
                         })
                         take=take
-                        grip=grip
+                        drag=drag
                         dragged=dragged
                         seize=seize
                     />

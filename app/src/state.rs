@@ -3,6 +3,7 @@
 //! One way: an [`Edit`] changes the design, the memos follow, the screens show. The sheet keeps
 //! the last sound head while the design is being typed into something that cannot be.
 
+use leptos::leptos_dom::helpers::TimeoutHandle;
 use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
@@ -13,6 +14,7 @@ use super::journal::{Entered, Journal};
 use super::keep::Opened;
 use super::settle::{concerns_the_head, fitted, holds_something, look, settle};
 use super::theme::Theme;
+use super::tracer::Tracer;
 use super::words;
 use headwright::bar::Bar;
 use headwright::design::{Design, DesignError, Dim, Edit, Part, Quantity, bounds};
@@ -22,6 +24,7 @@ use headwright::solid::Solid;
 use headwright::units::{Length, Mass, Measure, Rule, System};
 
 mod chase;
+mod slide;
 mod steps;
 
 use chase::{Chase, Seen};
@@ -84,6 +87,8 @@ struct Session {
     edit: Edit,
     /// Whether a fit was overdue before.
     overdue: bool,
+    /// Whether the thread that draws has settled it: how the fit went is not known here.
+    traced: bool,
 }
 
 /// The design in work and all that follows from it.
@@ -133,10 +138,16 @@ pub struct Workspace {
     pub offered: RwSignal<Vec<Offered>>,
     /// What is on the sheet, on its way to the rack.
     pub journal: Journal,
+    /// The thread that fits and draws while a size is dragged.
+    pub tracer: Tracer,
+    /// Whether its drawing is in front, and the sheet's own rests.
+    pub traced: RwSignal<bool>,
     history: RwSignal<History>,
     session: RwSignal<Option<Session>>,
     /// Whether the head was changed, with something held, before the fit was there.
     overdue: StoredValue<bool>,
+    /// What happens when the finger that drags rests.
+    rest: StoredValue<Option<TimeoutHandle>>,
     chase: Chase,
 }
 
@@ -176,9 +187,12 @@ impl Workspace {
             notice: RwSignal::new(notice),
             offered: RwSignal::new(offered),
             journal,
+            tracer: Tracer::new(),
+            traced: RwSignal::new(false),
             history: RwSignal::new(History::default()),
             session: RwSignal::new(None),
             overdue: StoredValue::new(false),
+            rest: StoredValue::new(None),
             chase: Chase::new(front),
         }
     }
@@ -201,6 +215,7 @@ impl Workspace {
         Self {
             system: self.system,
             theme: self.theme,
+            tracer: self.tracer,
             ..other
         }
     }
@@ -223,6 +238,7 @@ impl Workspace {
                 return;
             }
             self.fit_file.set(Arrival::Here);
+            self.tracer.start_when_idle();
             let now = self.standing();
             if holds_something(&now.design) {
                 self.stand(if self.overdue.get_value() {
@@ -257,15 +273,31 @@ impl Workspace {
         if self.session.with_untracked(shown) {
             return;
         }
-        let start = self
-            .session
-            .with_untracked(|s| s.as_ref().map(|s| s.start.clone()))
-            .unwrap_or_else(|| self.standing());
+        let start = self.before_session();
+        let after = settle(&start, &edit, Effort::Quick);
+        self.stand_edited(subject, edit, start, after, false);
+    }
+
+    /// How everything stood before the present row of edits.
+    fn before_session(self) -> Standing {
+        let start = |s: &Option<Session>| s.as_ref().map(|s| s.start.clone());
+        let start = self.session.with_untracked(start);
+        start.unwrap_or_else(|| self.standing())
+    }
+
+    /// Shows what `edit` of `subject` made of `start`, as a row of edits or the next of one.
+    fn stand_edited(
+        self,
+        subject: &str,
+        edit: Edit,
+        start: Standing,
+        after: Standing,
+        traced: bool,
+    ) {
         let before = self
             .session
             .with_untracked(|s| s.as_ref().map(|s| s.overdue));
         let overdue = before.unwrap_or_else(|| self.overdue.get_value());
-        let after = settle(&start, &edit, Effort::Quick);
         let name = words::step(&start.design, &edit, self.system.get_untracked());
         if concerns_the_head(&start.design, &edit) {
             self.fit_when_there();
@@ -277,6 +309,7 @@ impl Workspace {
             start,
             edit,
             overdue,
+            traced,
         }));
     }
 
@@ -287,7 +320,7 @@ impl Workspace {
 
     /// Keeps what is shown: from here on it is one step that can be undone.
     pub fn keep(self) {
-        self.chase.slide(false);
+        self.lift();
         let Some(session) = self.session.try_update(Option::take).flatten() else {
             return;
         };
@@ -307,11 +340,11 @@ impl Workspace {
 
     /// Puts back what stood before the present row of edits.
     pub fn put_back(self) {
-        self.chase.slide(false);
         if let Some(session) = self.session.try_update(Option::take).flatten() {
             self.overdue.set_value(session.overdue);
             self.stand(session.start);
         }
+        self.lift();
     }
 
     /// Makes `edit` and keeps it.
@@ -342,6 +375,11 @@ impl Workspace {
     /// Whether a row of edits is open.
     pub fn is_editing(self) -> bool {
         self.session.with(Option::is_some)
+    }
+
+    /// The same, asked once.
+    pub fn is_editing_now(self) -> bool {
+        self.session.with_untracked(Option::is_some)
     }
 
     /// Puts `design` onto a sheet of its own, as a step called `name`: the present one stays what it is on the rack.
@@ -486,23 +524,19 @@ impl Workspace {
         self.show_size(dim, stepped);
     }
 
-    /// Gives `dim` the value on the rule, or on the half degree, nearest to `number`, inside its bounds.
-    pub fn slide(self, dim: Dim, number: f64) {
-        let Some(size) = self.chase.design().with_untracked(|d| d.size(dim)) else {
-            return;
-        };
+    /// What `dim` becomes at `number`: the value on the rule, or on the half degree, nearest to it, inside its bounds.
+    pub fn on_the_rule(self, dim: Dim, number: f64) -> Option<Measure> {
+        let size = self.chase.design().with_untracked(|d| d.size(dim))?;
         let limits = bounds(dim);
         let to =
             |division: f64| ((number / division).round() * division).clamp(limits.low, limits.high);
-        let slid = match size {
+        Some(match size {
             Measure::Length(length) => {
                 let notation = written_in(length.notation(), self.system.get_untracked());
                 Length::new(to(self.division().in_mm()), notation).into()
             }
             Measure::Angle(_) => size.with_number(to(HALF_DEGREE)),
-        };
-        self.chase.slide(true);
-        self.show_size(dim, slid);
+        })
     }
 
     /// `length` moved by `count` divisions of the rule, onto the rule, in the notation that is shown.

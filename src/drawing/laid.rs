@@ -1,11 +1,13 @@
 //! What a laid-out sheet consists of, px.
 
+use serde::{Deserialize, Serialize};
+
 use super::dimension::Key;
 use super::value::{State, Value};
 use super::{Point, Projection, Show, Stroke};
 
 /// What the sheet is read on.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Style {
     /// In the hand: one view, or all three without sizes; larger figures.
     Phone,
@@ -16,7 +18,7 @@ pub enum Style {
 }
 
 /// What is to be laid out.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Setting {
     /// Width of the sheet, px.
     pub width: f64,
@@ -39,7 +41,7 @@ pub struct Setting {
 
 /// How large the views are drawn and where they stand. Kept while a size is dragged, so that the sheet stands still and
 /// an arrow stays under the finger.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Still {
     /// Pixels to the millimetre.
     pub scale: f64,

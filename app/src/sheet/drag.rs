@@ -1,11 +1,13 @@
 //! A size dragged where it stands: the arrow stays under the finger, and the others follow as the holds will have it.
 
 use leptos::ev;
+use leptos::html::Div;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 use web_sys::{HtmlElement, PointerEvent};
 
 use super::super::state::Workspace;
+use super::tracing::Tracing;
 use headwright::design::{Dim, Edit};
 use headwright::drawing::{Key, Laid, LaidSize, Point, Segment, Setting, Still, draw, layout};
 use headwright::units::Measure;
@@ -92,7 +94,7 @@ fn pull(size: &LaidSize, at: Point, larger: Option<&LaidSize>, scale: f64, lengt
 }
 
 /// Takes hold of `dim` at `at` on the board.
-pub fn grip(
+fn grip(
     workspace: Workspace,
     event: &PointerEvent,
     dim: Dim,
@@ -132,67 +134,125 @@ fn client(event: &PointerEvent) -> Point {
     [f64::from(event.client_x()), f64::from(event.client_y())]
 }
 
-/// Follows the pointer that holds `grip`.
-pub fn follow(workspace: Workspace, grip: RwSignal<Option<Grip>>, event: &PointerEvent) {
-    let Some(mut held) = grip.get_untracked() else {
-        return;
-    };
-    if held.pointer != event.pointer_id() || held.given_up {
-        return;
+/// Sizes dragged on a sheet.
+#[derive(Clone, Copy)]
+pub struct Drag {
+    workspace: Workspace,
+    /// The size under the finger.
+    grip: RwSignal<Option<Grip>>,
+    /// How the sheet is laid out.
+    setting: Memo<Setting>,
+    /// The sheet.
+    laid: Memo<Laid>,
+    tracing: Tracing,
+}
+
+impl Drag {
+    /// On the sheet `laid`, laid out by `setting`, which asks `grip` how it stands; drawn over `board`.
+    pub fn new(
+        workspace: Workspace,
+        grip: RwSignal<Option<Grip>>,
+        setting: Memo<Setting>,
+        laid: Memo<Laid>,
+        board: NodeRef<Div>,
+    ) -> Self {
+        let drag = Self {
+            workspace,
+            grip,
+            setting,
+            laid,
+            tracing: Tracing::new(workspace, board),
+        };
+        drag.put_back_by_escape();
+        drag
     }
-    if event.buttons() == 0 {
-        // It was let go where nothing was listening.
-        let_go(workspace, grip, true);
-        return;
+
+    /// Puts `dim` under the finger, at `at` on the board.
+    pub fn seize(self, event: &PointerEvent, dim: Dim, at: Point) {
+        let held = self.laid.with_untracked(|laid| {
+            let setting = self.setting.get_untracked();
+            grip(self.workspace, event, dim, at, laid, &setting)
+        });
+        self.grip.set(held);
+        self.tracing.prepare();
     }
-    let now = client(event);
-    let way = [0, 1].map(|k| now[k] - held.from[k]);
-    if !held.moved {
-        if way[0].hypot(way[1]) < SLACK {
+
+    /// Follows the pointer that holds a size.
+    pub fn follow(self, event: &PointerEvent) {
+        let Some(mut held) = self.grip.get_untracked() else {
+            return;
+        };
+        if held.pointer != event.pointer_id() || held.given_up {
             return;
         }
-        held.moved = true;
-        grip.set(Some(held));
-        workspace.keep();
-        let target = event.current_target();
-        if let Some(button) = target.and_then(|target| target.dyn_into::<HtmlElement>().ok()) {
-            // A pointer that is gone by now ends the drag by itself.
-            let _ = button.set_pointer_capture(held.pointer);
+        if event.buttons() == 0 {
+            // It was let go where nothing was listening.
+            self.let_go(true);
+            return;
+        }
+        let now = client(event);
+        let way = [0, 1].map(|k| now[k] - held.from[k]);
+        if !held.moved {
+            if way[0].hypot(way[1]) < SLACK {
+                return;
+            }
+            held.moved = true;
+            self.grip.set(Some(held));
+            self.workspace.keep();
+            let target = event.current_target();
+            if let Some(button) = target.and_then(|target| target.dyn_into::<HtmlElement>().ok()) {
+                // A pointer that is gone by now ends the drag by itself.
+                let _ = button.set_pointer_capture(held.pointer);
+            }
+            let extent = self.laid.with_untracked(|laid| [laid.width, laid.height]);
+            self.tracing
+                .begin(held.dim, &self.setting.get_untracked(), extent);
+        }
+        event.prevent_default();
+        let number = held.start + held.pull.of(way);
+        if let Some(size) = self.workspace.on_the_rule(held.dim, number) {
+            self.tracing.slide(held.dim, size);
         }
     }
-    event.prevent_default();
-    workspace.slide(held.dim, held.start + held.pull.of(way));
-}
 
-/// Escape puts back what is being dragged.
-pub fn put_back_by_escape(workspace: Workspace, grip: RwSignal<Option<Grip>>) {
-    let listening = window_event_listener(ev::keydown, move |event| {
-        let held = grip
-            .get_untracked()
-            .filter(|held| held.moved && !held.given_up);
-        if let (Some(held), "Escape") = (held, event.key().as_str()) {
-            workspace.put_back();
-            grip.set(Some(Grip {
-                given_up: true,
-                ..held
-            }));
-        }
-    });
-    on_cleanup(move || listening.remove());
-}
-
-/// Lets go: what was dragged is kept as one step, or put back. Says whether it had moved.
-pub fn let_go(workspace: Workspace, grip: RwSignal<Option<Grip>>, keeps: bool) -> bool {
-    let Some(held) = grip.get_untracked() else {
-        return false;
-    };
-    match (held.moved && !held.given_up, keeps) {
-        (true, true) => workspace.keep(),
-        (true, false) => workspace.put_back(),
-        (false, _) => {}
+    /// Escape puts back what is being dragged.
+    fn put_back_by_escape(self) {
+        let listening = window_event_listener(ev::keydown, move |event| {
+            let held = self.grip.get_untracked();
+            let held = held.filter(|held| held.moved && !held.given_up);
+            if let (Some(held), "Escape") = (held, event.key().as_str()) {
+                self.tracing.end();
+                self.workspace.put_back();
+                self.grip.set(Some(Grip {
+                    given_up: true,
+                    ..held
+                }));
+            }
+        });
+        on_cleanup(move || listening.remove());
     }
-    grip.set(None);
-    held.moved
+
+    /// Lets go: what was dragged is kept as one step, or put back. Says whether it had moved.
+    pub fn let_go(self, keeps: bool) -> bool {
+        let Some(held) = self.grip.get_untracked() else {
+            return false;
+        };
+        let workspace = self.workspace;
+        let last = self.tracing.end();
+        match (held.moved && !held.given_up, keeps) {
+            (true, true) => {
+                let size = last.and_then(|number| workspace.on_the_rule(held.dim, number));
+                if let Some(size) = size {
+                    workspace.slide(held.dim, size);
+                }
+                workspace.keep();
+            }
+            (true, false) => workspace.put_back(),
+            (false, _) => {}
+        }
+        self.grip.set(None);
+        held.moved
+    }
 }
 
 #[cfg(test)]

@@ -4,9 +4,8 @@ use leptos::prelude::*;
 
 use web_sys::PointerEvent;
 
-use super::super::state::Workspace;
 use super::super::stepper::Was;
-use super::drag::{self, Grip};
+use super::drag::Drag;
 use super::id_of;
 use headwright::design::Dim;
 use headwright::drawing::{Key, LaidSize, Rect, Segment};
@@ -23,18 +22,17 @@ pub fn Size(
     laid: Signal<Option<LaidSize>>,
     /// Takes it in hand.
     take: Callback<Dim>,
-    /// The size under the finger.
-    grip: RwSignal<Option<Grip>>,
+    /// How sizes are dragged.
+    drag: Drag,
     /// The size that is being dragged.
     #[prop(into)]
     dragged: Signal<Option<Dim>>,
     /// Puts it under the finger.
     seize: Callback<(Dim, PointerEvent)>,
 ) -> impl IntoView {
-    let workspace = Workspace::here();
     // The press that ends a drag is none.
     let done = StoredValue::new(false);
-    let end = move |keeps: bool| done.set_value(drag::let_go(workspace, grip, keeps));
+    let end = move |keeps: bool| done.set_value(drag.let_go(keeps));
     let upright = move || {
         laid.with(|laid| {
             laid.as_ref()
@@ -61,7 +59,7 @@ pub fn Size(
                     take.run(dim);
                 }
             });
-            let moved = move |event: PointerEvent| drag::follow(workspace, grip, &event);
+            let moved = move |event: PointerEvent| drag.follow(&event);
             let grips =
                 Memo::new(move |_| laid.with(|laid| laid.as_ref().map(grips).unwrap_or_default()));
             let is_dragged = move || dragged.get() == Some(dim);

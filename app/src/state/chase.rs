@@ -1,9 +1,10 @@
-//! While a size is dragged the drawing and the numbers move in every frame; what costs more than a frame has follows when
-//! the browser has time, and at the latest when the finger lifts.
+//! While a size is dragged the drawing and the numbers move in every frame. What costs more than a frame has follows
+//! when the browser has time for it, or else when the finger rests, and at the latest when it lifts.
 
 use std::time::Duration;
 
 use leptos::prelude::*;
+use leptos::task::{spawn_local, tick};
 
 use super::super::history::Standing;
 use super::super::holding::{Holding, holdings};
@@ -15,6 +16,8 @@ use headwright::solid::Solid;
 
 /// How long a browser that cannot tell when it is idle is left to draw.
 const PAUSE: Duration = Duration::from_millis(50);
+/// What follows is made between two frames only if it took no longer than this the last time, ms.
+const BETWEEN_FRAMES: f64 = 12.0;
 
 /// A design and what follows from it, as signals.
 #[derive(Clone, Copy)]
@@ -125,6 +128,10 @@ pub(super) struct Chase {
     slides: StoredValue<bool>,
     /// Whether something has yet to follow.
     waits: StoredValue<bool>,
+    /// Whether the browser was asked to say when it has time.
+    asked: StoredValue<bool>,
+    /// How long it took to follow the last time, ms.
+    cost: StoredValue<f64>,
 }
 
 impl Chase {
@@ -134,6 +141,8 @@ impl Chase {
             followed: Followed::of(front),
             slides: StoredValue::new(false),
             waits: StoredValue::new(false),
+            asked: StoredValue::new(false),
+            cost: StoredValue::new(0.0),
         }
     }
 
@@ -143,6 +152,11 @@ impl Chase {
         if !slides {
             self.catch_up();
         }
+    }
+
+    /// Whether a size is being dragged.
+    pub fn slides(self) -> bool {
+        self.slides.get_value()
     }
 
     /// The design in front.
@@ -158,24 +172,46 @@ impl Chase {
     /// Everything stands like this: at once in front, elsewhere as soon as there is time.
     pub fn stand(self, standing: Standing) {
         self.front.stand(standing);
-        let waits = self.waits.get_value();
         self.waits.set_value(true);
         if !self.slides.get_value() {
             self.catch_up();
-        } else if !waits {
-            let catch_up = move || self.catch_up();
-            if request_idle_callback_with_handle(catch_up).is_err() {
-                set_timeout(catch_up, PAUSE);
+        } else if !self.asked.get_value() {
+            self.asked.set_value(true);
+            let between = move || self.between_frames();
+            if request_idle_callback_with_handle(between).is_err() {
+                set_timeout(between, PAUSE);
             }
         }
     }
 
-    fn catch_up(self) {
-        if self.waits.try_get_value() == Some(true) {
-            self.waits.set_value(false);
-            self.followed.follow(self.front);
+    fn between_frames(self) {
+        // The page may be gone by now.
+        if self.asked.try_set_value(false).is_none()
+            && (!self.slides.get_value() || self.cost.get_value() <= BETWEEN_FRAMES)
+        {
+            self.catch_up();
         }
     }
+
+    /// Has everything follow.
+    pub fn catch_up(self) {
+        if self.waits.try_get_value() != Some(true) {
+            return;
+        }
+        self.waits.set_value(false);
+        let start = now();
+        self.followed.follow(self.front);
+        spawn_local(async move {
+            // Views are made anew before this goes on.
+            tick().await;
+            self.cost.try_set_value(now() - start);
+        });
+    }
+}
+
+/// Milliseconds since the page was opened; 0 where there is no clock.
+fn now() -> f64 {
+    window().performance().map_or(0.0, |clock| clock.now())
 }
 
 impl Workspace {

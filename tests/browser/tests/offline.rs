@@ -122,16 +122,16 @@ fn renew(copy: &Copy) {
 fn cutter(copy: &Copy) -> String {
     let names = fs::read_dir(&copy.0).expect("the built app").flatten();
     let mut names = names.filter_map(|entry| entry.file_name().into_string().ok());
-    let loader = names.find_map(|name| Some(name.strip_suffix("_loader.js")?.to_owned()));
-    let stem = loader.expect("a worker");
-    let hash = stem
-        .strip_prefix("headwright-cutter-")
-        .expect("a hash in its name");
+    let loader = names.find_map(|name| {
+        let stem = name.strip_suffix("_loader.js")?;
+        Some(stem.strip_prefix("headwright-cutter-")?.to_owned())
+    });
+    let hash = loader.expect("a worker with a hash in its name");
     assert!(
         hash.len() == 16 && hash.chars().all(|c| c.is_ascii_hexdigit()),
-        "{stem}"
+        "{hash}"
     );
-    stem
+    format!("headwright-cutter-{hash}")
 }
 
 fn is_newer(page: &Page) -> bool {

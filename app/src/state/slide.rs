@@ -1,0 +1,84 @@
+//! A size under the finger: drawn by a thread of its own where there is one, settled here as soon as the finger rests.
+
+use std::time::Duration;
+
+use leptos::prelude::*;
+
+use super::super::history::Standing;
+use super::super::settle::settle;
+use super::{Session, Workspace};
+use headwright::design::{Dim, Edit};
+use headwright::fit::Effort;
+use headwright::units::Measure;
+
+/// A finger that drags rests when it has not moved for this long.
+const REST: Duration = Duration::from_millis(150);
+
+impl Workspace {
+    /// Shows `dim` as it is dragged.
+    pub fn slide(self, dim: Dim, size: Measure) {
+        self.chase.slide(true);
+        self.traced.set(false);
+        self.show_size(dim, size);
+        self.rest_later();
+    }
+
+    /// Shows `dim` as it is dragged, and all sizes as the thread that draws has settled them.
+    pub fn slide_traced(self, dim: Dim, size: Measure, numbers: &[f64]) {
+        let start = self.before_session();
+        let Some(design) = start.design.put(dim, size).with_numbers(numbers) else {
+            self.slide(dim, size);
+            return;
+        };
+        self.chase.slide(true);
+        self.traced.set(true);
+        let after = Standing {
+            design,
+            fitted: self.standing().fitted,
+            moved: Some(dim),
+        };
+        self.stand_edited(&dim.to_string(), Edit::Set(dim, size), start, after, true);
+        self.rest_later();
+    }
+
+    /// As soon as the finger rests, all that can be said is said.
+    fn rest_later(self) {
+        let rested = move || {
+            if self.rest.try_set_value(None).is_none() && self.chase.slides() {
+                self.settle_traced();
+                self.chase.catch_up();
+            }
+        };
+        let later = set_timeout_with_handle(rested, REST).ok();
+        self.rest.update_value(|rest| {
+            if let Some(earlier) = std::mem::replace(rest, later) {
+                earlier.clear();
+            }
+        });
+    }
+
+    /// Settles here what the thread that draws has settled, and shows the sheet's own drawing of it.
+    fn settle_traced(self) {
+        let traced = |s: &Option<Session>| {
+            let session = s.as_ref().filter(|s| s.traced)?;
+            Some(settle(&session.start, &session.edit, Effort::Quick))
+        };
+        if let Some(after) = self.session.with_untracked(traced) {
+            self.stand(after);
+            self.session.update(|s| {
+                if let Some(session) = s {
+                    session.traced = false;
+                }
+            });
+        }
+        self.traced.set(false);
+    }
+
+    /// The finger has lifted, if one has dragged.
+    pub(super) fn lift(self) {
+        if self.chase.slides() {
+            self.settle_traced();
+        }
+        self.chase.slide(false);
+    }
+}

@@ -1,0 +1,199 @@
+//! The thread that fits and draws while a size is dragged (`tracer/`): the page's own has the finger and the numbers.
+//!
+//! Where there is none, or it is not there yet, a drag is worked out on the page as any other edit.
+
+use leptos::prelude::*;
+use leptos::reactive::owner::LocalStorage;
+use wasm_bindgen::prelude::*;
+use web_sys::js_sys::{Array, Object, Reflect};
+use web_sys::{Event, HtmlCanvasElement, MessageEvent, Worker};
+
+use headwright::drawing::{Looks, Said, Trace};
+
+/// What of the page names the script that starts the worker: the one of its own build, which `.ci/split` puts there.
+const NAMED: &str = "meta[name=tracer]";
+
+/// What is heard of a number: the sizes of the head as it is drawn, or nothing where a drawing cannot show all.
+type Heard = Callback<(f64, Option<Vec<f64>>)>;
+
+/// The thread that draws.
+#[derive(Clone, Copy)]
+pub struct Tracer {
+    line: StoredValue<Option<Line>, LocalStorage>,
+}
+
+/// The line to it.
+struct Line {
+    worker: Worker,
+    ready: bool,
+    /// Answers that are still to come of drags that are over.
+    stale: usize,
+    drag: Option<Drag>,
+    // What the worker calls; to be kept as long as it may call.
+    _heard: Closure<dyn FnMut(MessageEvent)>,
+    _failed: Closure<dyn FnMut(Event)>,
+}
+
+/// A drag that goes on.
+struct Drag {
+    hear: Heard,
+    /// The number that is being drawn.
+    drawn: Option<f64>,
+    /// The last one that was asked for meanwhile.
+    next: Option<f64>,
+}
+
+impl Tracer {
+    /// No thread yet.
+    pub fn new() -> Self {
+        Self {
+            line: StoredValue::new_local(None),
+        }
+    }
+
+    /// Starts the thread when the browser has time for it.
+    pub fn start_when_idle(self) {
+        let start = move || self.start();
+        if request_idle_callback_with_handle(start).is_err() {
+            set_timeout(start, std::time::Duration::from_secs(1));
+        }
+    }
+
+    fn start(self) {
+        if self.line.try_with_value(Option::is_some) != Some(false) {
+            return;
+        }
+        let named = document().query_selector(NAMED).ok().flatten();
+        let script = named.and_then(|meta| meta.get_attribute("content"));
+        let Some(worker) = script.and_then(|script| Worker::new(&script).ok()) else {
+            return;
+        };
+        let heard = Closure::<dyn FnMut(MessageEvent)>::new(move |event: MessageEvent| {
+            let said = event.data().as_string().as_deref().and_then(Said::read);
+            match said {
+                Some(Said::Ready) => self.with(|line| line.ready = true).unwrap_or_default(),
+                Some(Said::Drawn(numbers)) => self.answered(Some(numbers)),
+                Some(Said::Aside) => self.answered(None),
+                None => {}
+            }
+        });
+        let failed = Closure::<dyn FnMut(Event)>::new(move |_| self.broke());
+        worker.set_onmessage(Some(heard.as_ref().unchecked_ref()));
+        worker.set_onerror(Some(failed.as_ref().unchecked_ref()));
+        self.line.set_value(Some(Line {
+            worker,
+            ready: false,
+            stale: 0,
+            drag: None,
+            _heard: heard,
+            _failed: failed,
+        }));
+    }
+
+    fn with<T>(self, work: impl FnOnce(&mut Line) -> T) -> Option<T> {
+        self.line
+            .try_update_value(|line| line.as_mut().map(work))
+            .flatten()
+    }
+
+    /// Whether a drag may begin.
+    pub fn is_ready(self) -> bool {
+        self.with(|line| line.ready) == Some(true)
+    }
+
+    /// Begins a drag that is drawn on `canvas`, which has `ratio` dots to a pixel; `hear` hears of every number. Says
+    /// whether it could.
+    pub fn begin(
+        self,
+        trace: &Trace,
+        looks: &Looks,
+        canvas: &HtmlCanvasElement,
+        ratio: f64,
+        hear: Heard,
+    ) -> bool {
+        self.end();
+        let Ok(canvas) = canvas.transfer_control_to_offscreen() else {
+            return false;
+        };
+        let task = Object::new();
+        let fields = [
+            ("trace", JsValue::from_str(&trace.write())),
+            ("looks", JsValue::from_str(&looks.write())),
+            ("canvas", canvas.clone().into()),
+            ("ratio", JsValue::from_f64(ratio)),
+        ];
+        for (name, value) in fields {
+            // A plain object takes any field.
+            let _ = Reflect::set(&task, &JsValue::from_str(name), &value);
+        }
+        let sent = self.with(|line| {
+            let moved = Array::of1(&canvas);
+            line.worker.post_message_with_transfer(&task, &moved).ok()?;
+            line.drag = Some(Drag {
+                hear,
+                drawn: None,
+                next: None,
+            });
+            Some(())
+        });
+        sent.flatten().is_some()
+    }
+
+    /// Has the head drawn at `number`. While it draws only the last number that comes is kept.
+    pub fn draw(self, number: f64) {
+        self.with(|line| {
+            let Line { worker, drag, .. } = line;
+            if let Some(drag) = drag {
+                match drag.drawn {
+                    Some(_) => drag.next = Some(number),
+                    None => drag.ask(worker, number),
+                }
+            }
+        });
+    }
+
+    /// Ends the drag. The last number that was asked for, if it was not heard of, will not be.
+    pub fn end(self) -> Option<f64> {
+        self.with(|line| {
+            let drag = line.drag.take()?;
+            line.stale += usize::from(drag.drawn.is_some());
+            drag.next.or(drag.drawn)
+        })
+        .flatten()
+    }
+
+    fn answered(self, numbers: Option<Vec<f64>>) {
+        let heard = self.with(|line| {
+            if line.stale > 0 {
+                line.stale -= 1;
+                return None;
+            }
+            let drag = line.drag.as_mut()?;
+            let number = drag.drawn.take()?;
+            if let Some(next) = drag.next.take() {
+                drag.ask(&line.worker, next);
+            }
+            Some((drag.hear, number))
+        });
+        if let Some((hear, number)) = heard.flatten() {
+            hear.run((number, numbers));
+        }
+    }
+
+    /// The thread is gone: what it owes is worked out on the page.
+    fn broke(self) {
+        let line = self.line.try_update_value(Option::take).flatten();
+        let drag = line.and_then(|line| line.drag);
+        if let Some((hear, number)) = drag.and_then(|d| Some((d.hear, d.next.or(d.drawn)?))) {
+            hear.run((number, None));
+        }
+    }
+}
+
+impl Drag {
+    fn ask(&mut self, worker: &Worker, number: f64) {
+        self.drawn = Some(number);
+        // A number can always be sent.
+        let _ = worker.post_message(&JsValue::from_f64(number));
+    }
+}

@@ -1,0 +1,107 @@
+//! A drag drawn apart from the page: what is sent to and fro between the page, which has the finger, and the thread that
+//! fits and draws.
+//!
+//! A page sends a [`Trace`] when a size is gripped, and then a number for each move. For each it hears what was [`Said`].
+
+use serde::{Deserialize, Serialize};
+
+use super::{Laid, Setting, Style, draw, layout};
+use crate::design::{Design, Dim, Edit};
+use crate::fit::{Effort, Outcome, fit};
+use crate::mass::mass_properties;
+use crate::units::System;
+
+/// A size that is dragged on a drawing.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Trace {
+    design: Design,
+    /// Its sizes: a file rounds them.
+    numbers: Vec<f64>,
+    dim: Dim,
+    setting: Setting,
+    system: System,
+}
+
+/// The head after a move.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Traced {
+    /// Its sizes, fitted to what is held.
+    pub design: Design,
+    /// Its drawing.
+    pub laid: Laid,
+}
+
+/// What a page hears of the thread that draws.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Said {
+    /// A drag may be sent.
+    Ready,
+    /// A move is drawn: the head has these sizes, mm or degrees ([`Design::with_numbers`]).
+    Drawn(Vec<f64>),
+    /// Of this move there is more to be said than a drawing can show.
+    Aside,
+}
+
+impl Trace {
+    /// `dim` of `design` is dragged, on a sheet that stands still as `setting` says.
+    pub fn new(design: Design, dim: Dim, setting: Setting, system: System) -> Self {
+        Self {
+            numbers: design.in_numbers(),
+            design,
+            dim,
+            setting,
+            system,
+        }
+    }
+
+    /// The trace as JSON.
+    pub fn write(&self) -> String {
+        // No key of it is anything but a string, the one thing that would not go into JSON.
+        serde_json::to_string(self).unwrap_or_default()
+    }
+
+    /// Reads what [`Trace::write`] wrote; nothing when it is something else.
+    pub fn read(text: &str) -> Option<Self> {
+        let trace: Self = serde_json::from_str(text).ok()?;
+        let design = trace.design.with_numbers(&trace.numbers)?;
+        Some(Self { design, ..trace })
+    }
+
+    /// The head with the dragged size at `number`, mm or degrees, and what is held met as by [`Effort::Quick`]; nothing
+    /// when that head is not sound or misses what is held.
+    pub fn at(&self, number: f64) -> Option<Traced> {
+        let size = self.design.size(self.dim)?.with_number(number);
+        let put = self.design.put(self.dim, size);
+        let design = if put.holds.is_empty() {
+            put
+        } else {
+            let fitted = fit(&put.apply(Edit::Lock(self.dim)), Effort::Quick).ok()?;
+            if fitted.outcome != Outcome::Met {
+                return None;
+            }
+            Design {
+                // The dimension in hand was locked for this fit alone.
+                free: put.free,
+                ..fitted.design
+            }
+        };
+        let solid = design.build().ok()?;
+        let properties = (self.setting.style == Style::Desktop).then(|| mass_properties(&solid));
+        let drawing = draw(&solid, &design, properties.as_ref(), self.system);
+        let laid = layout(&drawing, &self.setting);
+        Some(Traced { design, laid })
+    }
+}
+
+impl Said {
+    /// The message as JSON.
+    pub fn write(&self) -> String {
+        serde_json::to_string(self).unwrap_or_default()
+    }
+
+    /// Reads what [`Said::write`] wrote; nothing when it is something else.
+    pub fn read(text: &str) -> Option<Self> {
+        serde_json::from_str(text).ok()
+    }
+}
