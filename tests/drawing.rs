@@ -23,6 +23,8 @@ mod leaders;
 mod parts;
 #[path = "common/references.rs"]
 mod references;
+#[path = "drawing/traced.rs"]
+mod traced;
 
 const WIDTHS: [(f64, Style); 4] = [
     (328.0, Style::Phone),

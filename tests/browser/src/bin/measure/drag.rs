@@ -3,7 +3,7 @@
 use headwright_browser::{Page, View, browse};
 use serde_json::json;
 
-use super::{line, pairs};
+use super::line;
 
 /// By how much the processor is slowed.
 const SLOWED: u32 = 4;
@@ -12,8 +12,28 @@ const DRAGS: usize = 8;
 const MOVES: usize = 25;
 const WARM_UP: usize = 5;
 
+/// Times, before the page is loaded, how long it takes to hear of the thread that draws and what the browser is asked to do
+/// when it has time.
+const WATCHED: &str = r"
+window.answered = []; window.rested = [];
+const soon = (then) => { const c = new MessageChannel(); c.port1.onmessage = then; c.port2.postMessage(0); };
+const timed = (times, work) => work && ((...given) => {
+    const start = performance.now();
+    soon(() => times.push(performance.now() - start));
+    return work(...given);
+});
+const slot = Object.getOwnPropertyDescriptor(Worker.prototype, 'onmessage');
+Object.defineProperty(Worker.prototype, 'onmessage', {
+    ...slot,
+    set(heard) { slot.set.call(this, timed(window.answered, heard)); },
+});
+const idle = window.requestIdleCallback;
+window.requestIdleCallback = (work, ...rest) => idle.call(window, timed(window.rested, work), ...rest);
+";
+
 /// Takes hold of the arrow that ends a size and moves it to and fro, a division of the rule or more each time, and back
-/// to where it was, or the size would wander off from drag to drag: what follows from each move, then the frame, in ms.
+/// to where it was, or the size would wander off from drag to drag: what follows from each move on the page's own thread,
+/// all frames until its drawing is there, and what is made up for in between, in ms.
 const DRAG: &str = r"
 const [name, moves, done] = arguments;
 const size = [...document.querySelectorAll('svg [role=button], button, [role=button]')]
@@ -30,6 +50,7 @@ const send = (kind, x, buttons) => arrow.dispatchEvent(new PointerEvent(kind, {
     bubbles: true, pointerId: 1, isPrimary: true, pointerType: 'mouse', button: kind === 'pointermove' ? -1 : 0,
     buttons, clientX: x, clientY: top,
 }));
+const sum = (times) => times.reduce((a, b) => a + b, 0);
 const times = [];
 const next = (index) => {
     if (index === moves) {
@@ -37,16 +58,22 @@ const next = (index) => {
         setTimeout(() => { send('pointerup', left, 0); setTimeout(() => done(times), 500); }, 200);
         return;
     }
-    let handled = 0;
+    window.answered.length = window.rested.length = 0;
+    let handled = 0, frames = [];
     const start = performance.now();
-    requestAnimationFrame(() => {
-        const frame = performance.now();
+    const frame = () => requestAnimationFrame(() => {
+        const began = performance.now();
         soon(() => {
-            times.push([handled - start, performance.now() - frame]);
-            setTimeout(() => next(index + 1), 30);
+            frames.push(performance.now() - began);
+            // Until the frame after the answer, or the one after the first where no thread draws.
+            const drawn = window.answered.length > 0 ? (frame.last ??= frames.length + 1) : 3;
+            if (frames.length < drawn || performance.now() - start < 40) { frame(); return; }
+            times.push([handled + sum(window.answered), sum(frames), sum(window.rested)]);
+            next(index + 1);
         });
     });
-    soon(() => { handled = performance.now(); });
+    frame();
+    soon(() => { handled = performance.now() - start; });
     const place = index % 20;
     send('pointermove', left + 5 * (place < 10 ? place + 1 : 20 - place), 1);
 };
@@ -73,6 +100,11 @@ pub fn measure() {
 }
 
 fn one(page: &Page, what: &str) {
+    page.command(
+        "Page.addScriptToEvaluateOnNewDocument",
+        json!({ "source": WATCHED }),
+    );
+    page.reload();
     page.begin_with("Square-faced hammer");
     page.enter("hold weight at, kg", "1.2 kg");
     page.wait_for_text("held at 1.200 kg");
@@ -80,10 +112,10 @@ fn one(page: &Page, what: &str) {
     page.command("Page.bringToFront", json!({}));
     page.command("Emulation.setCPUThrottlingRate", json!({ "rate": SLOWED }));
     // In several drags, since a picture drawn in software takes longer than the driver waits.
-    let times: Vec<[f64; 2]> = (0..DRAGS)
+    let times: Vec<[f64; 3]> = (0..DRAGS)
         .flat_map(|_| {
             let times = page.slow_script(DRAG, json!(["front face offset", WARM_UP + MOVES]));
-            pairs(&times, WARM_UP)
+            super::counted(&times, WARM_UP)
         })
         .collect();
     println!(
@@ -92,8 +124,15 @@ fn one(page: &Page, what: &str) {
     );
     line(
         "what follows from a move",
-        times.iter().map(|[moved, _]| *moved),
+        times.iter().map(|[moved, ..]| *moved),
     );
-    line("the frame", times.iter().map(|[_, frame]| *frame));
-    line("both", times.iter().map(|[moved, frame]| moved + frame));
+    line("its frames", times.iter().map(|[_, frames, _]| *frames));
+    line(
+        "both",
+        times.iter().map(|[moved, frames, _]| moved + frames),
+    );
+    line(
+        "what is made up for in between",
+        times.iter().map(|[.., rested]| *rested),
+    );
 }

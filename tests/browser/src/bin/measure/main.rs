@@ -224,7 +224,7 @@ fn measure(page: &Page, what: &str) {
         .chunks(PART)
         .flat_map(|part| {
             let times = page.slow_script(EDIT, json!(["cheek width, mm", part]));
-            pairs(&times, 0)
+            counted(&times, 0)
         })
         .skip(WARM_UP)
         .collect();
@@ -244,11 +244,11 @@ fn measure(page: &Page, what: &str) {
     marks(page);
 }
 
-/// The pairs of a list of times, without the first `skipped`.
-fn pairs(times: &Value, skipped: usize) -> Vec<[f64; 2]> {
-    let pairs = times.as_array().into_iter().flatten().skip(skipped);
-    pairs
-        .map(|pair| [0, 1].map(|i| pair[i].as_f64().unwrap_or(f64::NAN)))
+/// What a list of times has for each thing that was timed, without the first `skipped`.
+fn counted<const N: usize>(times: &Value, skipped: usize) -> Vec<[f64; N]> {
+    let counted = times.as_array().into_iter().flatten().skip(skipped);
+    counted
+        .map(|one| std::array::from_fn(|i| one[i].as_f64().unwrap_or(f64::NAN)))
         .collect()
 }
 
