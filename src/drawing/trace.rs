@@ -12,10 +12,20 @@ use crate::mass::mass_properties;
 use crate::units::System;
 
 /// A size that is dragged on a drawing.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Trace {
     design: Design,
-    /// Its sizes: a file rounds them.
+    dim: Dim,
+    setting: Setting,
+    system: System,
+}
+
+/// A trace on its way.
+#[derive(Serialize, Deserialize)]
+struct Sent {
+    /// As a file: a page writes it anyway.
+    design: String,
+    /// Its sizes, which a file rounds.
     numbers: Vec<f64>,
     dim: Dim,
     setting: Setting,
@@ -47,7 +57,6 @@ impl Trace {
     /// `dim` of `design` is dragged, on a sheet that stands still as `setting` says.
     pub fn new(design: Design, dim: Dim, setting: Setting, system: System) -> Self {
         Self {
-            numbers: design.in_numbers(),
             design,
             dim,
             setting,
@@ -57,15 +66,23 @@ impl Trace {
 
     /// The trace as JSON.
     pub fn write(&self) -> String {
+        let sent = Sent {
+            design: self.design.to_json(),
+            numbers: self.design.in_numbers(),
+            dim: self.dim,
+            setting: self.setting,
+            system: self.system,
+        };
         // No key of it is anything but a string, the one thing that would not go into JSON.
-        serde_json::to_string(self).unwrap_or_default()
+        serde_json::to_string(&sent).unwrap_or_default()
     }
 
     /// Reads what [`Trace::write`] wrote; nothing when it is something else.
     pub fn read(text: &str) -> Option<Self> {
-        let trace: Self = serde_json::from_str(text).ok()?;
-        let design = trace.design.with_numbers(&trace.numbers)?;
-        Some(Self { design, ..trace })
+        let sent: Sent = serde_json::from_str(text).ok()?;
+        let design = Design::from_json(&sent.design).ok()?;
+        let design = design.with_numbers(&sent.numbers)?;
+        Some(Self::new(design, sent.dim, sent.setting, sent.system))
     }
 
     /// The head with the dragged size at `number`, mm or degrees, and what is held met as by [`Effort::Quick`]; nothing

@@ -93,7 +93,12 @@ fn main() {
 }
 
 async fn load_letters(scope: &DedicatedWorkerGlobalScope) -> Result<(), JsValue> {
-    let fonts: FontFaceSet = Reflect::get(scope, &JsValue::from_str("fonts"))?.dyn_into()?;
+    let fonts = Reflect::get(scope, &JsValue::from_str("fonts"))?;
+    if !fonts.is_object() {
+        return Err(fonts);
+    }
+    // Workers have the object without the name of its class.
+    let fonts: FontFaceSet = fonts.unchecked_into();
     for (weight, file) in LETTERS {
         let which = FontFaceDescriptors::new();
         which.set_weight(weight);
