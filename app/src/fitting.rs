@@ -1,14 +1,19 @@
-//! What the fit answers. It comes in a file of its own, right after the page has been drawn.
+//! What the fit answers, and what has it answer in another thread. It comes in a file of its own, right after the page has been drawn.
 //!
 //! Asked before that, it gives nothing: the head stands as it was edited, and
 //! [`Workspace::fetch_fit`](super::state::Workspace::fetch_fit) makes up for it as soon as the file is there.
 
 use std::sync::OnceLock;
 
+use web_sys::Element;
+
 use super::fetched;
 use super::history::Standing;
+use super::sheet::{Tracing, looks};
+use super::tracer::Tracer;
 use super::ways::{self, Way};
-use headwright::design::Design;
+use headwright::design::{Design, Dim};
+use headwright::drawing::{Looks, Setting};
 use headwright::fit::{self, Effect, Effort, Fitted, Rounded, RuleError, targets};
 use headwright::units::{Rule, System};
 
@@ -36,6 +41,9 @@ pub struct Fitter {
     to_rule: fn(&Design, Rule) -> Result<Rounded, RuleError>,
     effects: fn(&Design, Rule) -> Option<Vec<Effect>>,
     ways: Ways,
+    start: fn(Tracer),
+    looks: fn(&Element) -> Option<Looks>,
+    begin: fn(Tracing, Dim, &Setting, [f64; 2]),
 }
 
 impl Fitter {
@@ -46,6 +54,9 @@ impl Fitter {
             to_rule: |design, rule| fit::to_rule(design, &targets(design), rule),
             effects: |design, rule| fit::effects(design, rule).ok(),
             ways: ways::ways,
+            start: Tracer::start,
+            looks,
+            begin: Tracing::begin,
         }
     }
 }
@@ -84,6 +95,25 @@ pub fn to_rule(design: &Design, rule: Rule) -> Option<Result<Rounded, RuleError>
 /// What one step of each size does; nothing while the file is not there, or when the head cannot be made.
 pub fn effects(design: &Design, rule: Rule) -> Option<Vec<Effect>> {
     (here()?.effects)(design, rule)
+}
+
+/// Starts the thread that fits and draws while a size is dragged; does nothing while the file is not there.
+pub fn start(tracer: Tracer) {
+    if let Some(here) = here() {
+        (here.start)(tracer);
+    }
+}
+
+/// How the drawing on a sheet looks; nothing while the file is not there.
+pub fn looks_of(board: &Element) -> Option<Looks> {
+    (here()?.looks)(board)
+}
+
+/// Has a drag drawn by that thread, as [`Tracing::begin`]; does nothing while the file is not there.
+pub fn begin(tracing: Tracing, dim: Dim, setting: &Setting, extent: [f64; 2]) {
+    if let Some(here) = here() {
+        (here.begin)(tracing, dim, setting, extent);
+    }
 }
 
 /// The ways out of `now`, as [`ways::ways`] finds them; none while the file is not there.

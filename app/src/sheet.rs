@@ -27,6 +27,9 @@ mod section;
 mod size;
 mod tracing;
 
+pub use looks::looks;
+pub use tracing::Tracing;
+
 /// From this width on the sheet is laid out for a desk, px.
 const DESK: f64 = 600.0;
 /// From this width on the name stands beside the half plan instead of above the drawing, px.
@@ -105,9 +108,10 @@ pub fn Sheet(
             },
         )
     });
+    let is_traced = Memo::new(move |_| workspace.traced.with(Option::is_some));
     let laid: Memo<Laid> = Memo::new(move |before: Option<&Laid>| match before {
         // Another drawing is in front.
-        Some(before) if workspace.traced.get() => before.clone(),
+        Some(before) if is_traced.get() => before.clone(),
         _ => drawing.with(|drawing| setting.with(|setting| layout(drawing, setting))),
     });
     let extent = Memo::new(move |_| laid.with(|laid| [laid.width, laid.height]));
@@ -185,7 +189,7 @@ pub fn Sheet(
             >
             <div
                 class="board"
-                class:traced=workspace.traced
+                class:traced=is_traced
                 node_ref=board
                 style:height=move || format!("{}px", extent.get()[1])
                 style:width=move || {

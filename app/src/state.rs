@@ -18,6 +18,7 @@ use super::tracer::Tracer;
 use super::words;
 use headwright::bar::Bar;
 use headwright::design::{Design, DesignError, Dim, Edit, Part, Quantity, bounds};
+use headwright::drawing::Rect;
 use headwright::fit::{Effort, Fitted, Outcome};
 use headwright::mass::MassProperties;
 use headwright::solid::Solid;
@@ -140,8 +141,8 @@ pub struct Workspace {
     pub journal: Journal,
     /// The thread that fits and draws while a size is dragged.
     pub tracer: Tracer,
-    /// Whether its drawing is in front, and the sheet's own rests.
-    pub traced: RwSignal<bool>,
+    /// Where the dragged size stands on its drawing, while that is in front and the sheet's own rests.
+    pub traced: RwSignal<Option<Rect>>,
     history: RwSignal<History>,
     session: RwSignal<Option<Session>>,
     /// Whether the head was changed, with something held, before the fit was there.
@@ -188,7 +189,7 @@ impl Workspace {
             offered: RwSignal::new(offered),
             journal,
             tracer: Tracer::new(),
-            traced: RwSignal::new(false),
+            traced: RwSignal::new(None),
             history: RwSignal::new(History::default()),
             session: RwSignal::new(None),
             overdue: StoredValue::new(false),

@@ -8,13 +8,17 @@ use wasm_bindgen::prelude::*;
 use web_sys::js_sys::{Array, Object, Reflect};
 use web_sys::{Event, HtmlCanvasElement, MessageEvent, Worker};
 
-use headwright::drawing::{Looks, Said, Trace};
+use super::fitting;
+use headwright::drawing::{Looks, Rect, Said, Trace};
 
 /// What of the page names the script that starts the worker: the one of its own build, which `.ci/split` puts there.
 const NAMED: &str = "meta[name=tracer]";
 
-/// What is heard of a number: the sizes of the head as it is drawn, or nothing where a drawing cannot show all.
-type Heard = Callback<(f64, Option<Vec<f64>>)>;
+/// The head as it is drawn: its sizes, mm or degrees, and where the dragged one stands.
+pub type Drawn = (Vec<f64>, Rect);
+
+/// What is heard of a number; no head where a drawing cannot show all.
+pub type Heard = Callback<(f64, Option<Drawn>)>;
 
 /// The thread that draws.
 #[derive(Clone, Copy)]
@@ -53,13 +57,14 @@ impl Tracer {
 
     /// Starts the thread when the browser has time for it.
     pub fn start_when_idle(self) {
-        let start = move || self.start();
+        let start = move || fitting::start(self);
         if request_idle_callback_with_handle(start).is_err() {
             set_timeout(start, std::time::Duration::from_secs(1));
         }
     }
 
-    fn start(self) {
+    /// Starts the thread.
+    pub fn start(self) {
         if self.line.try_with_value(Option::is_some) != Some(false) {
             return;
         }
@@ -72,7 +77,7 @@ impl Tracer {
             let said = event.data().as_string().as_deref().and_then(Said::read);
             match said {
                 Some(Said::Ready) => self.with(|line| line.ready = true).unwrap_or_default(),
-                Some(Said::Drawn(numbers)) => self.answered(Some(numbers)),
+                Some(Said::Drawn { numbers, press }) => self.answered(Some((numbers, press))),
                 Some(Said::Aside) => self.answered(None),
                 None => {}
             }
@@ -162,7 +167,7 @@ impl Tracer {
         .flatten()
     }
 
-    fn answered(self, numbers: Option<Vec<f64>>) {
+    fn answered(self, drawn: Option<Drawn>) {
         let heard = self.with(|line| {
             if line.stale > 0 {
                 line.stale -= 1;
@@ -176,7 +181,7 @@ impl Tracer {
             Some((drag.hear, number))
         });
         if let Some((hear, number)) = heard.flatten() {
-            hear.run((number, numbers));
+            hear.run((number, drawn));
         }
     }
 

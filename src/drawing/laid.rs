@@ -54,7 +54,7 @@ pub struct Still {
 }
 
 /// A rectangle, px.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub struct Rect {
     /// Left edge.
     pub x: f64,

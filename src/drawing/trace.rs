@@ -5,7 +5,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{Laid, Setting, Style, draw, layout};
+use super::{Key, Laid, Rect, Setting, Style, draw, layout};
 use crate::design::{Design, Dim, Edit};
 use crate::fit::{Effort, Outcome, fit};
 use crate::mass::mass_properties;
@@ -39,6 +39,18 @@ pub struct Traced {
     pub design: Design,
     /// Its drawing.
     pub laid: Laid,
+    /// Where the dragged size stands on it.
+    pub press: Rect,
+}
+
+impl Traced {
+    /// What the page is told of it.
+    pub fn said(&self) -> Said {
+        Said::Drawn {
+            numbers: self.design.in_numbers(),
+            press: self.press,
+        }
+    }
 }
 
 /// What a page hears of the thread that draws.
@@ -47,8 +59,13 @@ pub struct Traced {
 pub enum Said {
     /// A drag may be sent.
     Ready,
-    /// A move is drawn: the head has these sizes, mm or degrees ([`Design::with_numbers`]).
-    Drawn(Vec<f64>),
+    /// A move is drawn.
+    Drawn {
+        /// The head's sizes, mm or degrees ([`Design::with_numbers`]).
+        numbers: Vec<f64>,
+        /// Where the dragged size stands ([`super::LaidSize::press`]).
+        press: Rect,
+    },
     /// Of this move there is more to be said than a drawing can show.
     Aside,
 }
@@ -107,7 +124,13 @@ impl Trace {
         let properties = (self.setting.style == Style::Desktop).then(|| mass_properties(&solid));
         let drawing = draw(&solid, &design, properties.as_ref(), self.system);
         let laid = layout(&drawing, &self.setting);
-        Some(Traced { design, laid })
+        let dragged = Key::Size(self.dim);
+        let press = laid.sizes.iter().find(|size| size.key == dragged)?.press;
+        Some(Traced {
+            design,
+            laid,
+            press,
+        })
     }
 }
 

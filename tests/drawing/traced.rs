@@ -6,7 +6,7 @@ use headwright::design::{
     Design, Dim, Edit, Hold, Part, Quantity, Side, Size, starter, starter_names,
 };
 use headwright::drawing::{
-    Base, Look, Looks, Said, Setting, Style, Trace, draw, layout, samples, svg_body,
+    Base, Key, Look, Looks, Said, Setting, Style, Trace, draw, layout, samples, svg_body,
 };
 use headwright::fit::{Effort, Outcome, fit};
 use headwright::mass::mass_properties;
@@ -65,11 +65,17 @@ fn a_move_is_fitted_and_drawn_as_the_page_does_it() {
     );
     assert_eq!(traced.laid, layout(&drawing, &desk()));
     // The page has the design; the sizes are all that it needs of the answer.
-    let told = Said::read(&Said::Drawn(traced.design.in_numbers()).write());
-    let Some(Said::Drawn(numbers)) = told else {
+    let told = Said::read(&traced.said().write());
+    let Some(Said::Drawn { numbers, press }) = told else {
         panic!("{told:?}");
     };
     assert_eq!(put.with_numbers(&numbers), Some(shown));
+    let dragged = traced
+        .laid
+        .sizes
+        .iter()
+        .find(|size| size.key == Key::Size(REACH));
+    assert_eq!(dragged.map(|size| size.press), Some(press));
 }
 
 #[test]

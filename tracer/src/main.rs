@@ -24,6 +24,9 @@ const LETTERS: [(&str, &str); 3] = [
     ("700", "url(fonts/alegreya-sans-700.woff2)"),
 ];
 
+/// Figures of one height and width, which the style sheets ask for in words of their own.
+const FIGURES: &str = "\"lnum\", \"tnum\"";
+
 /// A drag that goes on.
 struct Drag {
     trace: Trace,
@@ -56,7 +59,7 @@ impl Drag {
         if paint::paint(&self.context, &self.looks, &svg_body(&traced.laid)).is_none() {
             return Said::Aside;
         }
-        Said::Drawn(traced.design.in_numbers())
+        traced.said()
     }
 }
 
@@ -102,6 +105,7 @@ async fn load_letters(scope: &DedicatedWorkerGlobalScope) -> Result<(), JsValue>
     for (weight, file) in LETTERS {
         let which = FontFaceDescriptors::new();
         which.set_weight(weight);
+        which.set_feature_settings(FIGURES);
         let face = FontFace::new_with_str_and_descriptors(paint::FAMILY, file, &which)?;
         JsFuture::from(face.load()?).await?;
         fonts.add(&face)?;

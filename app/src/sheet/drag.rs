@@ -6,6 +6,7 @@ use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 use web_sys::{HtmlElement, PointerEvent};
 
+use super::super::fitting;
 use super::super::state::Workspace;
 use super::tracing::Tracing;
 use headwright::design::{Dim, Edit};
@@ -205,8 +206,8 @@ impl Drag {
                 let _ = button.set_pointer_capture(held.pointer);
             }
             let extent = self.laid.with_untracked(|laid| [laid.width, laid.height]);
-            self.tracing
-                .begin(held.dim, &self.setting.get_untracked(), extent);
+            let setting = self.setting.get_untracked();
+            fitting::begin(self.tracing, held.dim, &setting, extent);
         }
         event.prevent_default();
         let number = held.start + held.pull.of(way);

@@ -4,6 +4,7 @@ use leptos::prelude::*;
 
 use web_sys::PointerEvent;
 
+use super::super::state::Workspace;
 use super::super::stepper::Was;
 use super::drag::Drag;
 use super::id_of;
@@ -32,7 +33,7 @@ pub fn Size(
 ) -> impl IntoView {
     // The press that ends a drag is none.
     let done = StoredValue::new(false);
-    let end = move |keeps: bool| done.set_value(drag.let_go(keeps));
+    let end = Callback::new(move |keeps: bool| done.set_value(drag.let_go(keeps)));
     let upright = move || {
         laid.with(|laid| {
             laid.as_ref()
@@ -40,7 +41,12 @@ pub fn Size(
                 .is_some_and(|arrow| arrow.from[0] == arrow.to[0])
         })
     };
-    let place = move || laid.with(|laid| laid.as_ref().map(|size| at(size.press)));
+    let is_dragged = move || dragged.get().map(Key::Size) == Some(key);
+    let traced = Workspace::here().traced;
+    let place = move || match is_dragged().then(|| traced.get()).flatten() {
+        Some(press) => Some(at(press)),
+        None => laid.with(|laid| laid.as_ref().map(|size| at(size.press))),
+    };
     let spoken = move || laid.with(|laid| laid.as_ref().map(|size| size.spoken.clone()));
     match key {
         Key::Size(dim) => {
@@ -59,10 +65,9 @@ pub fn Size(
                     take.run(dim);
                 }
             });
-            let moved = move |event: PointerEvent| drag.follow(&event);
+            let moved = Callback::new(move |event: PointerEvent| drag.follow(&event));
             let grips =
                 Memo::new(move |_| laid.with(|laid| laid.as_ref().map(grips).unwrap_or_default()));
-            let is_dragged = move || dragged.get() == Some(dim);
             view! {
                 {(0..MOST_GRIPS)
                     .map(|index| {
@@ -84,9 +89,9 @@ pub fn Size(
                                     style=grip
                                     aria-hidden="true"
                                     on:pointerdown=move |event| down.run(event)
-                                    on:pointermove=moved
-                                    on:pointerup=move |_| end(true)
-                                    on:pointercancel=move |_| end(false)
+                                    on:pointermove=move |event| moved.run(event)
+                                    on:pointerup=move |_| end.run(true)
+                                    on:pointercancel=move |_| end.run(false)
                                     on:click=move |_| press.run(())
                                 ></span>
                             </Show>
@@ -104,9 +109,9 @@ pub fn Size(
                     aria-label=spoken
                     aria-pressed=move || in_hand.get().to_string()
                     on:pointerdown=move |event| down.run(event)
-                    on:pointermove=moved
-                    on:pointerup=move |_| end(true)
-                    on:pointercancel=move |_| end(false)
+                    on:pointermove=move |event| moved.run(event)
+                    on:pointerup=move |_| end.run(true)
+                    on:pointercancel=move |_| end.run(false)
                     on:click=move |_| press.run(())
                 ></button>
                 {move || {

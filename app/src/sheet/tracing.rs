@@ -6,8 +6,9 @@ use leptos::reactive::owner::LocalStorage;
 use wasm_bindgen::JsCast;
 use web_sys::HtmlCanvasElement;
 
+use super::super::fitting;
 use super::super::state::Workspace;
-use super::looks::looks;
+use super::super::tracer::Drawn;
 use headwright::design::{Dim, Edit};
 use headwright::drawing::{Looks, Setting, Trace};
 use headwright::units::Measure;
@@ -50,20 +51,21 @@ impl Tracing {
     pub fn prepare(self) {
         let board = self.board.get_untracked();
         let board = board.filter(|_| self.workspace.tracer.is_ready());
-        self.looks.set_value(board.and_then(|board| looks(&board)));
+        self.looks
+            .set_value(board.and_then(|board| fitting::looks_of(&board)));
     }
 
     /// The gripped size moves from here on, on a sheet that is laid out by `setting` and has this `extent`.
     pub fn begin(self, dim: Dim, setting: &Setting, extent: [f64; 2]) {
         let workspace = self.workspace;
-        let hear = Callback::new(move |(number, numbers): (f64, Option<Vec<f64>>)| {
+        let hear = Callback::new(move |(number, drawn): (f64, Option<Drawn>)| {
             let Some(size) = workspace.on_the_rule(dim, number) else {
                 return;
             };
-            match numbers {
-                Some(numbers) => {
+            match drawn {
+                Some((numbers, press)) => {
                     self.drew.set_value(true);
-                    workspace.slide_traced(dim, size, &numbers);
+                    workspace.slide_traced(dim, size, &numbers, press);
                 }
                 None => workspace.slide(dim, size),
             }

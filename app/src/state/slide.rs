@@ -8,6 +8,7 @@ use super::super::history::Standing;
 use super::super::settle::settle;
 use super::{Session, Workspace};
 use headwright::design::{Dim, Edit};
+use headwright::drawing::Rect;
 use headwright::fit::Effort;
 use headwright::units::Measure;
 
@@ -18,20 +19,21 @@ impl Workspace {
     /// Shows `dim` as it is dragged.
     pub fn slide(self, dim: Dim, size: Measure) {
         self.chase.slide(true);
-        self.traced.set(false);
+        self.traced.set(None);
         self.show_size(dim, size);
         self.rest_later();
     }
 
-    /// Shows `dim` as it is dragged, and all sizes as the thread that draws has settled them.
-    pub fn slide_traced(self, dim: Dim, size: Measure, numbers: &[f64]) {
+    /// Shows `dim` as it is dragged, and all sizes as the thread that draws has settled them, with the dragged one at
+    /// `press` on its drawing.
+    pub fn slide_traced(self, dim: Dim, size: Measure, numbers: &[f64], press: Rect) {
         let start = self.before_session();
         let Some(design) = start.design.put(dim, size).with_numbers(numbers) else {
             self.slide(dim, size);
             return;
         };
         self.chase.slide(true);
-        self.traced.set(true);
+        self.traced.set(Some(press));
         let after = Standing {
             design,
             fitted: self.standing().fitted,
@@ -71,7 +73,7 @@ impl Workspace {
                 }
             });
         }
-        self.traced.set(false);
+        self.traced.set(None);
     }
 
     /// The finger has lifted, if one has dragged.

@@ -1,0 +1,130 @@
+//! While a size is dragged a thread of its own draws: the drawing is the same, and nothing hangs on that thread.
+
+use headwright_browser::{Page, View, browse};
+use serde_json::json;
+
+/// The share of the sheet's points that two drawings of one head may differ in: edges of letters and lines.
+const ALIKE: f64 = 0.02;
+
+/// Grips an arrow of a size and moves it `way` px to the right, again and again, as a hand that trembles: its drawing stays
+/// in front. `letGo` ends it.
+const TREMBLE: &str = r"
+const [name, way] = arguments;
+const size = [...document.querySelectorAll('.press')].find((e) => (e.ariaLabel ?? '').startsWith(name));
+const middle = (e) => { const r = e.getBoundingClientRect(); return [r.x + r.width / 2, r.y + r.height / 2]; };
+size.scrollIntoView({ block: 'center' });
+const [x, y] = middle(size);
+const arrow = [...document.querySelectorAll('.pull.arrow')].filter((e) => Math.abs(middle(e)[1] - y) < 60)
+    .sort((a, b) => middle(b)[0] - middle(a)[0])[0];
+const [left, top] = middle(arrow);
+const send = (kind, x, buttons) => arrow.dispatchEvent(new PointerEvent(kind, {
+    bubbles: true, pointerId: 1, isPrimary: true, pointerType: 'mouse', button: kind === 'pointermove' ? -1 : 0,
+    buttons, clientX: x, clientY: top,
+}));
+send('pointerdown', left, 1);
+send('pointermove', left + 20, 1);
+const going = setInterval(() => send('pointermove', left + way, 1), 30);
+window.rest = () => clearInterval(going);
+window.letGo = () => { clearInterval(going); send('pointerup', left + way, 0); };
+";
+
+fn is_traced(page: &Page) -> bool {
+    page.script(
+        "return !!document.querySelector('.board.traced > canvas')",
+        json!([]),
+    ) == json!(true)
+}
+
+/// Begins a drag that is drawn by the thread: it is started when the browser has time, so it is tried until it is there.
+fn tremble(page: &Page, name: &str, way: f64) {
+    page.wait("the thread draws", || {
+        page.script(TREMBLE, json!([name, way]));
+        for _ in 0..20 {
+            if is_traced(page) {
+                return true;
+            }
+            std::thread::sleep(std::time::Duration::from_millis(50));
+        }
+        page.script("window.letGo()", json!([]));
+        false
+    });
+}
+
+fn looks_the_same(name: &str, view: View) {
+    browse(name, view, |page| {
+        page.begin_with("Rounding hammer");
+        page.enter("hold weight at, kg", "1.1 kg");
+        page.wait_for_text("held at 1.100 kg");
+        page.open_part("front face");
+        tremble(page, "front face offset", 32.0);
+        let sheet = page.script(
+            "const r = document.querySelector('.board').getBoundingClientRect();
+            return [Math.ceil(Math.max(r.left, 0)), Math.ceil(Math.max(r.top, 0)),
+                    Math.floor(r.width), Math.floor(Math.min(r.bottom, innerHeight) - Math.max(r.top, 0))];",
+            json!([]),
+        );
+        let sheet = [0, 1, 2, 3].map(|k| sheet[k].as_f64().expect("where the sheet is"));
+        let traced = page.picture_of(sheet);
+        page.save_picture(&format!("{name}-traced"));
+        assert!(is_traced(page), "the thread still draws");
+        page.script("window.rest()", json!([]));
+        page.wait("the page draws", || !is_traced(page));
+        let own = page.picture_of(sheet);
+        page.save_picture(&format!("{name}-own"));
+        let difference = traced.difference(&own);
+        assert!(difference < ALIKE, "{difference}");
+        // That is not because nothing is drawn.
+        assert!(own.colours() > 20, "{}", own.colours());
+        page.script("window.letGo()", json!([]));
+        page.wait_for("button", "undo front face offset…");
+        page.wait_for_text("held at 1.100 kg");
+    });
+}
+
+#[test]
+fn a_drag_on_paper_looks_as_the_sheet_does() {
+    looks_the_same("traced-paper", View::desktop());
+}
+
+#[test]
+fn a_drag_on_slate_looks_as_the_sheet_does() {
+    looks_the_same("traced-slate", View::desktop().dark());
+}
+
+#[test]
+fn a_drag_on_a_phone_looks_as_the_sheet_does() {
+    looks_the_same("traced-phone", View::phone());
+}
+
+#[test]
+fn a_drag_that_is_given_up_leaves_the_head_as_it_was() {
+    browse("a traced drag is given up", View::desktop(), |page| {
+        page.begin_with("Rounding hammer");
+        let before = page.value("front face offset, mm");
+        tremble(page, "front face offset", 32.0);
+        page.keys(&[headwright_browser::key::ESCAPE]);
+        page.wait("the canvas is gone", || !is_traced(page));
+        page.script("window.letGo()", json!([]));
+        page.wait_for_value("front face offset, mm", &before);
+        assert!(!page.has("button", "undo front face offset…"));
+    });
+}
+
+#[test]
+fn without_the_thread_a_drag_is_worked_out_on_the_page() {
+    let none = "delete window.OffscreenCanvas;
+        HTMLCanvasElement.prototype.transferControlToOffscreen = () => { throw new Error('none'); };";
+    browse("no thread that draws", View::desktop().with(none), |page| {
+        page.begin_with("Rounding hammer");
+        let before: f64 = page.value("front face offset, mm").parse().expect("mm");
+        page.script(TREMBLE, json!(["front face offset", 32.0]));
+        page.wait("the size follows the finger", || {
+            page.value("front face offset, mm")
+                .parse::<f64>()
+                .is_ok_and(|now| now > before + 2.0)
+        });
+        assert!(!is_traced(page));
+        page.script("window.letGo()", json!([]));
+        page.wait_for("button", "undo front face offset…");
+    });
+}
