@@ -36,6 +36,8 @@ pub struct Keeper {
     again: StoredValue<bool>,
     /// What is to come onto a sheet when the row of edits there has ended.
     put_off: StoredValue<Option<Join>>,
+    /// What was taken off the rack with its sheet, as it stood: another tab may clear it away before that is undone.
+    taken_off: StoredValue<Vec<Slip>>,
 }
 
 /// What another tab did to the head of a sheet.
@@ -66,6 +68,7 @@ pub fn open(workspace: Workspace) -> Keeper {
                 busy: StoredValue::new(false),
                 again: StoredValue::new(false),
                 put_off: StoredValue::new(None),
+                taken_off: StoredValue::new(Vec::new()),
             };
             provide_context(keeper);
             keeper.listen();
@@ -173,6 +176,9 @@ impl Keeper {
             loop {
                 self.again.set_value(false);
                 for (sheet, work) in self.workspace.journal.waiting() {
+                    if let Err(trouble) = self.restore(&shelf, &work).await {
+                        self.say(trouble);
+                    }
                     match shelf.take_up(&work).await {
                         Ok(Some(taken)) => {
                             any = true;
@@ -197,6 +203,30 @@ impl Keeper {
                 self.tell();
             }
         });
+    }
+
+    /// That `slip` is taken off the rack with its sheet.
+    pub fn remember(self, slip: Slip) {
+        self.taken_off.update_value(|all| {
+            all.retain(|other| other.entry.id != slip.entry.id);
+            all.push(slip);
+        });
+    }
+
+    /// What was taken off the rack here and cleared away by another tab stands there again, with its tags and the day it
+    /// came, before `work` comes back to it.
+    async fn restore(self, shelf: &Shelf, work: &Work) -> Result<(), Trouble> {
+        let own = |slip: &&Slip| Some(&slip.entry.id) == work.entry.as_ref();
+        let slip = self
+            .taken_off
+            .with_value(|all| all.iter().find(own).cloned());
+        let Some(slip) = slip else {
+            return Ok(());
+        };
+        if !matches!(shelf.place(&slip.entry.id).await?, Place::Free) {
+            return Ok(());
+        }
+        shelf.change(|_| (vec![slip], ())).await
     }
 
     /// What was noted of `sheet` stands on the rack.

@@ -365,6 +365,7 @@ fn tag(keeper: Keeper, slip: Slip, tags: Vec<String>) {
 
 fn mark_removed(keeper: Keeper, slip: Slip, in_work: OnSheet) {
     if in_work != OnSheet::No {
+        keeper.remember(slip.clone());
         keeper.workspace().take_off(&called(&slip.entry.design));
     }
     put(keeper, slip, |now_there, slip| {

@@ -16,8 +16,11 @@ use headwright::units::Measure;
 const REST: Duration = Duration::from_millis(150);
 
 impl Workspace {
-    /// Shows `dim` as it is dragged.
+    /// Shows `dim` as it is dragged. A finger that moves and changes nothing rests.
     pub fn slide(self, dim: Dim, size: Measure) {
+        if self.is_shown(dim, size) {
+            return;
+        }
         self.chase.slide(true);
         self.traced.set(None);
         self.show_size(dim, size);
@@ -27,6 +30,9 @@ impl Workspace {
     /// Shows `dim` as it is dragged, and all sizes as the thread that draws has settled them, with the dragged one at
     /// `press` on its drawing.
     pub fn slide_traced(self, dim: Dim, size: Measure, numbers: &[f64], press: Rect) {
+        if self.is_shown(dim, size) {
+            return;
+        }
         let start = self.before_session();
         let Some(design) = start.design.put(dim, size).with_numbers(numbers) else {
             self.slide(dim, size);
@@ -41,6 +47,13 @@ impl Workspace {
         };
         self.stand_edited(&dim.to_string(), Edit::Set(dim, size), start, after, true);
         self.rest_later();
+    }
+
+    /// Whether `dim` was put at `size` last, in the present row of edits.
+    fn is_shown(self, dim: Dim, size: Measure) -> bool {
+        let edit = Edit::Set(dim, size);
+        self.session
+            .with_untracked(|s| s.as_ref().is_some_and(|s| s.edit == edit))
     }
 
     /// As soon as the finger rests, all that can be said is said.

@@ -40,11 +40,10 @@ const size = [...document.querySelectorAll('svg [role=button], button, [role=but
     .find((e) => (e.ariaLabel ?? '').startsWith(name));
 const middle = (e) => { const r = e.getBoundingClientRect(); return [r.x + r.width / 2, r.y + r.height / 2]; };
 const [x, y] = middle(size);
-const ends = [...document.querySelectorAll('.pull')].filter((e) => {
-    const r = e.getBoundingClientRect();
-    return r.width < 31 && r.height < 31 && Math.abs(middle(e)[1] - y) < 40;
-}).sort((a, b) => middle(b)[0] - middle(a)[0]);
-const arrow = ends[0], [left, top] = middle(ends[0]);
+const far = (e) => { const [left, top] = middle(e); return Math.abs(left - x) + 4 * Math.abs(top - y); };
+const arrow = [...document.querySelectorAll('.pull.arrow')].filter((e) => middle(e)[0] > x)
+    .sort((a, b) => far(a) - far(b))[0];
+const [left, top] = middle(arrow);
 const soon = (then) => { const c = new MessageChannel(); c.port1.onmessage = then; c.port2.postMessage(0); };
 const send = (kind, x, buttons) => arrow.dispatchEvent(new PointerEvent(kind, {
     bubbles: true, pointerId: 1, isPrimary: true, pointerType: 'mouse', button: kind === 'pointermove' ? -1 : 0,
