@@ -13,6 +13,7 @@ use super::fitting::Fitter;
 use super::handle::HandleScreen;
 use super::hanging::Hanging;
 use super::heat::HeatScreen;
+use super::log::LogScreen;
 use super::margin::at_once;
 use super::picture::{Shown, Turned};
 use super::rack::{RackScreen, keeper};
@@ -93,6 +94,18 @@ fn card() -> Result<AnyView, SplitLoaderError> {
 #[component]
 pub fn Card() -> impl IntoView {
     fetched(card)
+}
+
+/// The log, in the file `log`.
+#[wasm_split(log, wasm_split_path = ::leptos::wasm_split, fallible)]
+fn log() -> Result<AnyView, SplitLoaderError> {
+    Ok(view! { <LogScreen /> }.into_any())
+}
+
+/// The log, or what stands in its place until it is there.
+#[component]
+pub fn Log() -> impl IntoView {
+    fetched(log)
 }
 
 /// The starters, in the file `starters`.
