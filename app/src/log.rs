@@ -16,8 +16,11 @@ mod build;
 mod change;
 mod entries;
 mod keeper;
+mod learned;
 mod list;
+mod minutes;
 mod out_in;
+mod price;
 mod step;
 mod steps;
 mod take_back;
@@ -26,6 +29,7 @@ mod words;
 mod write;
 
 use keeper::Keeper;
+pub use learned::for_the_bar;
 
 /// How often running times move on.
 const TICK: Duration = Duration::from_secs(1);
@@ -101,7 +105,16 @@ pub fn LogScreen() -> impl IntoView {
     });
     view! {
         <div class="sheet alone log">
-            {move || keeper.trouble.get().map(|trouble| view! { <p class="problem">{keeper::sentence(trouble)}</p> })}
+            {move || {
+                let in_front = in_front.get().is_some();
+                keeper.trouble.get().map(|trouble| {
+                    view! {
+                        <p class="problem">{keeper::sentence(trouble)}</p>
+                        // The list has it at its end.
+                        {in_front.then(|| view! { <out_in::Save /> })}
+                    }
+                })
+            }}
             {move || match (is_read.get(), in_front.get()) {
                 (false, _) => view! { <p role="status">"The log is being read …"</p> }.into_any(),
                 (true, Some(id)) => view! { <build::BuildSheet id=id /> }.into_any(),

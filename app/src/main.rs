@@ -10,6 +10,7 @@ use web_sys::HtmlElement;
 
 mod address;
 mod aloud;
+mod axis;
 mod bar;
 mod card;
 mod clock;

@@ -8,7 +8,7 @@ use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::spawn_local;
 use web_sys::BroadcastChannel;
 
-use super::super::state::{Offered, Workspace};
+use super::super::state::Workspace;
 use super::super::texts::{Texts, Trouble};
 use super::change::Change;
 use super::take_back::TakeBack;
@@ -250,14 +250,11 @@ impl Keeper {
 
     /// Says why something is not kept.
     fn say(self, trouble: Trouble) {
-        self.trouble.set(Some(trouble));
-        self.workspace.say(
-            sentence(trouble),
-            vec![Offered {
-                words: "save the log as a file".to_owned(),
-                text: Some(self.log().to_json()),
-            }],
-        );
+        if self.trouble.get_untracked() != Some(trouble) {
+            self.trouble.set(Some(trouble));
+            // It is said where the smith is looking; the sheet has the log as a file.
+            self.workspace.say(sentence(trouble), Vec::new());
+        }
     }
 
     /// Tells the other pages that the log is another.

@@ -7,7 +7,10 @@ use super::super::journal::{id, now};
 use super::super::rack::Unreadable;
 use super::super::state::Workspace;
 use super::change::Change;
+use super::learned::Losses;
+use super::minutes::WhereTheyGo;
 use super::out_in::OutAndIn;
+use super::price::Price;
 use super::{Now, OnRack, here, words};
 use headwright::log::{Build, MOST_BUILDS};
 
@@ -34,6 +37,9 @@ pub fn Builds() -> impl IntoView {
         </Show>
         {move || view! { <Unreadable all=unread.get() /> }}
         <OutAndIn />
+        <WhereTheyGo />
+        <Losses />
+        <Price />
     }
 }
 

@@ -37,13 +37,7 @@ pub fn OutAndIn() -> impl IntoView {
     };
     view! {
         <div class="actions rack-files">
-            <button
-                type="button"
-                class="plain"
-                on:click=move |_| save_text(workspace, FILE, &keeper.log().to_json())
-            >
-                "save the log as a file"
-            </button>
+            <Save />
             <button type="button" class="plain" on:click=table>
                 "save the log as a table (CSV)"
             </button>
@@ -63,6 +57,22 @@ pub fn OutAndIn() -> impl IntoView {
         </div>
         <p class="rack-report" role="status">{move || report.get().map(|report| report.said)}</p>
         {move || report.get().map(|report| view! { <Unreadable all=report.unread /> })}
+    }
+}
+
+/// The log as a file.
+#[component]
+pub fn Save() -> impl IntoView {
+    let workspace = Workspace::here();
+    let keeper = here();
+    view! {
+        <button
+            type="button"
+            class="plain"
+            on:click=move |_| save_text(workspace, FILE, &keeper.log().to_json())
+        >
+            "save the log as a file"
+        </button>
     }
 }
 
