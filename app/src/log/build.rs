@@ -25,7 +25,7 @@ pub struct Front {
     pub build: Memo<Build>,
     /// What follows from it.
     pub story: Memo<Story>,
-    /// The step whose presses are open, where that was chosen; else it is the one that runs or was last pressed.
+    /// The step whose presses are open, where that was chosen; else it is the one that runs, was last pressed, or is the first.
     pub chosen: RwSignal<Option<Option<u32>>>,
 }
 
@@ -40,8 +40,10 @@ impl Front {
         self.chosen.get().unwrap_or_else(|| {
             let runs = self.story.with(|story| story.open.map(|(step, _)| step));
             runs.or_else(|| {
-                self.build
-                    .with(|build| build.events.last().map(|event| event.step))
+                self.build.with(|build| {
+                    let last = build.events.last().map(|event| event.step);
+                    last.or_else(|| build.steps.first().map(|step| step.id))
+                })
             })
         })
     }

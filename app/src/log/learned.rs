@@ -11,16 +11,16 @@ use headwright::log::losses::{Learned, LearnedLine, Question, learn};
 use headwright::log::{Event, Verdict, What};
 use headwright::units::show_number;
 
-/// A number of a loss to three figures.
-fn figures(number: f64) -> String {
-    let unit = 10f64.powf(number.abs().max(1e-6).log10().floor() - 2.0);
-    // The unit is no whole number of anything that is written.
-    show_number(((number / unit).round() * unit * 1e9).round() / 1e9)
+/// A number of a loss, to the second figure of its spread, so that columns say no more than is known.
+fn figures(number: f64, spread: f64) -> String {
+    let decimals = (1.0 - spread.abs().max(1e-6).log10().floor()).max(0.0);
+    let unit = 10f64.powf(decimals);
+    show_number((number * unit).round() / unit)
 }
 
 /// Mean and spread.
 fn pair([mean, spread]: [f64; 2]) -> String {
-    format!("{} ± {}", figures(mean), figures(spread))
+    format!("{} ± {}", figures(mean, spread), figures(spread, spread))
 }
 
 /// The table of learned losses, with its questions.
@@ -87,7 +87,7 @@ pub fn Losses() -> impl IntoView {
 }
 
 fn row(line: &LearnedLine) -> impl IntoView + use<> {
-    let [low, high] = line.range.map(figures);
+    let [low, high] = line.range.map(|end| figures(end, line.spread));
     view! {
         <tr>
             <th scope="row">
@@ -199,16 +199,12 @@ mod tests {
     use headwright::units::Mass;
 
     #[test]
-    fn numbers_have_three_figures() {
-        for (number, text) in [
-            (0.051_234, "0.0512"),
-            (12.345, "12.3"),
-            (0.0, "0"),
-            (0.5, "0.5"),
-            (-1.5, "−1.5"),
-        ] {
-            assert_eq!(figures(number), text);
-        }
+    fn numbers_are_as_fine_as_the_spread_is_known() {
+        assert_eq!(pair([0.060_834, 0.024_41]), "0.061 ± 0.024");
+        assert_eq!(pair([8.0, 3.0]), "8 ± 3");
+        assert_eq!(pair([0.0, 0.0]), "0 ± 0");
+        assert_eq!(figures(123.456, 21.0), "123");
+        assert_eq!(figures(-1.54, 0.5), "−1.54");
     }
 
     #[test]

@@ -145,14 +145,11 @@ fn Row(
         let step = words::step(&build, step);
         view! {
             <span class="log-running">
-                {step} " runs " <strong>{move || clock::running(clock.get().saturating_sub(since))}</strong>
+                {step} " runs " <strong aria-hidden="true">{move || clock::running(clock.get().saturating_sub(since))}</strong>
             </span>
         }
     });
-    let (id, label) = (
-        build.id.clone(),
-        format!("open the build of {name}, begun {begun}"),
-    );
+    let id = build.id.clone();
     let since = {
         let build = build.clone();
         move || {
@@ -165,10 +162,9 @@ fn Row(
             <button
                 type="button"
                 class="log-open"
-                aria-label=label
                 on:click=move |_| keeper.chosen.set(Some(id.clone()))
             >
-                <span class="log-name">{name}</span>
+                <span class="log-name">{name} " "</span>
                 {runs}
                 <span class="log-facts">{facts}</span>
                 {since}

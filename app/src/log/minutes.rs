@@ -25,6 +25,8 @@ const TOP: f64 = 16.0;
 const BOTTOM: f64 = 200.0;
 /// Points along the curve.
 const POINTS: u32 = 40;
+/// Minutes that make no difference.
+const TENTH: f64 = 0.1;
 /// The most builds of the table.
 const LISTED: usize = 20;
 
@@ -175,7 +177,7 @@ fn of_builds(told: &Minutes) -> impl IntoView + use<> {
     let last = told.builds.last().map_or(1, |build| build.number);
     let most = builds
         .iter()
-        .map(|build| build.minutes.max(build.target_minutes.unwrap_or_default()))
+        .map(|build| build.minutes.max(aim(build).unwrap_or_default()))
         .chain(curve.iter().map(|curve| curve.next_minutes))
         .fold(1.0, f64::max);
     let x = Axis {
@@ -212,7 +214,7 @@ fn of_builds(told: &Minutes) -> impl IntoView + use<> {
     });
     let marks = builds.iter().map(|build| {
         let at = x.at(f64::from(build.number));
-        let aim = build.target_minutes.map(|target| {
+        let aim = aim(build).map(|target| {
             view! { <path class="aim" d=format!("M{:.1} {:.1}h14", at - 7.0, y.at(target)) /> }
         });
         view! {
@@ -247,18 +249,21 @@ fn of_builds(told: &Minutes) -> impl IntoView + use<> {
     }
 }
 
-/// How far a build came from its target.
+/// The target of a build, where every step that took any time has one: only then it is one of the whole.
+fn aim(build: &BuildMinutes) -> Option<f64> {
+    let (target, over) = build.target_minutes.zip(build.over_minutes)?;
+    ((target + over - build.minutes).abs() < TENTH).then_some(target)
+}
+
+/// How the steps with a target came out.
 fn against(build: &BuildMinutes) -> String {
-    match (build.target_minutes, build.over_minutes) {
-        (Some(target), Some(over)) => {
+    match build.target_minutes.zip(build.over_minutes) {
+        Some((target, over)) => {
             let way = if over > 0.0 { "over" } else { "under" };
-            format!(
-                "{} {way} {}",
-                clock::minutes(over.abs()),
-                clock::minutes(target)
-            )
+            let (over, target) = (clock::minutes(over.abs()), clock::minutes(target));
+            format!("{over} {way} {target}")
         }
-        _ => "no target".to_owned(),
+        None => "none".to_owned(),
     }
 }
 
@@ -286,7 +291,7 @@ fn table(builds: &[BuildMinutes]) -> impl IntoView + use<> {
                 <tr>
                     <th scope="col">"build"</th>
                     <td>"took"</td>
-                    <td>"against its target"</td>
+                    <td>"steps with a target"</td>
                 </tr>
             </thead>
             <tbody>{rows}</tbody>
@@ -298,6 +303,28 @@ fn table(builds: &[BuildMinutes]) -> impl IntoView + use<> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_build_has_a_target_of_its_own_when_all_its_steps_have_one() {
+        let mut build = BuildMinutes {
+            id: "b1".to_owned(),
+            name: String::new(),
+            number: 1,
+            begun: 0,
+            outcome: Outcome::Finished,
+            minutes: 50.0,
+            target_minutes: Some(40.0),
+            over_minutes: Some(10.0),
+        };
+        assert_eq!(aim(&build), Some(40.0));
+        assert_eq!(against(&build), "10 min over 40 min");
+        // Twelve minutes went into a step without a target.
+        build.over_minutes = Some(-2.0);
+        assert_eq!(aim(&build), None);
+        assert_eq!(against(&build), "2 min under 40 min");
+        build.target_minutes = None;
+        assert_eq!(against(&build), "none");
+    }
 
     #[test]
     fn a_step_says_its_mean_its_share_and_how_far_it_is_from_its_target() {

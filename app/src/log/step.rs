@@ -96,18 +96,15 @@ pub fn StepRow(
                     type="button"
                     class="log-press"
                     aria-pressed=move || runs.get().to_string()
-                    aria-label=move || {
-                        let verb = if runs.get() { "stop" } else { "start" };
-                        format!("{verb} {}", name.get())
-                    }
                     on:click=press
                 >
+                    <span class="log-verb">{move || if runs.get() { "stop " } else { "start " }}</span>
                     <span class="log-name">{name}</span>
-                    <span class="log-verb">{move || if runs.get() { "stop" } else { "start" }}</span>
                     {move || {
                         since.get().map(|since| {
                             view! {
-                                <span class="log-clock">
+                                // The name stays while the time runs; the sheet says the sum.
+                                <span class="log-clock" aria-hidden="true">
                                     {move || clock::running(now.get().saturating_sub(since))}
                                 </span>
                             }
@@ -119,7 +116,10 @@ pub fn StepRow(
                     class="log-more"
                     id=format!("log-more-{id}")
                     aria-expanded=move || open.get().to_string()
-                    aria-label=move || format!("write at {}", name.get())
+                    aria-label=move || {
+                        let verb = if open.get() { "close" } else { "write at" };
+                        format!("{verb} {}", name.get())
+                    }
                     on:click=toggle
                 >
                     {move || if open.get() { "close" } else { "write" }}

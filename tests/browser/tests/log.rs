@@ -429,7 +429,7 @@ fn minutes_and_losses_are_learned_and_the_bar_takes_them() {
                 "where the minutes go",
                 "Every doubling of the number leaves",
             );
-            page.wait_for_region("where the minutes go", "against its target");
+            page.wait_for_region("where the minutes go", "15 min over 40 min");
             // The last one lies far out: it is asked about, and counts when the smith says so.
             page.wait_for_region("what your heads lose", "Was it so?");
             page.wait_for_region("what your heads lose", "weighed in 5 builds");
