@@ -2,9 +2,12 @@
 
 use leptos::prelude::*;
 use serde::{Deserialize, Serialize};
+use wasm_bindgen_futures::{JsFuture, spawn_local};
+use web_sys::{File, HtmlInputElement};
 
 use super::super::cutting::search::Found;
 use super::super::field::Field;
+use super::super::files::save_text;
 use super::super::keep;
 use super::super::state::Workspace;
 use super::super::words::plain_number;
@@ -14,6 +17,11 @@ use headwright::log::Outcome;
 use headwright::log::minutes::minutes;
 use headwright::price::{Costs, Money, PriceError, Quote, Steel, TAXES, Wanted, quote};
 use headwright::units::show_number;
+
+/// Name of the file of costs.
+const FILE: &str = "costs.json";
+/// Costs are a few hundred bytes; what is larger than this is something else.
+const LARGEST: f64 = 1e6;
 
 /// What is asked about the price, as the browser keeps it.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -129,7 +137,69 @@ pub fn Price() -> impl IntoView {
                 </div>
             </div>
             <Answer asked=asked />
+            <OutAndIn asked=asked />
         </section>
+    }
+}
+
+/// The costs out as a file, and in from one.
+#[component]
+fn OutAndIn(
+    /// What is asked.
+    asked: Kept<Asked>,
+) -> impl IntoView {
+    let workspace = Workspace::here();
+    let said = RwSignal::new(None::<String>);
+    let save = move |_| {
+        let text = asked.value.with_untracked(|asked| asked.costs.to_json());
+        save_text(workspace, FILE, &text);
+    };
+    let read = move |file: File, input: HtmlInputElement| {
+        spawn_local(async move {
+            let text = if file.size() > LARGEST {
+                None
+            } else {
+                let text = JsFuture::from(file.text()).await.ok();
+                text.and_then(|text| text.as_string())
+            };
+            let costs =
+                text.ok_or_else(|| "It is too large, or the browser could not read it.".to_owned());
+            let costs =
+                costs.and_then(|text| Costs::from_json(&text).map_err(|error| error.to_string()));
+            let name = file.name();
+            let came = match costs {
+                Ok(costs) => {
+                    asked.apply(|asked| asked.costs = costs);
+                    format!("The costs are those of {name}.")
+                }
+                Err(reason) => {
+                    format!("The file {name} was not taken in; the costs stand. {reason}")
+                }
+            };
+            // The sheet may have been left meanwhile.
+            drop(said.try_set(Some(came)));
+            // The same file may be chosen again after it was mended.
+            input.set_value("");
+        });
+    };
+    view! {
+        <div class="actions rack-files">
+            <button type="button" class="plain" on:click=save>"save the costs as a file"</button>
+            <label class="plain open-file">
+                "take in costs"
+                <input
+                    type="file"
+                    accept=".json,application/json"
+                    on:change:target=move |event| {
+                        let input = event.target();
+                        if let Some(file) = input.files().and_then(|files| files.get(0)) {
+                            read(file, input);
+                        }
+                    }
+                />
+            </label>
+        </div>
+        <p class="rack-report" role="status">{said}</p>
     }
 }
 
