@@ -192,17 +192,18 @@ impl Keeper {
         }
         self.busy.set_value(true);
         spawn_local(async move {
-            let mut ids = Vec::new();
+            let mut kept = false;
             loop {
                 let waiting = self.waiting.get_value();
                 if waiting.is_empty() {
                     break;
                 }
                 match self.put(&texts, &waiting).await {
-                    Ok(()) => {
+                    Ok(stand) => {
                         let count = waiting.len();
                         self.waiting.update_value(|all| drop(all.drain(..count)));
-                        ids.extend(waiting.into_iter().map(|(id, _)| id));
+                        self.stand(stand);
+                        kept = true;
                         if texts.last() {
                             self.trouble.set(None);
                         }
@@ -214,17 +215,33 @@ impl Keeper {
                 }
             }
             self.busy.set_value(false);
-            if !ids.is_empty() {
-                // What other tabs did to the same builds came along.
-                self.read().await;
+            if kept {
                 self.tell();
             }
         });
     }
 
-    /// Does what waits to what stands in the browser, in one look.
-    async fn put(self, texts: &Texts, waiting: &[(String, Change)]) -> Result<(), Trouble> {
+    /// Shows builds as they stand in the browser, with what other tabs did to them; what still waits is done to them.
+    fn stand(self, stand: Vec<(String, Option<Build>)>) {
+        let mut builds = self.builds.get_untracked().unwrap_or_default();
+        for (id, build) in stand {
+            builds.retain(|other| other.id != id);
+            builds.extend(build);
+            for (_, change) in self.waiting.get_value().iter().filter(|(of, _)| *of == id) {
+                done_to(&mut builds, &id, change.clone());
+            }
+        }
+        self.show(builds);
+    }
+
+    /// Does what waits to what stands in the browser, in one look; what then stands there.
+    async fn put(
+        self,
+        texts: &Texts,
+        waiting: &[(String, Change)],
+    ) -> Result<Vec<(String, Option<Build>)>, Trouble> {
         let look = texts.to_write()?;
+        let mut stand = Vec::new();
         let mut ids: Vec<&String> = waiting.iter().map(|(id, _)| id).collect();
         ids.sort();
         ids.dedup();
@@ -244,8 +261,10 @@ impl Keeper {
                 Some(build) => look.put(id, build.to_json()).await?,
                 None => look.delete(id).await?,
             }
+            stand.push((id.clone(), builds.pop()));
         }
-        look.done().await
+        look.done().await?;
+        Ok(stand)
     }
 
     /// Says why something is not kept.

@@ -1,5 +1,7 @@
 //! What the smith's own heads lose, and what is asked about it.
 
+use std::time::Duration;
+
 use leptos::prelude::*;
 
 use super::super::state::Workspace;
@@ -10,6 +12,9 @@ use headwright::bar::Bar;
 use headwright::log::losses::{Learned, LearnedLine, Question, learn};
 use headwright::log::{Event, Verdict, What};
 use headwright::units::show_number;
+
+/// How long the list has to be drawn before losses are learned.
+const REST: Duration = Duration::from_millis(30);
 
 /// A number of a loss, to the second figure of its spread, so that columns say no more than is known.
 fn figures(number: f64, spread: f64) -> String {
@@ -28,10 +33,19 @@ fn pair([mean, spread]: [f64; 2]) -> String {
 pub fn Losses() -> impl IntoView {
     let workspace = Workspace::here();
     let keeper = here();
+    // A long log takes a while: the list is drawn first, and the published lines stand until then.
+    let later = RwSignal::new(false);
+    let learn_now = move || {
+        // The sheet may have been left meanwhile.
+        let _ = later.try_set(true);
+    };
+    request_animation_frame(move || set_timeout(learn_now, REST));
     let learned = Memo::new(move |_| {
-        keeper
-            .builds
-            .with(|builds| learn(builds.as_deref().unwrap_or_default()))
+        let later = later.get();
+        keeper.builds.with(|builds| {
+            let builds = builds.as_deref().filter(|_| later);
+            learn(builds.unwrap_or_default())
+        })
     });
     let rows = move || learned.with(|learned| learned.lines.iter().map(row).collect_view());
     let questions = move || {
