@@ -26,8 +26,8 @@ pub fn Entries() -> impl IntoView {
                 let strike = format!("strike entry {entry}, {text}");
                 let event = event.clone();
                 view! {
-                    <li value=entry.to_string()>
-                        <span class="log-when">{clock::time(event.at, now)}</span>
+                    <li>
+                        <span class="log-when">{format!("{entry} · ")}{clock::time(event.at, now)}</span>
                         <span>{text}</span>
                         <button
                             type="button"

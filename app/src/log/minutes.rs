@@ -11,9 +11,9 @@ use headwright::log::Outcome;
 use headwright::log::minutes::{BuildMinutes, Curve, Minutes, StepMinutes, minutes};
 
 /// Height of a step's row in its plot, of its bar, and where the bar begins below the words, px.
-const ROW: f64 = 46.0;
+const ROW: f64 = 72.0;
 const BAR: f64 = 14.0;
-const BELOW: f64 = 24.0;
+const BELOW: f64 = 46.0;
 /// Share of the plot's width that the longest bar takes.
 const WIDE: f64 = 98.0;
 /// The picture of the builds and the plot in it, px.
@@ -105,7 +105,7 @@ fn of_steps(steps: &[StepMinutes]) -> impl IntoView + use<> {
         });
         view! {
             <text class="amount" x="0" y=top + 17.0>{step.name.clone()}</text>
-            <text class="figure" x="100%" y=top + 17.0 text-anchor="end">{step_in_words(step)}</text>
+            <text class="figure" x="0" y=top + 37.0>{step_in_words(step)}</text>
             <rect class="took" x="0" y=top + BELOW width=share(step.mean_minutes) height=BAR />
             {target}
         }
@@ -260,8 +260,12 @@ fn against(build: &BuildMinutes) -> String {
     match build.target_minutes.zip(build.over_minutes) {
         Some((target, over)) => {
             let way = if over > 0.0 { "over" } else { "under" };
-            let (over, target) = (clock::minutes(over.abs()), clock::minutes(target));
-            format!("{over} {way} {target}")
+            let aim = clock::minutes(target);
+            if over.abs() < TENTH {
+                format!("{aim}, as aimed at")
+            } else {
+                format!("{} {way} {aim}", clock::minutes(over.abs()))
+            }
         }
         None => "none".to_owned(),
     }
@@ -322,6 +326,8 @@ mod tests {
         build.over_minutes = Some(-2.0);
         assert_eq!(aim(&build), None);
         assert_eq!(against(&build), "2 min under 40 min");
+        build.over_minutes = Some(0.0);
+        assert_eq!(against(&build), "40 min, as aimed at");
         build.target_minutes = None;
         assert_eq!(against(&build), "none");
     }
