@@ -13,6 +13,7 @@ use super::fitting::Fitter;
 use super::handle::HandleScreen;
 use super::hanging::Hanging;
 use super::heat::HeatScreen;
+use super::log::{LogScreen, for_the_bar};
 use super::margin::at_once;
 use super::picture::{Shown, Turned};
 use super::rack::{RackScreen, keeper};
@@ -20,6 +21,7 @@ use super::starters::Starters as StartersScreen;
 use super::state::Workspace;
 use super::swing::SwingScreen;
 use super::terms::{Meaning as MeaningOf, Subject};
+use headwright::bar::Bar as Cut;
 use headwright::design::Design;
 use headwright::mass::surface_area;
 use headwright::mesh::{Format, STL, tessellate};
@@ -93,6 +95,33 @@ fn card() -> Result<AnyView, SplitLoaderError> {
 #[component]
 pub fn Card() -> impl IntoView {
     fetched(card)
+}
+
+/// The log, in the file `log`.
+#[wasm_split(log, wasm_split_path = ::leptos::wasm_split, fallible)]
+fn log() -> Result<AnyView, SplitLoaderError> {
+    Ok(view! { <LogScreen /> }.into_any())
+}
+
+/// The losses that the log has taught for a bar, in the file `log`; they go to `done` once the log is read.
+///
+/// # Errors
+/// That file did not come.
+#[wasm_split(log, wasm_split_path = ::leptos::wasm_split, fallible)]
+pub fn learned(
+    workspace: Workspace,
+    sheet: Owner,
+    bar: Cut,
+    done: Callback<(Option<Cut>, String)>,
+) -> Result<(), SplitLoaderError> {
+    sheet.with(|| for_the_bar(workspace, bar, done));
+    Ok(())
+}
+
+/// The log, or what stands in its place until it is there.
+#[component]
+pub fn Log() -> impl IntoView {
+    fetched(log)
 }
 
 /// The starters, in the file `starters`.

@@ -32,6 +32,8 @@ pub const ORDER: &str = "headwright.order";
 pub const AT_ANVIL: &str = "headwright.at_anvil";
 /// Key of the blow.
 pub const BLOW: &str = "headwright.blow";
+/// Key of what goes into a hammer, and what it is to earn.
+pub const PRICE: &str = "headwright.price";
 /// Key of the hammers that are put aside to compare.
 pub const COMPARED: &str = "headwright.compared";
 

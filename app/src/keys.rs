@@ -14,8 +14,11 @@ pub fn follow(workspace: Workspace) {
             .target()
             .and_then(|target| target.dyn_into::<Element>().ok())
             .is_some_and(|element| matches!(element.tag_name().as_str(), "INPUT" | "TEXTAREA"));
-        // Who looks at an offer does not see the head that would change.
-        let away = workspace.screen.get_untracked() == Screen::Customer;
+        // Who looks at an offer or presses at a build does not see the head that would change.
+        let away = matches!(
+            workspace.screen.get_untracked(),
+            Screen::Customer | Screen::Log
+        );
         if typing || away || !(event.ctrl_key() || event.meta_key()) {
             return;
         }

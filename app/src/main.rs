@@ -10,8 +10,10 @@ use web_sys::HtmlElement;
 
 mod address;
 mod aloud;
+mod axis;
 mod bar;
 mod card;
+mod clock;
 mod customer;
 mod cutting;
 mod entry;
@@ -33,6 +35,7 @@ mod keep;
 mod keys;
 mod later;
 mod list;
+mod log;
 mod margin;
 mod mark;
 mod offline;
@@ -51,6 +54,7 @@ mod stepper;
 mod strip;
 mod swing;
 mod terms;
+mod texts;
 mod theme;
 mod top;
 mod tracer;
@@ -97,6 +101,7 @@ fn App() -> impl IntoView {
                 Screen::Heat => view! { <fetched::Heat /> }.into_any(),
                 Screen::Swing => view! { <fetched::Swing /> }.into_any(),
                 Screen::Card => view! { <fetched::Card /> }.into_any(),
+                Screen::Log => view! { <fetched::Log /> }.into_any(),
                 Screen::Rack => view! { <fetched::Rack /> }.into_any(),
                 Screen::Starters => view! { <fetched::Starters /> }.into_any(),
                 Screen::Offer => view! { <fetched::Offer /> }.into_any(),

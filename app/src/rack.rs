@@ -8,4 +8,5 @@ mod row;
 mod sheet;
 mod shelf;
 
+pub use out_in::Unreadable;
 pub use sheet::RackScreen;

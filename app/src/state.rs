@@ -46,6 +46,8 @@ pub enum Screen {
     Swing,
     /// The shop sheet, to print.
     Card,
+    /// What really happened on builds.
+    Log,
     /// The designs that are kept.
     Rack,
     /// Heads to begin with.

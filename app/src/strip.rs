@@ -32,7 +32,7 @@ pub fn Strip() -> impl IntoView {
         <section
             class="strip"
             class:past=past
-            class:away=move || matches!(workspace.screen.get(), Screen::Rack | Screen::Starters)
+            class:away=move || matches!(workspace.screen.get(), Screen::Log | Screen::Rack | Screen::Starters)
             aria-label="weight and balance at a glance"
         >
             <div class="strip-weight">

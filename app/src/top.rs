@@ -39,7 +39,7 @@ pub fn Top() -> impl IntoView {
                         {step(Screen::Head, "head")} {step(Screen::Handle, "handle")}
                         {step(Screen::Bar, "bar")} {step(Screen::Heat, "heat")}
                         {step(Screen::Swing, "swing")} {step(Screen::Card, "card")}
-                        {step(Screen::Rack, "rack")}
+                        {step(Screen::Log, "log")} {step(Screen::Rack, "rack")}
                         {step(Screen::Starters, "starters")}
                     </ul>
                 </nav>

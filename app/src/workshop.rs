@@ -127,7 +127,8 @@ impl<T: Send + Sync + 'static> Clone for Kept<T> {
 impl<T: Send + Sync + 'static> Copy for Kept<T> {}
 
 impl<T: Serialize + DeserializeOwned + Clone + Send + Sync + 'static> Kept<T> {
-    fn open(key: &'static str, what: &str, usual: T, say: impl Fn(String)) -> Self {
+    /// What is kept under `key`, or what is `usual`; a text that cannot be read is put aside, and `say` says so.
+    pub fn open(key: &'static str, what: &str, usual: T, say: impl Fn(String)) -> Self {
         let mut writes = true;
         let value = match keep::read_text(key).map(|text| (read(&text), text)) {
             None => usual,

@@ -88,11 +88,14 @@ const SHOWN_CHARACTERS: usize = 60;
 
 impl Log {
     /// The builds as CSV.
+    // Inlined, as all that writes and reads designs: the page's is built for size, and once.
+    #[inline]
     pub fn to_csv(&self) -> String {
         // Writing into memory fails for nothing, and rows are all of one length.
         self.try_csv().unwrap_or_default()
     }
 
+    #[inline]
     fn try_csv(&self) -> Option<String> {
         let mut table = csv::WriterBuilder::new()
             .terminator(csv::Terminator::CRLF)
@@ -110,6 +113,7 @@ impl Log {
     ///
     /// # Errors
     /// The first thing that is wrong, with its line; then nothing was read.
+    #[inline]
     pub fn from_csv(text: &str) -> Result<Self, CsvError> {
         if text.len() > MOST_BYTES {
             return Err(CsvError::TooLarge(text.len()));
@@ -215,6 +219,7 @@ fn broken(error: &csv::Error) -> CsvError {
 type Cells = [String; COLUMNS.len()];
 
 /// The rows of a build: its own, its steps, its events.
+#[inline]
 fn rows(build: &Build) -> Vec<Cells> {
     let none = String::new;
     let id = || build.id.clone();
@@ -407,6 +412,7 @@ impl Row {
         self.read(column, wanted, read).map(Some)
     }
 
+    #[inline]
     fn build(&self) -> Result<Build, CsvError> {
         let design = Design::from_json(self.cell("text")).map_err(|error| CsvError::Design {
             line: self.line,

@@ -55,15 +55,18 @@ struct FileRead<'a> {
 
 impl Build {
     /// The build as JSON, as it stands in a log file.
+    // Inlined, as all that writes and reads designs: the page's is built for size, and once.
+    #[inline]
     pub fn to_json(&self) -> String {
         // Nothing in it has a key that is no text.
-        serde_json::to_string(self).unwrap_or_default()
+        serde_json::to_string_pretty(self).unwrap_or_default()
     }
 
     /// Reads the text of a build.
     ///
     /// # Errors
     /// The text as it stands, with the reason.
+    #[inline]
     pub fn from_json(text: &str) -> Result<Self, Unread> {
         let read = || -> Result<Self, LogFileError> {
             let build: Self = serde_json::from_str(text).map_err(|error| fault(&error))?;
@@ -77,6 +80,7 @@ impl Build {
 impl Log {
     /// The log as the text of a log file. What cannot be read goes into it as it stands, if it is JSON; what is not
     /// has no place in such a file.
+    #[inline]
     pub fn to_json(&self) -> String {
         let builds = self.builds.iter().map(Written::Build);
         let unread = self.unread.iter().filter_map(|unread| {
@@ -99,6 +103,7 @@ impl Log {
     ///
     /// # Errors
     /// A sentence when the text is no log file, was written by a newer program or holds more than a log does.
+    #[inline]
     pub fn from_json(text: &str) -> Result<Self, LogFileError> {
         // Some editors put a byte order mark in front.
         let text = text.trim_start_matches('\u{feff}');

@@ -1,11 +1,13 @@
 //! The lines of loss, to be edited: how much, of what, how surely, says who.
 
 use leptos::prelude::*;
+use wasm_bindgen_futures::spawn_local;
 
+use super::super::fetched;
 use super::super::state::Workspace;
 use super::super::terms::{Term, Words};
 use super::show_bar;
-use headwright::bar::{Certainty, Loss, LossAmount, LossKind, MOST_LOSSES};
+use headwright::bar::{Bar, Certainty, Loss, LossAmount, LossKind, MOST_LOSSES};
 
 mod amount;
 mod cause;
@@ -44,6 +46,7 @@ pub fn Losses() -> impl IntoView {
             <div class="loss-lines">
                 {move || (0..count.get()).map(|index| view! { <Line index=index /> }).collect_view()}
             </div>
+            <FromTheLog />
             <Show when=move || count.get() < MOST_LOSSES>
                 <label class="row-line add-loss">
                     <span>"add a line"</span>
@@ -64,5 +67,41 @@ pub fn Losses() -> impl IntoView {
                 </label>
             </Show>
         </section>
+    }
+}
+
+/// The losses that the log has taught, at a press.
+#[component]
+fn FromTheLog() -> impl IntoView {
+    let workspace = Workspace::here();
+    let said = RwSignal::new(None::<String>);
+    // What the log has taught comes later; by then the sheet may have been left.
+    let done = Callback::new(move |(bar, words): (Option<Bar>, String)| {
+        if said.try_set(Some(words)).is_none()
+            && let Some(bar) = bar
+        {
+            workspace.keep();
+            show_bar(workspace, "losses from the log", |own| {
+                own.losses = bar.losses
+            });
+            workspace.keep();
+        }
+    });
+    let sheet = Owner::current().unwrap_or_default();
+    let take = move |_| {
+        let bar = workspace.design.with_untracked(|design| design.bar.clone());
+        let sheet = sheet.clone();
+        spawn_local(async move {
+            if fetched::learned(workspace, sheet, bar, done).await.is_err() {
+                let missing = "The log could not be fetched. Try again when you have a connection.";
+                drop(said.try_set(Some(missing.to_owned())));
+            }
+        });
+    };
+    view! {
+        <button type="button" class="plain" on:click=take>
+            "losses from the log"
+        </button>
+        <p class="soft" role="status">{said}</p>
     }
 }

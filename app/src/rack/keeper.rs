@@ -12,7 +12,8 @@ use web_sys::BroadcastChannel;
 use super::super::files::sound;
 use super::super::later::Later;
 use super::super::state::{Offered, Workspace};
-use super::shelf::{Shelf, Taken, Trouble, entered};
+use super::super::texts::Trouble;
+use super::shelf::{Shelf, Taken, entered, sentence};
 use headwright::design::{Design, Edit};
 use headwright::rack::{Parts, Place, Slip, Work, joined};
 
@@ -279,7 +280,7 @@ impl Keeper {
     /// Says why something is not kept.
     pub fn say(self, trouble: Trouble) {
         self.workspace
-            .say(trouble.sentence(), vec![Offered::sheet()]);
+            .say(sentence(trouble), vec![Offered::sheet()]);
     }
 
     /// The workspace of the page.

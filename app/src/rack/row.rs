@@ -2,8 +2,8 @@
 
 use leptos::html;
 use leptos::prelude::*;
-use wasm_bindgen::JsValue;
 
+use super::super::clock::day;
 use super::super::files::sound;
 use super::super::journal::{id, now};
 use super::super::state::{Screen, Workspace};
@@ -73,7 +73,7 @@ pub fn RackRow(
     let facts = move || {
         let weight = weight.map(|kg| show_mass(kg, workspace.system.get()));
         let weight = weight.unwrap_or_else(|| "can’t be made as it is".to_owned());
-        format!("{weight} · {}", date(entry.changed))
+        format!("{weight} · {}", day(entry.changed))
     };
     let tags = entry.tags.join(", ");
     view! {
@@ -299,17 +299,6 @@ fn called(design: &Design) -> String {
     } else {
         design.name.clone()
     }
-}
-
-/// A day, as it is written in English.
-fn date(ms: u64) -> String {
-    let options = js_sys::Object::new();
-    for (key, value) in [("day", "numeric"), ("month", "short"), ("year", "numeric")] {
-        // A plain object takes every key.
-        let _ = js_sys::Reflect::set(&options, &key.into(), &value.into());
-    }
-    let date = js_sys::Date::new(&JsValue::from_f64(ms as f64));
-    date.to_locale_date_string("en-GB", &options).into()
 }
 
 fn open(keeper: Keeper, slip: &Slip, in_work: OnSheet, said: RwSignal<Option<String>>) {

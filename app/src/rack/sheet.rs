@@ -8,6 +8,7 @@ use super::empty::{Empty, NotYet};
 use super::keeper::{self, Keeper};
 use super::out_in::{OutAndIn, Unreadable};
 use super::row::RackRow;
+use super::shelf::sentence;
 use crate::silhouette::Silhouette;
 use headwright::mass::mass_properties;
 use headwright::rack::{Slip, Unread, finds};
@@ -130,7 +131,7 @@ pub fn RackScreen() -> impl IntoView {
             <p class="said-once">
                 "Every hammer that you change stands here by itself, in this browser and nowhere else. Save the rack as a file now and then."
             </p>
-            {move || keeper.trouble.get().map(|trouble| view! { <p class="problem">{trouble.sentence()}</p> })}
+            {move || keeper.trouble.get().map(|trouble| view! { <p class="problem">{sentence(trouble)}</p> })}
             <NotYet />
             <Show when=move || !is_empty.get() fallback=|| view! { <Empty /> }>
                 <div class="rack-search" role="search">

@@ -4,11 +4,12 @@ use std::fmt::Write;
 
 use leptos::prelude::*;
 
+use super::super::axis::{Axis, tick};
 use super::sweep::bench::Done;
 use headwright::compare::Figure;
 use headwright::units::{
     KG_MM2_PER_LB_IN2, KG_PER_POUND, M_PER_FOOT, MM_PER_INCH, Measure, N_PER_POUND_FORCE, System,
-    inertia_unit_word, show_number, unit_word,
+    inertia_unit_word, unit_word,
 };
 
 /// The picture and the plot in it, px.
@@ -22,8 +23,6 @@ const BOTTOM: f64 = 200.0;
 const ROOM: f64 = 0.22;
 /// The least height of a curve, as a share of its numbers: what does not change is drawn level.
 const LEAST_HEIGHT: f64 = 0.01;
-/// Ticks of an axis, at most.
-const TICKS: f64 = 5.0;
 
 /// How much one of the shown unit is, and the unit.
 pub fn unit(figure: Figure, system: System) -> (f64, &'static str) {
@@ -69,33 +68,6 @@ fn size_unit(size: Measure, system: System) -> (f64, &'static str) {
     }
 }
 
-/// An axis: least and greatest number, and where they lie in the picture.
-struct Axis {
-    ends: [f64; 2],
-    px: [f64; 2],
-}
-
-impl Axis {
-    fn at(&self, number: f64) -> f64 {
-        let share = (number - self.ends[0]) / (self.ends[1] - self.ends[0]);
-        self.px[0] + share * (self.px[1] - self.px[0])
-    }
-
-    /// Even numbers on it, in steps of 1, 2 and 5.
-    fn ticks(&self) -> Vec<f64> {
-        let [low, high] = self.ends;
-        let mut step = 10f64.powf(((high - low) / TICKS).log10().floor());
-        for by in [2.0, 2.5, 2.0] {
-            if (high - low) / step > TICKS {
-                step *= by;
-            }
-        }
-        let first = (low / step - 1e-9).ceil();
-        let count = ((high / step + 1e-9).floor() - first).max(-1.0) as usize + 1;
-        (0..count).map(|k| (first + k as f64) * step).collect()
-    }
-}
-
 /// The least and the greatest of `numbers` with room about them.
 fn around(numbers: impl Iterator<Item = f64> + Clone) -> [f64; 2] {
     let low = numbers.clone().fold(f64::INFINITY, f64::min);
@@ -104,11 +76,6 @@ fn around(numbers: impl Iterator<Item = f64> + Clone) -> [f64; 2] {
     let height = (high - low).max(least);
     let middle = (low + high) / 2.0;
     [-1.0, 1.0].map(|way| middle + way * height * (0.5 + ROOM))
-}
-
-/// A number as a tick has it.
-fn tick(number: f64) -> String {
-    show_number((number * 1e6).round() / 1e6)
 }
 
 /// A number to four figures.
@@ -230,31 +197,6 @@ fn said(number: f64, unit: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn an_axis_has_few_even_ticks_inside_its_ends() {
-        for ends in [
-            [3.1, 7.9],
-            [-2.0, 3.0],
-            [1000.0, 2600.0],
-            [0.004, 0.0071],
-            [1.19, 1.2],
-        ] {
-            let axis = Axis {
-                ends,
-                px: [0.0, 100.0],
-            };
-            let ticks = axis.ticks();
-            assert!((2..=7).contains(&ticks.len()), "{ends:?}: {ticks:?}");
-            let slack = 1e-9 * (ends[1] - ends[0]);
-            assert!(
-                ticks
-                    .iter()
-                    .all(|t| ends[0] - slack <= *t && *t <= ends[1] + slack),
-                "{ends:?}: {ticks:?}"
-            );
-        }
-    }
 
     #[test]
     fn what_does_not_change_has_room_about_it_all_the_same() {
