@@ -35,9 +35,11 @@ mod date;
 mod error;
 mod event;
 mod file;
+pub mod forged;
 pub mod losses;
 pub mod minutes;
 mod note;
+mod reading;
 mod story;
 
 pub use self::csv::{COLUMNS, CsvError};
@@ -50,4 +52,8 @@ pub use error::{LogError, LogFileError};
 pub use event::{CELSIUS, Event, HEATS, LONGEST_NOTE, MINUTES, Verdict, WEIGHED_KG, What};
 pub use file::{FORMAT, Log, MOST_BUILDS, MOST_BYTES, VERSION};
 pub use note::BuildNote;
+pub use reading::{
+    Measured, Precision, Reading, ReadingError, Readings, Taken, WITHIN_DEGREES, WITHIN_KG,
+    WITHIN_MM, Weighing,
+};
 pub use story::{Between, LONG_RUN_HOURS, StepStory, Story};

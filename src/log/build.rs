@@ -98,6 +98,13 @@ pub enum Weight {
     OnHandle,
 }
 
+impl Weight {
+    /// Whether it takes from this line.
+    pub(super) fn takes(&self, kind: LossKind) -> bool {
+        matches!(self, Self::Loses(kinds) if kinds.contains(&kind))
+    }
+}
+
 /// A change in the list of steps.
 #[derive(Clone, Debug, PartialEq)]
 pub enum StepEdit {

@@ -28,7 +28,7 @@ pub const CELSIUS: Limit = Limit {
 /// The longest note, in characters.
 pub const LONGEST_NOTE: usize = 1000;
 /// What a caliper can show, in mm or degrees either way.
-const READING: Limit = Limit {
+pub(super) const READING: Limit = Limit {
     least: -1000.0,
     most: 1000.0,
 };
