@@ -34,6 +34,7 @@ mod csv;
 mod date;
 mod error;
 mod event;
+pub mod existing;
 mod file;
 pub mod forged;
 pub mod losses;

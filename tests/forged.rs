@@ -11,6 +11,8 @@ mod brute;
 #[path = "forged/chance.rs"]
 mod chance;
 mod common;
+#[path = "forged/existing.rs"]
+mod existing;
 #[path = "forged/readings.rs"]
 mod readings;
 #[path = "forged/said.rs"]

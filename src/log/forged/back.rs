@@ -57,16 +57,17 @@ pub(super) fn way_back(design: &Design, asked: &[Target], held: &[Expected]) -> 
         let others = free.iter().skip(place + 1);
         others.map(move |second| vec![*first, *second])
     });
-    nearest(design, asked, one)
-        .or_else(|| nearest(design, asked, two))
+    nearest(design, asked, one, Effort::Thorough)
+        .or_else(|| nearest(design, asked, two, Effort::Quick))
         .unwrap_or_else(|| together(design, asked))
 }
 
-/// The shortest way among those on which only the sizes of one of `choices` move.
+/// The shortest way among those on which only the sizes of one of `choices` move, each looked for with as much `effort`.
 fn nearest(
     design: &Design,
     asked: &[Target],
     choices: impl Iterator<Item = Vec<(Dim, Range)>>,
+    effort: Effort,
 ) -> Option<WayBack> {
     let mut best: Option<(f64, Design)> = None;
     for choice in choices {
@@ -74,7 +75,7 @@ fn nearest(
             free: choice.into_iter().collect(),
             ..design.clone()
         };
-        let Ok(fitted) = fit_with(&only, asked, Effort::Quick) else {
+        let Ok(fitted) = fit_with(&only, asked, effort) else {
             continue;
         };
         let steps = steps(design, &fitted.design);
