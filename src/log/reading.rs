@@ -4,7 +4,9 @@
 //! (1 + growth). What scale and grinding still take off is no part of it: a size that is still to be worked is measured
 //! again afterwards.
 
+use super::build::Step;
 use super::event::READING;
+use super::story::bare;
 use super::{CELSIUS, WEIGHED_KG};
 use crate::bar::{Billet, Limit, LossKind, billet};
 use crate::design::{Design, Dim, Edit, Size};
@@ -336,6 +338,21 @@ impl Reading {
 }
 
 impl Weighing {
+    /// A head that weighed `mass` when the step at `place` of `steps` was done. Of a line that goes at several steps each
+    /// takes alike (a guess), and what goes once the handle is on counts for nothing.
+    pub fn after(mass: Mass, steps: &[Step], place: usize) -> Self {
+        let taking = |kind: LossKind, from: usize| {
+            let steps = bare(steps).iter().skip(from);
+            steps.filter(|step| step.weight.takes(kind)).count() as f64
+        };
+        let share = |kind: LossKind| (kind, taking(kind, place + 1) / taking(kind, 0));
+        let shares = LossKind::ALL.into_iter().map(share);
+        Self {
+            mass,
+            to_come: shares.filter(|(_, share)| *share > 0.0).collect(),
+        }
+    }
+
     /// What the head is to weigh when all losses have gone, kg, with one standard deviation.
     fn finished(
         &self,

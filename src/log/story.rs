@@ -31,7 +31,7 @@ pub struct Story {
     /// What the whole tool weighed last.
     pub tool: Option<Mass>,
     /// What was measured of the head, in the order of the entries, and the last that was weighed of it, by the order of the
-    /// steps. What of a line is still to come then is reckoned as if every step that takes from it took alike (a guess).
+    /// steps.
     pub readings: Readings,
     /// What is to be said of it, in the order of the entries.
     pub notes: Vec<BuildNote>,
@@ -217,8 +217,7 @@ impl Build {
 
     /// The steps at which steel alone is weighed: those before the handle comes on.
     fn bare_steps(&self) -> &[Step] {
-        let mut parts = self.steps.split(|step| step.weight == Weight::OnHandle);
-        parts.next().unwrap_or_default()
+        bare(&self.steps)
     }
 
     fn losses(&self, counts: &BTreeMap<u32, Count>, notes: &mut Vec<BuildNote>) -> Vec<Between> {
@@ -265,10 +264,7 @@ impl Build {
             (mass, _) => Some((place, mass)),
         });
         let (place, mass) = weighed.next_back()?;
-        Some(Weighing {
-            mass,
-            to_come: to_come(self.bare_steps(), place),
-        })
+        Some(Weighing::after(mass, &self.steps, place))
     }
 
     fn tool(&self, counts: &BTreeMap<u32, Count>) -> Option<Mass> {
@@ -281,16 +277,10 @@ impl Build {
     }
 }
 
-/// What of each line of the ledger goes after the step at `place`, as a share of the line: every step that takes from it
-/// is taken to take alike.
-fn to_come(steps: &[Step], place: usize) -> Vec<(LossKind, f64)> {
-    let taking = |kind: LossKind, from: usize| {
-        let steps = steps.iter().skip(from);
-        steps.filter(|step| step.weight.takes(kind)).count() as f64
-    };
-    let share = |kind: LossKind| (kind, taking(kind, place + 1) / taking(kind, 0));
-    let shares = LossKind::ALL.into_iter().map(share);
-    shares.filter(|(_, share)| *share > 0.0).collect()
+/// Those of `steps` that come before the handle is put on.
+pub(super) fn bare(steps: &[Step]) -> &[Step] {
+    let mut parts = steps.split(|step| step.weight == Weight::OnHandle);
+    parts.next().unwrap_or_default()
 }
 
 /// Lines of the ledger that `steps` take from, each once, in the order of the work.

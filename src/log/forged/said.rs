@@ -27,7 +27,7 @@ impl Forged {
             )
         });
         let mut sentences = vec![format!(
-            "The finished head will weigh {}, and its balance will lie {} of the handle axis.{}",
+            "The finished head will weigh {}, and its balance will lie {} of the handle axis (± one standard deviation).{}",
             within(self.mass),
             balance(self.balance, system),
             by_scale.unwrap_or_default()
