@@ -38,6 +38,7 @@ pub mod existing;
 mod file;
 pub mod forged;
 pub mod losses;
+mod merge;
 pub mod minutes;
 mod note;
 mod reading;
@@ -51,7 +52,8 @@ pub(crate) use date::show_day;
 pub use date::{read_time, show_time};
 pub use error::{LogError, LogFileError};
 pub use event::{CELSIUS, Event, HEATS, LONGEST_NOTE, MINUTES, Verdict, WEIGHED_KG, What};
-pub use file::{FORMAT, Log, MOST_BUILDS, MOST_BYTES, VERSION};
+pub use file::{FORMAT, Log, MOST_BUILDS, MOST_BYTES, SCHEMA_ID, VERSION, schema};
+pub use merge::{BuildArrival, BuildArrived};
 pub use note::BuildNote;
 pub use reading::{
     Measured, Precision, Reading, ReadingError, Readings, Taken, WITHIN_DEGREES, WITHIN_KG,
