@@ -55,7 +55,8 @@ pub use measured::{ExplanationAnswer, MeasuredAnswer, MeasuredAsked, RestError};
 pub use plan::{Asked, HotAnswer, HotSizeAnswer, MarkAnswer, MarksAnswer, PlanAnswer, UpsetAnswer};
 pub use price::{PriceAnswer, PriceAsked, PriceOptionError};
 pub use rack::{
-    RackAnswer, RackAsked, Racked, RackedAnswer, TakenAnswer, UnreadEntryAnswer, WrittenAnswer,
+    BuildsTaken, RackAnswer, RackAsked, Racked, RackedAnswer, TakenAnswer, UnreadEntryAnswer,
+    WrittenAnswer,
 };
 pub use range::{Freedom, FreedomError};
 pub use readings::{MeasuredSize, ReadAsked, ReadOptionError};

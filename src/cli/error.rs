@@ -43,6 +43,15 @@ pub enum CliError {
         /// What is wrong.
         error: crate::rack::RackError,
     },
+    /// More builds than a log holds.
+    #[error(
+        "With “{name}” the log would have more than the {} builds that a log holds, and some would be lost; merge fewer files.",
+        crate::log::MOST_BUILDS
+    )]
+    NoRoom {
+        /// The file's name.
+        name: String,
+    },
     /// A hammer that does not stand on the rack.
     #[error(
         "No hammer on the rack is called “{name}” and none has that id; headwright rack lists all {count}."

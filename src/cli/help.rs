@@ -61,7 +61,7 @@ heat takes, in the place of what the design says, --steel 4140 and --analysis C=
 card takes --paper a4 (or letter), --link-base https://example.org/, the address of the page that opens the design's
 link in its QR code, --date '4 March', and --hot, --from, --slot, --slit and --drift as bar does; as SVG each page is
 a file, FILE-1.svg and so on. Print at 100 %.
-log reads a log file or the same as CSV, and takes --as csv or --as json to write it as one of them, and --table. bar takes
+log reads a log file, the log of a rack file or the same as CSV, and takes --as csv or --as json to write it as one of them, and --table. bar takes
 --log LOG, to reckon with the losses learned from it in the place of the design's own.
 forged and measured take for every size that was measured --size front.reach=58.2mm (hot with its heat, as
 --size front.reach=59mm@1050C), what the head weighed as --weighed 1290g, with --after drift the step that was done then (what
@@ -73,7 +73,8 @@ is paid from, --log LOG, for the minutes and spoiled pieces of its builds, and -
 rack takes --search WORDS, for the hammers that have every word in name, note or tags; --show NAME (or an id), for the
 design file of one, to be read by the other commands from -; and --out FILE, to write what is listed, of several files
 too, as one rack file; with --search FILE is none of those that are read. A hammer that stands there already is skipped,
-another under its id is kept as a copy. With --table it prints them for reading.
+another under its id is kept as a copy; logs and costs go along, and builds of one id are joined so that none loses what was
+recorded, with --search those of the hammers that are found. With --table it prints them for reading.
 FILE.stl is binary STL in mm, FILE.3mf is 3MF with name and mass, FILE.glb is binary glTF, in m and
 with the handle axis up as that format wants it.
 The answer is one JSON object, but for drift, rack --show and with --table. Exit status 0 with any answer, 2 and one sentence for wrong input.

@@ -310,7 +310,7 @@ fn what_no_reading_is_is_refused_in_a_sentence() {
     );
     refused(
         &["--weighed", "heavy"],
-        "--weighed: “heavy” is not a number with a unit. Write a mass such as 1.1 kg, 850 g or 2 lb 6 oz.",
+        "--weighed: “heavy” is not a number with a unit. Write a mass such as 1.1 kg or 2 lb 6 oz.",
     );
     refused(
         &["--scale", "1g", "--scale", "2g"],
