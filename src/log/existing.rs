@@ -3,16 +3,16 @@
 //!
 //! The scale weighs all of the head, a caliper a part of it; where the two differ, one size that is not what it is taken for
 //! would be enough. For every size that is the value nearest to its own, inside its bounds and on a sound head, at which the
-//! computed weight is the weighed one, to a tenth of a gram; found by a [fit](crate::fit) in which that size alone moves. They
-//! are ranked by how far that is in what each may be off: the caliper's half-width for a size that was measured,
-//! [`Precision::forged`] for one that was not.
+//! computed weight is the weighed one (`existing/alone.rs`). They are ranked by how far that is in what each may be off: the
+//! caliper's half-width for a size that was measured, [`Precision::forged`] for one that was not.
 
 use super::reading::{Measured, Precision, ReadingError, Readings, Taken};
-use crate::design::{Design, Dim, Hold, Holds, Quantity, Range, bounds};
+use crate::design::{Design, Dim, Hold, Holds, Quantity};
 use crate::fit::{Effort, Outcome, Target, fit_with};
 use crate::numeric::order::sort_few;
 use crate::units::Measure;
 
+mod alone;
 mod said;
 
 /// What is made of the sizes that were not measured.
@@ -170,30 +170,19 @@ fn share(
 /// Every size by which alone the head would weigh `kg`.
 fn explanations(taken: &Taken, kg: f64, precision: &Precision) -> Vec<Explanation> {
     let design = &taken.design;
-    let target = [Target::just(Quantity::Mass, kg)];
     let sizes = design.sizes().into_iter();
     let sizes = sizes.filter(|(dim, _)| design.leader(*dim) == *dim);
     let explanation = |(dim, size): (Dim, Measure)| {
-        let limits = bounds(dim);
-        let range = Range {
-            low: size.with_number(limits.low),
-            high: size.with_number(limits.high),
-        };
-        let only = Design {
-            free: [(dim, range)].into(),
-            ..design.clone()
-        };
-        let fitted = fit_with(&only, &target, Effort::Thorough).ok()?;
-        let would_be = fitted.design.size(dim)?;
+        let would_be = alone::nearest(design, dim, kg)?;
         let reading = taken.size(dim);
         let within = reading.map_or_else(|| precision.unmeasured(dim), Measured::within);
-        (fitted.outcome == Outcome::Met).then_some(Explanation {
+        Some(Explanation {
             dim,
             follower: design.follower(dim),
             size,
-            would_be,
+            would_be: size.with_number(would_be),
             measured: reading.is_some(),
-            times: (would_be.number() - size.number()).abs() / within,
+            times: (would_be - size.number()).abs() / within,
         })
     };
     let mut explanations: Vec<Explanation> = sizes.filter_map(explanation).collect();

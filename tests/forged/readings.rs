@@ -1,12 +1,14 @@
 //! The one door that takes readings.
 
 use headwright::bar::LossKind;
-use headwright::design::{Design, Range};
+use headwright::design::{Design, Edit, Hold, Quantity, Range};
+use headwright::log::existing::{Rest, existing};
 use headwright::log::{Precision, Reading, ReadingError, Readings, Weighing, forged::forged};
 use headwright::plan::hot_sizes;
-use headwright::units::{Angle, Length, Mass, Measure};
+use headwright::units::{Amount, Angle, Length, Mass, Measure, System};
+use proptest::prelude::*;
 
-use super::{cold, dim, held, hot, number, of, precision, refused, sizes, weigh, weighed};
+use super::{cold, common, dim, held, hot, number, of, precision, refused, sizes, weigh, weighed};
 
 #[test]
 fn a_hot_reading_comes_to_the_cold_size_that_the_plan_grows_it_from() {
@@ -227,4 +229,63 @@ fn an_angle_stays_what_it_is_at_any_heat() {
     };
     let taken = of(&design, &sizes(&[lean])).taken;
     assert_eq!(number(&taken.design, "front.drop"), 1.5);
+}
+
+/// Numbers that somebody may type, and some that nobody would.
+fn numbers() -> impl Strategy<Value = f64> {
+    prop_oneof![
+        4 => 0.0..80.0,
+        1 => -1e4..1e4,
+        1 => prop::sample::select(vec![0.0, -0.0, 1e-300, 1e300, f64::NAN, f64::INFINITY]),
+    ]
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 80, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn any_readings_of_any_head_are_answered_or_refused_in_sentences(
+        design in common::sound_designs(),
+        read in prop::collection::vec((any::<prop::sample::Index>(), numbers(), prop::option::of(-100.0..1500.0)), 0..4),
+        (mass, share) in (prop::option::of(numbers()), -0.2..1.2),
+        (held, rest) in (prop::option::of(0.2..3.0), 0usize..3),
+    ) {
+        let all = design.sizes();
+        let read = read.into_iter().map(|(which, number, celsius)| {
+            let (dim, size) = all[which.index(all.len())];
+            Reading { dim, size: size.with_number(number), celsius }
+        });
+        let readings = Readings {
+            sizes: read.collect(),
+            weighed: mass.map(|kg| Weighing {
+                mass: Mass::kg(kg / 40.0),
+                to_come: vec![(LossKind::Slug, share), (LossKind::Grinding, 1.0)],
+            }),
+        };
+        let hold = held.map(|kg| Hold::AtMost { most: Amount::Mass(Mass::kg(kg)) });
+        let design = design.apply(Edit::Hold(Quantity::Mass, hold));
+        let precision = precision(&design);
+        let sentences = match forged(&design, &readings, &precision) {
+            Ok(forged) => {
+                prop_assert!(forged.mass.value.is_finite() && forged.mass.spread.is_finite());
+                prop_assert!(forged.balance.value.is_finite() && forged.balance.spread.is_finite());
+                prop_assert!(forged.taken.design.build().is_ok());
+                forged.sentences(System::Imperial)
+            }
+            Err(errors) => errors.iter().map(|error| error.sentence(System::Imperial)).collect(),
+        };
+        let rest = [Rest::AsItIs, Rest::InProportion, Rest::ToWeight][rest];
+        let more = match existing(&design, &readings, &precision, rest) {
+            Ok(existing) => {
+                prop_assert!(existing.design.build().is_ok());
+                prop_assert!(existing.explanations.iter().all(|it| it.times.is_finite()));
+                existing.sentences(System::Metric)
+            }
+            Err(errors) => errors.iter().map(|error| error.sentence(System::Metric)).collect(),
+        };
+        for sentence in sentences.iter().chain(&more) {
+            prop_assert!(sentence.ends_with('.') && sentence.len() > 20, "{}", sentence);
+        }
+        prop_assert!(!sentences.is_empty() && !more.is_empty());
+    }
 }
