@@ -87,7 +87,7 @@ enum Written<'a> {
 }
 
 #[derive(Serialize)]
-struct FileWritten<'a, L: Serialize, C: Serialize> {
+struct FileWritten<'a, L: Serialize, C: Serialize, M: Serialize> {
     format: &'static str,
     version: u64,
     entries: Vec<Written<'a>>,
@@ -96,14 +96,14 @@ struct FileWritten<'a, L: Serialize, C: Serialize> {
     #[serde(skip_serializing_if = "Vec::is_empty")]
     costs: Vec<C>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
-    learned: Vec<Loss>,
+    learned: Vec<M>,
 }
 
 /// What a rack file carries beside the entries, on its way into one: rooms below this one know what it is.
-pub(crate) struct BesideWritten<L: Serialize, C: Serialize> {
+pub(crate) struct BesideWritten<L: Serialize, C: Serialize, M: Serialize> {
     pub log: Option<L>,
     pub costs: Vec<C>,
-    pub learned: Vec<Loss>,
+    pub learned: Vec<M>,
 }
 
 /// The same as it stands in a file.
@@ -135,7 +135,7 @@ impl Rack {
     /// has no place in such a file.
     #[inline]
     pub fn to_json(&self) -> String {
-        self.to_json_with::<(), ()>(BesideWritten {
+        self.to_json_with::<(), (), ()>(BesideWritten {
             log: None,
             costs: Vec::new(),
             learned: Vec::new(),
@@ -144,9 +144,9 @@ impl Rack {
 
     /// The same with what the workshop has beside.
     #[inline]
-    pub(crate) fn to_json_with<L: Serialize, C: Serialize>(
+    pub(crate) fn to_json_with<L: Serialize, C: Serialize, M: Serialize>(
         &self,
-        beside: BesideWritten<L, C>,
+        beside: BesideWritten<L, C, M>,
     ) -> String {
         let entries = self.entries.iter();
         let unread = self.unread.iter();

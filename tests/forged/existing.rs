@@ -235,7 +235,7 @@ fn a_size_that_was_misread_explains_its_own_fault() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 8, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 5, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
     fn on_random_heads_explanations_are_those_that_trying_finds(
