@@ -15,14 +15,17 @@ mod cut;
 mod drifts;
 mod effects;
 mod error;
+mod forged;
 mod heat;
 mod help;
 mod hold;
 mod log;
+mod measured;
 mod plan;
 mod price;
 mod rack;
 mod range;
+mod readings;
 mod report;
 mod rule;
 mod swing;
@@ -41,18 +44,22 @@ pub use cut::{CutAnswer, CutAsked, CutOptionError, SectionList};
 pub use drifts::{DriftOptionError, Drifts};
 pub use effects::{EffectsAnswer, SizeEffect};
 pub use error::{CliError, FileKind};
+pub use forged::{BuildOptionError, ForgedAnswer, ForgedAsked, HoldAnswer, MoveAnswer};
 pub use heat::{
     CriticalAnswer, EndQuenchAnswer, HardenabilityAnswer, HeatAnswer, HeatAsked, HeatOptionError,
     PracticeAnswer, QuenchAnswer, SteelAnswer,
 };
 pub use help::HELP;
 pub use hold::{Held, HoldError};
+pub use measured::{ExplanationAnswer, MeasuredAnswer, MeasuredAsked, RestError};
 pub use plan::{Asked, HotAnswer, HotSizeAnswer, MarkAnswer, MarksAnswer, PlanAnswer, UpsetAnswer};
 pub use price::{PriceAnswer, PriceAsked, PriceOptionError};
 pub use rack::{
-    RackAnswer, RackAsked, Racked, RackedAnswer, TakenAnswer, UnreadEntryAnswer, WrittenAnswer,
+    BuildsTaken, RackAnswer, RackAsked, Racked, RackedAnswer, TakenAnswer, UnreadEntryAnswer,
+    WrittenAnswer,
 };
 pub use range::{Freedom, FreedomError};
+pub use readings::{MeasuredSize, ReadAsked, ReadOptionError};
 pub use report::{FitAnswer, FitResidual, LimitChange, MeshAnswer, SizeChange, Weighed};
 pub use rule::{LeftOver, RuleAnswer};
 pub use swing::{
@@ -101,6 +108,7 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
     let mut heat = HeatAsked::default();
     let (mut card, mut rack) = (CardAsked::default(), RackAsked::default());
     let (mut log, mut form, mut price) = (None, None, PriceAsked::default());
+    let (mut read, mut build, mut rest) = (ReadAsked::default(), None, None);
     let mut unknown = None;
     while let Some(argument) = parser.next().map_err(unexpected)? {
         match argument {
@@ -228,6 +236,24 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
                     return Err(CliError::Repeated("--as"));
                 }
             }
+            Long(option) if readings::read_option(option).is_some() => {
+                let (option, wanted) = readings::read_option(option).unwrap_or_default();
+                let text = value(&mut parser, option, wanted)?;
+                read.take(option, &text.to_string_lossy())?;
+            }
+            Long("build") => {
+                let wanted = "a build of the log, by its number or its id";
+                let text = value(&mut parser, "--build", wanted)?;
+                if build.replace(text.to_string_lossy().into_owned()).is_some() {
+                    return Err(CliError::Repeated("--build"));
+                }
+            }
+            Long("rest") => {
+                let text = value(&mut parser, "--rest", "proportion or weight")?;
+                if rest.replace(measured::rest(&text)?).is_some() {
+                    return Err(CliError::Repeated("--rest"));
+                }
+            }
             Long(option) if price::price_option(option).is_some() => {
                 let (option, wanted) = price::price_option(option).unwrap_or_default();
                 let text = value(&mut parser, option, wanted)?;
@@ -248,6 +274,7 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
     let name = values.next().unwrap_or_default();
     let foreign = |has: bool, option: &str| has.then(|| option.to_owned());
     let on_the_way = name == "bar" || name == "card";
+    let of_readings = name == "forged" || name == "measured";
     let unknown = unknown
         .or_else(|| foreign(!holds.is_empty() && name != "fit", "--hold"))
         .or_else(|| {
@@ -269,13 +296,23 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
                 "--rule",
             )
         })
-        .or_else(|| foreign(accuracy.is_some() && name != "effects", "--accuracy"))
+        .or_else(|| {
+            let told = name == "effects" || of_readings;
+            foreign(accuracy.is_some() && !told, "--accuracy")
+        })
+        .or_else(|| {
+            let given = read.given().filter(|_| !of_readings);
+            given.map(ToOwned::to_owned)
+        })
+        .or_else(|| foreign(build.is_some() && name != "forged", "--build"))
+        .or_else(|| foreign(rest.is_some() && name != "measured", "--rest"))
         .or_else(|| foreign(piece.is_some() && name != "bar", "--piece"))
         .or_else(|| foreign(hot.is_some() && !on_the_way && name != "drift", "--hot"))
         .or_else(|| foreign(from.is_some() && !on_the_way, "--from"))
         .or_else(|| {
             let tables = [
-                "bar", "cut", "swing", "compare", "heat", "log", "price", "rack",
+                "bar", "cut", "swing", "compare", "heat", "log", "price", "rack", "forged",
+                "measured",
             ];
             foreign(table && tables.iter().all(|told| name != *told), "--table")
         })
@@ -323,9 +360,9 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
         no_option("headwright")?;
         return Err(CliError::NoCommand);
     }
-    const COMMANDS: [&str; 17] = [
+    const COMMANDS: [&str; 19] = [
         "weigh", "fit", "effects", "bar", "drift", "cut", "swing", "compare", "heat", "log",
-        "price", "card", "draw", "rack", "mesh", "starter", "schema",
+        "forged", "measured", "price", "card", "draw", "rack", "mesh", "starter", "schema",
     ];
     let Some(name) = COMMANDS.into_iter().find(|command| name == *command) else {
         return Err(CliError::UnknownCommand(shown(&name)));
@@ -409,6 +446,20 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
             log: values.next().ok_or(CliError::NoLog)?,
             asked: LogAsked::of(form, table)?,
         },
+        "forged" => Command::Forged(ForgedAsked {
+            file: design(name, values.next())?,
+            build,
+            read,
+            accuracy,
+            table,
+        }),
+        "measured" => Command::Measured(MeasuredAsked {
+            design: design(name, values.next())?,
+            read,
+            rest: rest.unwrap_or_default(),
+            accuracy,
+            table,
+        }),
         "price" => Command::Price {
             costs: values.next().ok_or(CliError::NoCosts)?,
             asked: price.with(log, table)?,

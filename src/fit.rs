@@ -161,7 +161,11 @@ pub fn fit_to<Q: Measurable>(
     fit_with(design, targets, Effort::Thorough)
 }
 
-fn fit_with<Q: Measurable>(
+/// Fits `design` to `targets` with as much `effort`.
+///
+/// # Errors
+/// The reasons why the design to start from is not sound.
+pub(crate) fn fit_with<Q: Measurable>(
     design: &Design,
     targets: &[Target<Q>],
     effort: Effort,

@@ -23,6 +23,7 @@
 
 pub mod bar;
 pub mod card;
+pub mod chest;
 pub mod cli;
 pub mod compare;
 pub mod cut;

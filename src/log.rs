@@ -34,10 +34,14 @@ mod csv;
 mod date;
 mod error;
 mod event;
+pub mod existing;
 mod file;
+pub mod forged;
 pub mod losses;
+mod merge;
 pub mod minutes;
 mod note;
+mod reading;
 mod story;
 
 pub use self::csv::{COLUMNS, CsvError};
@@ -48,6 +52,11 @@ pub(crate) use date::show_day;
 pub use date::{read_time, show_time};
 pub use error::{LogError, LogFileError};
 pub use event::{CELSIUS, Event, HEATS, LONGEST_NOTE, MINUTES, Verdict, WEIGHED_KG, What};
-pub use file::{FORMAT, Log, MOST_BUILDS, MOST_BYTES, VERSION};
+pub use file::{FORMAT, Log, MOST_BUILDS, MOST_BYTES, SCHEMA_ID, VERSION, schema};
+pub use merge::{BuildArrival, BuildArrived};
 pub use note::BuildNote;
+pub use reading::{
+    Measured, Precision, Reading, ReadingError, Readings, Taken, WITHIN_DEGREES, WITHIN_KG,
+    WITHIN_MM, Weighing,
+};
 pub use story::{Between, LONG_RUN_HOURS, StepStory, Story};

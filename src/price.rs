@@ -35,7 +35,7 @@ mod quote;
 
 pub use costs::{
     Costs, HEADS, LARGEST_SUM_CENTS, LONGEST_CURRENCY, MINUTES, MONEY_CENTS, PERCENT, PIECES,
-    Steel, WAGE_CENTS,
+    SCHEMA_ID, Steel, WAGE_CENTS, schema,
 };
 pub use error::PriceError;
 pub use money::{Money, MoneyError};

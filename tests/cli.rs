@@ -22,6 +22,8 @@ mod log;
 mod plan;
 #[path = "cli/rack.rs"]
 mod rack;
+#[path = "cli/readings.rs"]
+mod readings;
 #[path = "cli/refused.rs"]
 mod refused;
 #[path = "cli/swing.rs"]

@@ -141,7 +141,7 @@ fn a_rack_file_is_readable() {
     expect![[r#"
         {
           "format": "headwright rack",
-          "version": 1,
+          "version": 2,
           "entries": [
             {
               "id": "0a1b",
@@ -181,15 +181,15 @@ fn what_is_no_rack_file_says_so() {
     );
     check_refused(
         r#"{"format": "headwright rack", "entries": []}"#,
-        r#"This rack file can’t be read: it states no version, such as "version": 1."#,
+        r#"This rack file can’t be read: it states no version, such as "version": 2."#,
     );
     check_refused(
         r#"{"format": "headwright rack", "version": 0, "entries": []}"#,
         "This says it has rack version 0; versions begin at 1.",
     );
     check_refused(
-        r#"{"format": "headwright rack", "version": 2, "shelves": []}"#,
-        "This was written by a newer Headwright (rack version 2); this one reads up to version 1. Reload the app or install the newer one.",
+        r#"{"format": "headwright rack", "version": 3, "shelves": []}"#,
+        "This was written by a newer Headwright (rack version 3); this one reads up to version 2. Reload the app or install the newer one.",
     );
     check_refused(
         r#"{"format": "headwright rack", "version": 1}"#,

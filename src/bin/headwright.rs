@@ -8,8 +8,8 @@ use std::process::ExitCode;
 use headwright::card::{Page, drawing};
 use headwright::cli::{
     BarAnswer, CliError, Command, CompareAnswer, CutAnswer, EffectsAnswer, FileKind, FitAnswer,
-    HELP, HeatAnswer, LogAnswer, MeshAnswer, PieceAnswer, PriceAnswer, PrintAnswer, PrintFormat,
-    SwingAnswer, Weighed, parse, shown, with_learned,
+    ForgedAnswer, HELP, HeatAnswer, LogAnswer, MeasuredAnswer, MeshAnswer, PieceAnswer,
+    PriceAnswer, PrintAnswer, PrintFormat, SwingAnswer, Weighed, parse, shown, with_learned,
 };
 use headwright::design::{Design, schema, starter, starter_names};
 use headwright::mass::mass_properties;
@@ -138,6 +138,23 @@ fn answer(command: Command) -> Result<String, CliError> {
                 Some(form) => LogAnswer::written(&text, form)?,
                 None if asked.table => LogAnswer::of(&text)?.table(),
                 None => json(&LogAnswer::of(&text)?),
+            }
+        }
+        Command::Forged(asked) => {
+            let answer = ForgedAnswer::of(&text(&asked.file, asked.kind())?, &asked)?;
+            if asked.table {
+                answer.table()
+            } else {
+                json(&answer)
+            }
+        }
+        Command::Measured(asked) => {
+            let text = text(&asked.design, FileKind::Design)?;
+            let answer = MeasuredAnswer::of(&text, &asked)?;
+            if asked.table {
+                answer.table()
+            } else {
+                json(&answer)
             }
         }
         Command::Price { costs, asked } => {

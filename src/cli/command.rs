@@ -3,8 +3,8 @@
 use std::ffi::OsString;
 
 use super::{
-    Asked, CardAsked, CutAsked, Drifts, Freedom, HeatAsked, Held, LogAsked, PriceAsked,
-    PrintFormat, RackAsked, SweepAsked, SwingAsked,
+    Asked, CardAsked, CutAsked, Drifts, ForgedAsked, Freedom, HeatAsked, Held, LogAsked,
+    MeasuredAsked, PriceAsked, PrintFormat, RackAsked, SweepAsked, SwingAsked,
 };
 use crate::mesh::Format;
 use crate::units::{Length, Mass, Rule};
@@ -101,6 +101,10 @@ pub enum Command {
         /// How it is to be answered.
         asked: LogAsked,
     },
+    /// `forged DESIGN …` or `forged LOG --build BUILD …`
+    Forged(ForgedAsked),
+    /// `measured DESIGN …`
+    Measured(MeasuredAsked),
     /// `price COSTS …`
     Price {
         /// The file of costs.

@@ -13,12 +13,12 @@ use crate::units::{Length, System, UnitError};
 pub enum CliError {
     /// No command at all.
     #[error(
-        "Say what to do: weigh, fit, effects, bar, drift, cut, swing, compare, heat, log, price, card, draw, rack, mesh, starter or schema; headwright --help tells how."
+        "Say what to do: weigh, fit, effects, bar, drift, cut, swing, compare, heat, log, forged, measured, price, card, draw, rack, mesh, starter or schema; headwright --help tells how."
     )]
     NoCommand,
     /// A command that is none.
     #[error(
-        "There is no command “{0}”; the commands are weigh, fit, effects, bar, drift, cut, swing, compare, heat, log, price, card, draw, rack, mesh, starter and schema."
+        "There is no command “{0}”; the commands are weigh, fit, effects, bar, drift, cut, swing, compare, heat, log, forged, measured, price, card, draw, rack, mesh, starter and schema."
     )]
     UnknownCommand(String),
     /// An option that the command does not have.
@@ -42,6 +42,15 @@ pub enum CliError {
         name: String,
         /// What is wrong.
         error: crate::rack::RackError,
+    },
+    /// More builds than a log holds.
+    #[error(
+        "With “{name}” the log would have more than the {} builds that a log holds, and some would be lost; merge fewer files.",
+        crate::log::MOST_BUILDS
+    )]
+    NoRoom {
+        /// The file's name.
+        name: String,
     },
     /// A hammer that does not stand on the rack.
     #[error(
@@ -204,6 +213,18 @@ pub enum CliError {
     /// An option of `price` that cannot be read.
     #[error(transparent)]
     PriceOption(#[from] super::PriceOptionError),
+    /// An option that tells of readings and cannot be read.
+    #[error(transparent)]
+    ReadOption(#[from] super::ReadOptionError),
+    /// A build that is not in the log.
+    #[error(transparent)]
+    BuildOption(#[from] super::BuildOptionError),
+    /// Nothing that could be made of the rest.
+    #[error(transparent)]
+    Rest(#[from] super::RestError),
+    /// Readings that cannot be, in the units of the design's rule.
+    #[error("{}", told(.0.iter().map(|error| error.sentence(*.1))))]
+    Readings(Vec<crate::log::ReadingError>, System),
     /// Costs that no price can be made of.
     #[error("{}", joined(.0))]
     Price(Vec<crate::price::PriceError>),

@@ -6,10 +6,11 @@ use std::fmt::Write;
 use serde::Serialize;
 
 use super::{CliError, shown};
+use crate::chest::Chest;
 use crate::design::Design;
 use crate::log::losses::{Learned, LearnedLine, learn};
 use crate::log::minutes::{BuildMinutes, Curve, Minutes, StepMinutes, minutes};
-use crate::log::{Between, Build, Log, show_time};
+use crate::log::{Between, Build, Log, LogFileError, show_time};
 use crate::rack::Unread;
 use crate::units::{Mass, System, show_mass, with_minus};
 
@@ -61,11 +62,14 @@ impl LogForm {
     }
 }
 
-/// Reads a log file, or the same as CSV: what begins with a brace is no table.
+/// Reads a log file, the log that a rack file carries, or the same as CSV: what begins with a brace is no table.
 pub(super) fn read(text: &str) -> Result<Log, CliError> {
     let begins = text.trim_start_matches('\u{feff}').trim_start();
     if begins.is_empty() || begins.starts_with('{') {
-        Ok(Log::from_json(text)?)
+        match (Log::from_json(text), Chest::from_json(text)) {
+            (Err(LogFileError::Foreign), Ok(chest)) => Ok(chest.log),
+            (log, _) => Ok(log?),
+        }
     } else {
         Ok(Log::from_csv(text)?)
     }

@@ -6,10 +6,11 @@ use std::fmt;
 use serde::Serialize;
 
 use super::{CliError, shown};
+use crate::chest::Chest;
 use crate::design::Design;
-use crate::log::show_day;
+use crate::log::{BuildArrival, show_day};
 use crate::mass::mass_properties;
-use crate::rack::{Arrival, Entry, Rack, finds};
+use crate::rack::{Arrival, Entry, finds};
 use crate::units::show_mass;
 
 /// What was asked of rack files.
@@ -95,46 +96,65 @@ impl RackAsked {
     /// # Errors
     /// The first that is no rack file.
     pub fn racked(&self, texts: &[String]) -> Result<Racked<'_>, CliError> {
-        let (mut rack, mut files) = (Rack::default(), Vec::new());
+        let (mut chest, mut files) = (Chest::default(), Vec::new());
         let mut copies = 0;
         for (file, text) in self.files.iter().zip(texts) {
             let name = shown(file);
-            let coming = Rack::from_json(text).map_err(|error| CliError::Rack {
+            let coming = Chest::from_json(text).map_err(|error| CliError::Rack {
                 name: name.clone(),
                 error,
             })?;
-            let arrived = rack.take_in(coming.entries, || {
+            let taken = chest.take_in(coming, || {
                 copies += 1;
                 format!("copy-{copies}")
             });
-            let count = |arrival| arrived.iter().filter(|it| it.arrival == arrival).count();
+            let entries = &taken.entries;
+            let count = |arrival| entries.iter().filter(|it| it.arrival == arrival).count();
+            let of_builds = |arrival| {
+                let builds = taken.builds.iter();
+                builds.filter(|it| it.arrival == arrival).count()
+            };
+            if of_builds(BuildArrival::NoRoom) > 0 {
+                return Err(CliError::NoRoom { name });
+            }
             files.push(TakenAnswer {
                 file: name,
                 came: count(Arrival::Came),
                 skipped: count(Arrival::Skipped),
-                copied: arrived
+                copied: entries
                     .iter()
                     .filter(|it| it.arrival == Arrival::Copied)
                     .map(|it| it.entry.design.name.clone())
                     .collect(),
+                builds: BuildsTaken {
+                    came: of_builds(BuildArrival::Came),
+                    joined: of_builds(BuildArrival::Joined),
+                    skipped: of_builds(BuildArrival::Skipped),
+                    copied: of_builds(BuildArrival::Copied),
+                },
+                costs: taken.costs,
             });
-            for unread in coming.unread {
-                if !rack.unread.contains(&unread) {
-                    rack.unread.push(unread);
-                }
-            }
         }
-        let all = rack.entries.len();
+        let all = chest.rack.entries.len();
         if let Some(words) = &self.search {
-            rack.entries.retain(|entry| finds(words, entry));
-            rack.unread.clear();
+            chest.rack.entries.retain(|entry| finds(words, entry));
+            let found = &chest.rack.entries;
+            chest.log.builds.retain(|build| {
+                let of = |id: &String| found.iter().any(|entry| entry.id == *id);
+                build.entry.as_ref().is_some_and(of)
+            });
+            chest.rack.unread.clear();
+            chest.log.unread.clear();
+            (chest.costs, chest.unread_costs) = (Vec::new(), Vec::new());
         }
         // As the page lists them: the one changed last first.
-        rack.entries
+        chest
+            .rack
+            .entries
             .sort_by_key(|entry| std::cmp::Reverse(entry.changed));
         Ok(Racked {
             asked: self,
-            rack,
+            chest,
             all,
             files,
         })
@@ -145,7 +165,7 @@ impl RackAsked {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Racked<'a> {
     asked: &'a RackAsked,
-    rack: Rack,
+    chest: Chest,
     /// How many hammers there are, found or not.
     all: usize,
     files: Vec<TakenAnswer>,
@@ -160,12 +180,17 @@ impl Racked<'_> {
         let Some(name) = &self.asked.show else {
             return Ok(None);
         };
-        let of_id = self.rack.entries.iter().find(|entry| entry.id == *name);
+        let of_id = self
+            .chest
+            .rack
+            .entries
+            .iter()
+            .find(|entry| entry.id == *name);
         if let Some(entry) = of_id {
             return Ok(Some(entry.design.to_json()));
         }
         let wanted = name.trim().to_lowercase();
-        let named = self.rack.entries.iter();
+        let named = self.chest.rack.entries.iter();
         let named = named.filter(|entry| entry.design.name.trim().to_lowercase() == wanted);
         match named.collect::<Vec<_>>().as_slice() {
             [entry] => Ok(Some(entry.design.to_json())),
@@ -187,14 +212,26 @@ impl Racked<'_> {
     /// The rack file that is to be written, if one is, with its name.
     pub fn file(&self) -> Option<(&OsStr, String)> {
         let out = self.asked.out.as_deref()?;
-        Some((out, self.rack.to_json()))
+        Some((out, self.chest.to_json()))
     }
 
     /// What is answered of them.
     pub fn answer(&self) -> RackAnswer {
-        let unread = self.rack.unread.iter();
+        let Chest {
+            rack,
+            log,
+            costs,
+            unread_costs,
+        } = &self.chest;
+        let unread = rack.unread.iter().chain(&log.unread).chain(unread_costs);
         RackAnswer {
-            hammers: self.rack.entries.iter().map(RackedAnswer::of).collect(),
+            hammers: self
+                .chest
+                .rack
+                .entries
+                .iter()
+                .map(RackedAnswer::of)
+                .collect(),
             unread: unread
                 .map(|unread| UnreadEntryAnswer {
                     name: unread.name.clone(),
@@ -202,6 +239,8 @@ impl Racked<'_> {
                 })
                 .collect(),
             of: self.all,
+            builds: log.builds.len(),
+            costs: costs.len(),
             files: self.files.clone(),
             written: self.file().map(|(out, text)| WrittenAnswer {
                 file: shown(out),
@@ -220,6 +259,10 @@ pub struct RackAnswer {
     pub unread: Vec<UnreadEntryAnswer>,
     /// How many hammers there are, found or not.
     pub of: usize,
+    /// How many builds the log has, with --search those of the hammers that were found.
+    pub builds: usize,
+    /// How many costs there are.
+    pub costs: usize,
     /// What came of every file.
     pub files: Vec<TakenAnswer>,
     /// The file that was written.
@@ -272,6 +315,40 @@ pub struct TakenAnswer {
     pub skipped: usize,
     /// Names of those that stand there as a copy, because their id was another's.
     pub copied: Vec<String>,
+    /// What came of the builds in its log.
+    pub builds: BuildsTaken,
+    /// How many costs came.
+    pub costs: usize,
+}
+
+/// What came of the builds of a file.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
+pub struct BuildsTaken {
+    /// How many came.
+    pub came: usize,
+    /// How many had more than was there, and were joined with that.
+    pub joined: usize,
+    /// How many were there already.
+    pub skipped: usize,
+    /// How many stand there as a copy, because their id was another's.
+    pub copied: usize,
+}
+
+impl BuildsTaken {
+    /// “3 builds came, 1 was joined”; nothing where none are.
+    fn words(self) -> Option<String> {
+        let told = [
+            (self.came, "came"),
+            (self.joined, "joined"),
+            (self.skipped, "there already"),
+            (self.copied, "kept as a copy"),
+        ];
+        let told = told.iter().filter(|(count, _)| *count > 0);
+        let told: Vec<String> = told
+            .map(|(count, what)| format!("{count} {what}"))
+            .collect();
+        (!told.is_empty()).then(|| format!("builds: {}", told.join(", ")))
+    }
 }
 
 /// A rack file that was written.
@@ -348,6 +425,13 @@ impl fmt::Display for RackAnswer {
             writeln!(f, "{}", line.trim_end())?;
         }
         writeln!(f, "\n{} of {} hammers", self.hammers.len(), self.of)?;
+        if self.builds > 0 || self.costs > 0 {
+            writeln!(
+                f,
+                "Beside them: builds {}, costs {}",
+                self.builds, self.costs
+            )?;
+        }
         for unread in &self.unread {
             let name = unread.name.as_deref().unwrap_or("something");
             writeln!(f, "{name} can’t be read. {}", unread.reason)?;
@@ -358,6 +442,8 @@ impl fmt::Display for RackAnswer {
                 came,
                 skipped,
                 copied,
+                builds,
+                ..
             } in &self.files
             {
                 write!(f, "From {file}: {came} came, {skipped} stood here already")?;
@@ -367,6 +453,9 @@ impl fmt::Display for RackAnswer {
                         f,
                         ", kept as a copy because another state stands here: {copied}"
                     )?;
+                }
+                if let Some(builds) = builds.words() {
+                    write!(f, "; {builds}")?;
                 }
                 writeln!(f, ".")?;
             }

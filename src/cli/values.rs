@@ -82,6 +82,8 @@ pub(super) fn takes(command: &Command) -> &'static str {
         Command::Rack(_) => "rack files",
         Command::Swing { .. } | Command::Heat { .. } => "one design",
         Command::Log { .. } => "one log",
+        Command::Forged(_) => "one design, or one log and a build after --build",
+        Command::Measured(_) => "one design",
         Command::Price { .. } => "one file of costs",
         Command::Compare { .. } => "designs, or one design and a size after --sweep",
         Command::Mesh { .. } | Command::Card { .. } | Command::Draw { .. } => {

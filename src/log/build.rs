@@ -1,5 +1,6 @@
 //! A build: the design it was begun with, its steps and what happened at them.
 
+use schemars::JsonSchema;
 use serde::de::Error as _;
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use serde_json::value::RawValue;
@@ -8,7 +9,7 @@ use super::error::LogError;
 use super::event::{Event, MINUTES};
 use super::note::BuildNote;
 use crate::bar::LossKind;
-use crate::design::Design;
+use crate::design::{Design, DesignFile};
 use crate::rack::{Entry, LATEST, is_id};
 
 /// The most steps of a build.
@@ -21,30 +22,35 @@ pub const MOST_EVENTS: usize = 5000;
 /// What was begun with a design, and what happened to it.
 ///
 /// Plain data; [`Build::check`] says what is wrong with one that comes from outside.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Build {
     /// What tells it from all others: letters, digits and hyphens.
+    #[schemars(regex(pattern = r"^[A-Za-z0-9-]{1,60}$"))]
     pub id: String,
     /// The id of the entry on the rack that it was begun from, if it was.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub entry: Option<String>,
     /// When it was begun, ms after 1970 began, UTC.
+    #[schemars(range(min = 0, max = LATEST))]
     pub begun: u64,
     /// How it ended.
     #[serde(default)]
     pub outcome: Outcome,
     /// The steps in the order of the work.
+    #[schemars(length(max = MOST_STEPS))]
     pub steps: Vec<Step>,
     /// What happened, in the order in which it was recorded.
+    #[schemars(length(max = MOST_EVENTS))]
     pub events: Vec<Event>,
     /// The design as it was then, in the file as in a file of its own.
     #[serde(serialize_with = "as_file", deserialize_with = "from_file")]
+    #[schemars(with = "DesignFile")]
     pub design: Design,
 }
 
 /// How a build ended.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "snake_case")]
 pub enum Outcome {
     /// It goes on.
@@ -68,23 +74,25 @@ impl Outcome {
 }
 
 /// A step of the work.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Step {
     /// What tells it from the build's other steps, whatever it is called and wherever it stands.
     pub id: u32,
     /// What it is called.
+    #[schemars(length(min = 1, max = LONGEST_STEP))]
     pub name: String,
     /// What it does to the weight.
     #[serde(default)]
     pub weight: Weight,
     /// What it is to take, in minutes.
     #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(range(min = MINUTES.least, max = MINUTES.most))]
     pub target_minutes: Option<f64>,
 }
 
 /// What a step does to the weight.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "snake_case")]
 pub enum Weight {
     /// Nothing that is in the ledger of losses.
@@ -96,6 +104,13 @@ pub enum Weight {
     ToTarget,
     /// It puts the handle on: from here on what is weighed is the whole tool.
     OnHandle,
+}
+
+impl Weight {
+    /// Whether it takes from this line.
+    pub(super) fn takes(&self, kind: LossKind) -> bool {
+        matches!(self, Self::Loses(kinds) if kinds.contains(&kind))
+    }
 }
 
 /// A change in the list of steps.

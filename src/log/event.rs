@@ -1,5 +1,6 @@
 //! What was pressed or typed at a step.
 
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::error::LogError;
@@ -28,25 +29,26 @@ pub const CELSIUS: Limit = Limit {
 /// The longest note, in characters.
 pub const LONGEST_NOTE: usize = 1000;
 /// What a caliper can show, in mm or degrees either way.
-const READING: Limit = Limit {
+pub(super) const READING: Limit = Limit {
     least: -1000.0,
     most: 1000.0,
 };
 
 /// Something that happened at a step.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Event {
     /// The step's id.
     pub step: u32,
     /// When it was recorded, ms after 1970 began, UTC.
+    #[schemars(range(min = 0, max = LATEST))]
     pub at: u64,
     /// What happened.
     pub what: What,
 }
 
 /// What happened at a step.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum What {
     /// Work on it began, and with that ended on any other.
@@ -64,11 +66,13 @@ pub enum What {
     /// Heats that were taken, besides those counted before.
     Heats {
         /// How many.
+        #[schemars(range(min = HEATS.least as u32, max = HEATS.most as u32))]
         count: u32,
     },
     /// What the step took in all, typed afterwards: it stands for whatever was pressed. The last typed counts.
     Minutes {
         /// In minutes.
+        #[schemars(range(min = MINUTES.least, max = MINUTES.most))]
         minutes: f64,
     },
     /// A dimension as it was measured.
@@ -79,17 +83,19 @@ pub enum What {
         size: Measure,
         /// The heat it was measured at, °C; cold when nothing is said.
         #[serde(default, skip_serializing_if = "Option::is_none")]
+        #[schemars(range(min = CELSIUS.least, max = CELSIUS.most))]
         celsius: Option<f64>,
     },
     /// Something to remember.
     Note {
         /// In the smith's words.
+        #[schemars(length(max = LONGEST_NOTE))]
         text: String,
     },
 }
 
 /// What the smith says of a loss that lies far from what was to be expected.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "snake_case")]
 pub enum Verdict {
     /// It was so: it counts.

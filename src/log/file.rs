@@ -1,5 +1,6 @@
 //! The log file: all builds in one JSON file, each with its design as in a file of its own.
 
+use schemars::{JsonSchema, Schema, schema_for};
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use serde_json::value::RawValue;
@@ -13,6 +14,8 @@ use crate::rack::Unread;
 pub const VERSION: u64 = 1;
 /// What a log file calls itself.
 pub const FORMAT: &str = "headwright log";
+/// Where the schema stands beside the app.
+pub const SCHEMA_ID: &str = "log.schema.json";
 /// The most builds of a log.
 pub const MOST_BUILDS: usize = 2000;
 /// The largest log file that is read, bytes.
@@ -27,6 +30,32 @@ pub struct Log {
     pub unread: Vec<Unread>,
 }
 
+/// A log file, for the schema: what it is, its version and its builds.
+#[derive(JsonSchema)]
+#[schemars(title = "Headwright log", deny_unknown_fields)]
+#[allow(
+    dead_code,
+    reason = "what is written and read holds its builds as texts"
+)]
+struct LogFile {
+    /// Always "headwright log".
+    #[schemars(extend("const" = FORMAT))]
+    format: String,
+    /// Version of the format.
+    #[schemars(range(min = 1, max = VERSION))]
+    version: u64,
+    /// The builds.
+    #[schemars(length(max = MOST_BUILDS))]
+    builds: Vec<Build>,
+}
+
+/// The schema of the log file, generated from the types.
+pub fn schema() -> Schema {
+    let mut schema = schema_for!(LogFile);
+    schema.insert("$id".to_owned(), SCHEMA_ID.into());
+    schema
+}
+
 /// A build on its way into a file.
 #[derive(Serialize)]
 #[serde(untagged)]
@@ -36,7 +65,7 @@ enum Written<'a> {
 }
 
 #[derive(Serialize)]
-struct FileWritten<'a> {
+pub(crate) struct FileWritten<'a> {
     format: &'static str,
     version: u64,
     builds: Vec<Written<'a>>,
@@ -82,20 +111,24 @@ impl Log {
     /// has no place in such a file.
     #[inline]
     pub fn to_json(&self) -> String {
+        // Nothing in it has a key that is no text.
+        let mut text = serde_json::to_string_pretty(&self.to_written()).unwrap_or_default();
+        text.push('\n');
+        text
+    }
+
+    /// The log file to be written, by itself or in another.
+    pub(crate) fn to_written(&self) -> FileWritten<'_> {
         let builds = self.builds.iter().map(Written::Build);
         let unread = self.unread.iter().filter_map(|unread| {
             let raw = serde_json::from_str(&unread.text).ok()?;
             Some(Written::AsItStands(raw))
         });
-        let file = FileWritten {
+        FileWritten {
             format: FORMAT,
             version: VERSION,
             builds: builds.chain(unread).collect(),
-        };
-        // Nothing in it has a key that is no text.
-        let mut text = serde_json::to_string_pretty(&file).unwrap_or_default();
-        text.push('\n');
-        text
+        }
     }
 
     /// Reads a log file of any version, with designs of any version in it. A build that cannot be read is given back
@@ -113,6 +146,11 @@ impl Log {
         if text.len() > MOST_BYTES {
             return Err(LogFileError::TooLarge(text.len()));
         }
+        Self::read(text)
+    }
+
+    /// Reads the text of a log file of any size.
+    pub(crate) fn read(text: &str) -> Result<Self, LogFileError> {
         let value: Value = serde_json::from_str(text).map_err(|error| LogFileError::NotJson {
             line: error.line(),
             column: error.column(),

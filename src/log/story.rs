@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use super::build::{Build, Step, Weight};
 use super::event::{Verdict, What};
 use super::note::BuildNote;
+use super::reading::{Reading, Readings, Weighing};
 use crate::bar::LossKind;
 use crate::units::Mass;
 
@@ -29,6 +30,9 @@ pub struct Story {
     pub losses: Vec<Between>,
     /// What the whole tool weighed last.
     pub tool: Option<Mass>,
+    /// What was measured of the head, in the order of the entries, and the last that was weighed of it, by the order of the
+    /// steps.
+    pub readings: Readings,
     /// What is to be said of it, in the order of the entries.
     pub notes: Vec<BuildNote>,
 }
@@ -90,6 +94,7 @@ impl Build {
         let mut counts: BTreeMap<u32, Count> = BTreeMap::new();
         let mut open: Option<(u32, u64)> = None;
         let mut before = None;
+        let mut sizes = Vec::new();
         for (entry, event) in (1..).zip(&self.events) {
             if let Some(minutes) = before.and_then(|before| earlier(event.at, before)) {
                 notes.push(BuildNote::Backwards { entry, minutes });
@@ -126,7 +131,12 @@ impl Build {
                 What::Minutes { minutes } => {
                     counts.entry(event.step).or_default().typed = Some(*minutes);
                 }
-                What::Measured { .. } | What::Note { .. } => {}
+                What::Measured { dim, size, celsius } => sizes.push(Reading {
+                    dim: *dim,
+                    size: *size,
+                    celsius: *celsius,
+                }),
+                What::Note { .. } => {}
             }
         }
         let gone = counts.iter().filter(|(id, _)| self.step(**id).is_none());
@@ -142,6 +152,10 @@ impl Build {
                 .iter()
                 .fold(0, |sum: u32, step| sum.saturating_add(step.heats)),
             tool: self.tool(&counts),
+            readings: Readings {
+                sizes,
+                weighed: self.steel(&counts),
+            },
             steps,
             open,
             losses,
@@ -203,8 +217,7 @@ impl Build {
 
     /// The steps at which steel alone is weighed: those before the handle comes on.
     fn bare_steps(&self) -> &[Step] {
-        let mut parts = self.steps.split(|step| step.weight == Weight::OnHandle);
-        parts.next().unwrap_or_default()
+        bare(&self.steps)
     }
 
     fn losses(&self, counts: &BTreeMap<u32, Count>, notes: &mut Vec<BuildNote>) -> Vec<Between> {
@@ -243,6 +256,17 @@ impl Build {
         losses
     }
 
+    /// What the head weighed last, but for what the smith left out, and what goes afterwards.
+    fn steel(&self, counts: &BTreeMap<u32, Count>) -> Option<Weighing> {
+        let steps = self.bare_steps().iter().enumerate();
+        let mut weighed = steps.filter_map(|(place, step)| match counts.get(&step.id)?.weighed? {
+            (_, Some(Verdict::LeftOut)) => None,
+            (mass, _) => Some((place, mass)),
+        });
+        let (place, mass) = weighed.next_back()?;
+        Some(Weighing::after(mass, &self.steps, place))
+    }
+
     fn tool(&self, counts: &BTreeMap<u32, Count>) -> Option<Mass> {
         let after = self.steps.get(self.bare_steps().len()..)?;
         let mut weighed = after
@@ -253,14 +277,15 @@ impl Build {
     }
 }
 
+/// Those of `steps` that come before the handle is put on.
+pub(super) fn bare(steps: &[Step]) -> &[Step] {
+    let mut parts = steps.split(|step| step.weight == Weight::OnHandle);
+    parts.next().unwrap_or_default()
+}
+
 /// Lines of the ledger that `steps` take from, each once, in the order of the work.
 pub(super) fn kinds(steps: &[Step]) -> Vec<LossKind> {
-    let takes = |kind: &LossKind| {
-        steps.iter().any(|step| match &step.weight {
-            Weight::Loses(kinds) => kinds.contains(kind),
-            _ => false,
-        })
-    };
+    let takes = |kind: &LossKind| steps.iter().any(|step| step.weight.takes(*kind));
     LossKind::ALL.into_iter().filter(takes).collect()
 }
 

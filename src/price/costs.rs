@@ -1,5 +1,6 @@
 //! What goes into a hammer.
 
+use schemars::{JsonSchema, Schema, schema_for};
 use serde::{Deserialize, Serialize};
 
 use super::error::PriceError;
@@ -40,19 +41,27 @@ pub const PERCENT: Limit = Limit {
     least: 0.0,
     most: 90.0,
 };
+/// Where the schema stands beside the app.
+pub const SCHEMA_ID: &str = "costs.schema.json";
 /// The longest word for a currency, in characters.
 pub const LONGEST_CURRENCY: usize = 8;
 
 /// What goes into a hammer. All amounts are in one currency, written as text: "12.50".
 ///
 /// Plain data that may be impossible; [`Costs::check`] says what is wrong with it.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
+#[schemars(
+    title = "Headwright costs",
+    description = "What goes into a hammer. All amounts are in one currency, written as text: \"12.50\"."
+)]
 pub struct Costs {
     /// The word or sign for the money, such as EUR.
+    #[schemars(length(min = 1, max = LONGEST_CURRENCY))]
     pub currency: String,
     /// How many good heads the batch is to have.
     #[serde(default = "one")]
+    #[schemars(range(min = HEADS.least as u32, max = HEADS.most as u32))]
     pub heads: u32,
     /// The steel.
     #[serde(default)]
@@ -68,20 +77,25 @@ pub struct Costs {
     pub fuel_per_hour: Money,
     /// How long the fire burns for one head, in minutes.
     #[serde(default)]
+    #[schemars(range(min = 0, max = MINUTES.most))]
     pub heat_minutes: f64,
     /// Work on one head, in minutes.
+    #[schemars(range(min = MINUTES.least, max = MINUTES.most))]
     pub minutes: f64,
     /// Work that is done once for the batch, in minutes: laying the fire, setting up, the post.
     #[serde(default)]
+    #[schemars(range(min = 0, max = MINUTES.most))]
     pub batch_minutes: f64,
     /// Rent, tools, insurance and the rest for an hour of work.
     #[serde(default)]
     pub overhead_per_hour: Money,
     /// How many pieces of a hundred that are begun are spoiled.
     #[serde(default)]
+    #[schemars(range(min = PERCENT.least, max = PERCENT.most))]
     pub spoiled_percent: f64,
     /// What of the price goes to whoever sells or cashes it, in percent.
     #[serde(default)]
+    #[schemars(range(min = PERCENT.least, max = PERCENT.most))]
     pub fees_percent: f64,
     /// Parcel and postage for one head, when the price has them in it.
     #[serde(default)]
@@ -89,7 +103,7 @@ pub struct Costs {
 }
 
 /// What the steel costs.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum Steel {
     /// So much for one piece.
@@ -99,6 +113,7 @@ pub enum Steel {
         /// Its bars.
         cost: Money,
         /// How many pieces they give.
+        #[schemars(range(min = PIECES.least as u32, max = PIECES.most as u32))]
         pieces: u32,
     },
 }
@@ -216,4 +231,11 @@ impl Costs {
         }
         errors
     }
+}
+
+/// The schema of a file of costs, generated from the types.
+pub fn schema() -> Schema {
+    let mut schema = schema_for!(Costs);
+    schema.insert("$id".to_owned(), SCHEMA_ID.into());
+    schema
 }

@@ -1,7 +1,7 @@
 //! Why a text is no rack file, or no entry of one.
 
 use super::entry::LONGEST_ID;
-use super::file::{FORMAT, MOST_BYTES, VERSION};
+use super::file::{FILE_VERSION, FORMAT, MOST_BYTES};
 use super::tags::TagError;
 use crate::design::FileError;
 
@@ -35,15 +35,22 @@ pub enum RackError {
     Foreign,
     /// Written by a later program.
     #[error(
-        "This was written by a newer Headwright (rack version {0}); this one reads up to version {VERSION}. Reload the \
+        "This was written by a newer Headwright (rack version {version}); this one reads up to version {reads}. Reload the \
          app or install the newer one."
     )]
-    Newer(u64),
+    Newer {
+        /// Its version.
+        version: u64,
+        /// The newest that is read.
+        reads: u64,
+    },
     /// A version that never was.
     #[error("This says it has rack version {0}; versions begin at 1.")]
     Version(u64),
     /// No version at all.
-    #[error("This rack file can’t be read: it states no version, such as \"version\": {VERSION}.")]
+    #[error(
+        "This rack file can’t be read: it states no version, such as \"version\": {FILE_VERSION}."
+    )]
     NoVersion,
     /// The right format with a fault in it.
     #[error("This can’t be read, at or before line {line}: {fault}.")]

@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use schemars::{JsonSchema, Schema, schema_for};
+use serde::de::IgnoredAny;
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use serde_json::error::Category;
@@ -10,14 +11,18 @@ use serde_json::value::RawValue;
 
 use super::entry::{Entry, EntryFile, EntryWritten, Unread};
 use super::error::RackError;
+use crate::bar::Loss;
 use crate::design::short_fault;
 
-/// The newest version of the file, the one that is written.
-pub const VERSION: u64 = 1;
+/// The newest version of the file, the one that is written: the second carries log and costs beside the entries.
+pub const FILE_VERSION: u64 = 2;
 /// What a rack file calls itself.
 pub const FORMAT: &str = "headwright rack";
 /// Where the schema stands beside the app.
 pub const SCHEMA_ID: &str = "rack.schema.json";
+/// Where those of what else the file carries stand.
+const LOG_SCHEMA_ID: &str = "log.schema.json";
+const COSTS_SCHEMA_ID: &str = "costs.schema.json";
 /// The largest rack file that is read, bytes: twenty thousand hammers, far more than a life's work. How many entries it
 /// has is not limited, so that whatever was kept can be taken in again.
 pub const MOST_BYTES: usize = 200_000_000;
@@ -25,7 +30,7 @@ pub const MOST_BYTES: usize = 200_000_000;
 /// How deep a design stands in the file.
 const INDENT: &str = "\n      ";
 
-/// A rack file, for the schema: what it is, its version and its entries.
+/// A rack file, for the schema: what it is, its version, its entries and what the workshop has beside them.
 #[derive(JsonSchema)]
 #[schemars(title = "Headwright rack", deny_unknown_fields)]
 #[allow(
@@ -37,11 +42,32 @@ struct RackFile {
     #[schemars(extend("const" = FORMAT))]
     format: String,
     /// Version of the format.
-    #[schemars(range(min = 1, max = VERSION))]
+    #[schemars(range(min = 1, max = FILE_VERSION))]
     version: u64,
     /// The entries.
     entries: Vec<EntryFile>,
+    /// The log of builds, as in a file of its own.
+    #[schemars(extend("$ref" = LOG_SCHEMA_ID))]
+    log: Option<Elsewhere>,
+    /// What goes into hammers, each as in a file of its own; the first is what is reckoned with.
+    #[serde(default)]
+    costs: Vec<OneOfCosts>,
+    /// The ledger of losses as the log teaches it, for whoever reads the file: it follows from the log and is not read back.
+    #[serde(default)]
+    learned: Vec<Loss>,
 }
+
+/// Something that has a schema of its own.
+#[derive(JsonSchema)]
+#[schemars(inline, transparent)]
+#[allow(dead_code, reason = "what is written and read is in other rooms")]
+struct Elsewhere(Value);
+
+/// Costs.
+#[derive(JsonSchema)]
+#[schemars(inline, transparent, extend("$ref" = COSTS_SCHEMA_ID))]
+#[allow(dead_code, reason = "what is written and read is in other rooms")]
+struct OneOfCosts(Value);
 
 /// What a rack file holds.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -61,10 +87,30 @@ enum Written<'a> {
 }
 
 #[derive(Serialize)]
-struct FileWritten<'a> {
+struct FileWritten<'a, L: Serialize, C: Serialize, M: Serialize> {
     format: &'static str,
     version: u64,
     entries: Vec<Written<'a>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    log: Option<L>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    costs: Vec<C>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    learned: Vec<M>,
+}
+
+/// What a rack file carries beside the entries, on its way into one: rooms below this one know what it is.
+pub(crate) struct BesideWritten<L: Serialize, C: Serialize, M: Serialize> {
+    pub log: Option<L>,
+    pub costs: Vec<C>,
+    pub learned: Vec<M>,
+}
+
+/// The same as it stands in a file.
+#[derive(Default)]
+pub(crate) struct BesideRead<'a> {
+    pub log: Option<&'a RawValue>,
+    pub costs: Vec<&'a RawValue>,
 }
 
 #[derive(Deserialize)]
@@ -76,6 +122,12 @@ struct FileRead<'a> {
     _version: Value,
     #[serde(borrow)]
     entries: Vec<&'a RawValue>,
+    #[serde(borrow, default)]
+    log: Option<&'a RawValue>,
+    #[serde(borrow, default)]
+    costs: Vec<&'a RawValue>,
+    #[serde(rename = "learned", default)]
+    _learned: IgnoredAny,
 }
 
 impl Rack {
@@ -83,6 +135,19 @@ impl Rack {
     /// has no place in such a file.
     #[inline]
     pub fn to_json(&self) -> String {
+        self.to_json_with::<(), (), ()>(BesideWritten {
+            log: None,
+            costs: Vec::new(),
+            learned: Vec::new(),
+        })
+    }
+
+    /// The same with what the workshop has beside.
+    #[inline]
+    pub(crate) fn to_json_with<L: Serialize, C: Serialize, M: Serialize>(
+        &self,
+        beside: BesideWritten<L, C, M>,
+    ) -> String {
         let entries = self.entries.iter();
         let unread = self.unread.iter();
         let entries = entries
@@ -93,8 +158,11 @@ impl Rack {
             }));
         let file = FileWritten {
             format: FORMAT,
-            version: VERSION,
+            version: FILE_VERSION,
             entries: entries.collect(),
+            log: beside.log,
+            costs: beside.costs,
+            learned: beside.learned,
         };
         // Nothing in it has a key that is no text.
         let mut text = serde_json::to_string_pretty(&file).unwrap_or_default();
@@ -103,12 +171,19 @@ impl Rack {
     }
 
     /// Reads a rack file of any version, with designs of any version in it. An entry that cannot be read is given back
-    /// as it stands, with the reason, beside those that can.
+    /// as it stands, with the reason, beside those that can. What else the file carries is left in it: `chest::Chest` reads
+    /// all of it.
     ///
     /// # Errors
     /// A sentence when the text is no rack file, is larger than any or was written by a newer program.
     #[inline]
     pub fn from_json(text: &str) -> Result<Self, RackError> {
+        Ok(Self::read_with(text)?.0)
+    }
+
+    /// The same with what the file carries beside the entries, as it stands.
+    #[inline]
+    pub(crate) fn read_with(text: &str) -> Result<(Self, BesideRead<'_>), RackError> {
         // Some editors put a byte order mark in front.
         let text = text.trim_start_matches('\u{feff}');
         if text.trim().is_empty() {
@@ -136,7 +211,12 @@ impl Rack {
         match part("version").as_ref().and_then(Value::as_u64) {
             None => return Err(RackError::NoVersion),
             Some(0) => return Err(RackError::Version(0)),
-            Some(newer) if newer > VERSION => return Err(RackError::Newer(newer)),
+            Some(newer) if newer > FILE_VERSION => {
+                return Err(RackError::Newer {
+                    version: newer,
+                    reads: FILE_VERSION,
+                });
+            }
             Some(_) => {}
         }
         // Read from the text again, because entries are kept as they stand.
@@ -151,7 +231,11 @@ impl Rack {
                 Err(unread) => rack.unread.push(unread),
             }
         }
-        Ok(rack)
+        let beside = BesideRead {
+            log: file.log,
+            costs: file.costs,
+        };
+        Ok((rack, beside))
     }
 }
 

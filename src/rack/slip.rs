@@ -5,9 +5,11 @@ use serde_json::value::RawValue;
 
 use super::entry::{Entry, EntryWritten, Unread};
 use super::error::RackError;
-use super::file::VERSION;
 use super::work::mark;
 use crate::design::short_fault;
+
+/// The newest version of a slip, and of a work's note.
+pub const VERSION: u64 = 1;
 
 /// An entry as it is kept, with what the next that comes must know.
 #[derive(Clone, Debug, PartialEq)]
@@ -83,7 +85,10 @@ impl Slip {
         };
         let Versioned { version } = serde_json::from_str(text).map_err(fault)?;
         if version > VERSION {
-            return Err(unread(RackError::Newer(version)));
+            return Err(unread(RackError::Newer {
+                version,
+                reads: VERSION,
+            }));
         }
         let read: SlipRead = serde_json::from_str(text).map_err(fault)?;
         let entry = Entry::read(read.entry.get()).map_err(|part| Unread {

@@ -10,7 +10,7 @@ pub const MOST_STATES: usize = 32;
 /// The state of a sheet, as a page notes it with every change and before anything else is done.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Work {
-    /// Version of the note, as the rack's.
+    /// Version of the note, as a slip's.
     pub version: u64,
     /// The entry that is worked on; nothing while the design is on no rack, because nothing was changed in it.
     pub entry: Option<String>,

@@ -1,7 +1,10 @@
 //! Rack files: listed, searched, shown and merged.
 
+use headwright::chest::Chest;
 use headwright::design::{Design, Edit, starter};
+use headwright::log::{Build, Event, Log, What};
 use headwright::mass::mass_properties;
+use headwright::price::Costs;
 use headwright::rack::{Entry, Rack};
 use headwright::units::{System, show_mass};
 use serde_json::json;
@@ -110,6 +113,69 @@ fn two_racks_are_merged_into_a_file_and_nothing_is_lost() {
     let again = check_answer(&["rack", merged, second, first], "");
     assert_eq!(again["of"], 4);
     assert_eq!(again["files"][1]["skipped"], 3);
+}
+
+/// Two hammers with a build of each, as far as it went, and costs.
+fn with_log(minutes: &[f64]) -> Chest {
+    let build = |id: &str, entry: &str| {
+        let design = starter("light").expect("a starter");
+        let mut build = Build::begun(id, Some(entry.to_owned()), design, 1_700_000_000_000);
+        for (step, minutes) in (1..).zip(minutes.iter().copied()) {
+            let what = What::Minutes { minutes };
+            let at = 1_700_000_000_000 + u64::from(step);
+            build.record(Event { step, at, what }).expect("minutes");
+        }
+        build
+    };
+    Chest {
+        rack: Rack::from_json(&two()).expect("a rack file"),
+        log: Log {
+            builds: vec![build("build-a", "a1"), build("build-b", "b2")],
+            unread: Vec::new(),
+        },
+        costs: vec![Costs::default()],
+        unread_costs: Vec::new(),
+    }
+}
+
+#[test]
+fn logs_of_merged_racks_are_joined_and_costs_go_along() {
+    let first = written(
+        "log-1.headwright-rack.json",
+        &with_log(&[5.0, 40.0]).to_json(),
+    );
+    let mut other = with_log(&[5.0, 40.0, 25.0]);
+    other.costs[0].minutes = 90.0;
+    let second = written("log-2.headwright-rack.json", &other.to_json());
+    let merged = file("log-merged.headwright-rack.json");
+    let [first, second, merged] =
+        [&first, &second, &merged].map(|path| path.to_str().expect("UTF-8"));
+    let answer = check_answer(&["rack", first, second, "--out", merged], "");
+    assert_eq!(
+        (&answer["builds"], &answer["costs"]),
+        (&json!(2), &json!(2))
+    );
+    let builds = json!({"came": 0, "joined": 2, "skipped": 0, "copied": 0});
+    assert_eq!(answer["files"][1]["builds"], builds);
+    assert_eq!(answer["files"][1]["costs"], 1);
+    let text = std::fs::read_to_string(merged).expect("it was written");
+    let chest = Chest::from_json(&text).expect("a rack file");
+    assert_eq!(chest.log, other.log);
+    // Its log is read where a log is.
+    let told = check_answer(&["log", merged], "");
+    assert_eq!(told["builds"][0]["minutes"], 70.0);
+    let found = check_answer(&["rack", merged, "--search", "cross"], "");
+    assert_eq!((&found["builds"], &found["costs"]), (&json!(1), &json!(0)));
+    let table = run(&["rack", first, second, "--table"], b"");
+    let table = String::from_utf8(table.stdout).expect("UTF-8");
+    assert!(
+        table.contains("Beside them: builds 2, costs 2\n"),
+        "{table}"
+    );
+    assert!(
+        table.contains("2 stood here already; builds: 2 joined.\n"),
+        "{table}"
+    );
 }
 
 #[test]

@@ -12,11 +12,11 @@ fn wrong_arguments_are_refused_in_one_sentence() {
     };
     refused(
         &[],
-        "Say what to do: weigh, fit, effects, bar, drift, cut, swing, compare, heat, log, price, card, draw, rack, mesh, starter or schema; headwright --help tells how.",
+        "Say what to do: weigh, fit, effects, bar, drift, cut, swing, compare, heat, log, forged, measured, price, card, draw, rack, mesh, starter or schema; headwright --help tells how.",
     );
     refused(
         &["wiegh", "-"],
-        "There is no command “wiegh”; the commands are weigh, fit, effects, bar, drift, cut, swing, compare, heat, log, price, card, draw, rack, mesh, starter and schema.",
+        "There is no command “wiegh”; the commands are weigh, fit, effects, bar, drift, cut, swing, compare, heat, log, forged, measured, price, card, draw, rack, mesh, starter and schema.",
     );
     for command in ["weigh", "fit", "effects", "bar", "drift", "cut", "mesh"] {
         refused(

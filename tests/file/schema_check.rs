@@ -6,7 +6,7 @@ use regex::Regex;
 use serde_json::{Map, Value};
 
 /// Keywords that describe and do not restrict, and those that are looked at below.
-const KNOWN: [&str; 26] = [
+const KNOWN: [&str; 27] = [
     "$defs",
     "$id",
     "$ref",
@@ -22,6 +22,7 @@ const KNOWN: [&str; 26] = [
     "maxItems",
     "maxLength",
     "maximum",
+    "minLength",
     "minimum",
     "oneOf",
     "pattern",
@@ -64,9 +65,11 @@ fn check(
         );
     }
     if let Some(Value::String(reference)) = rules.get("$ref") {
-        let pointer = reference.strip_prefix('#').expect("a local reference");
-        let target = root.pointer(pointer).expect("a definition");
-        seen.extend(check(root, target, value, path, faults));
+        // What has a schema of its own is checked by that.
+        if let Some(pointer) = reference.strip_prefix('#') {
+            let target = root.pointer(pointer).expect("a definition");
+            seen.extend(check(root, target, value, path, faults));
+        }
     }
     for part in list(rules, "allOf") {
         seen.extend(check(root, part, value, path, faults));
@@ -188,6 +191,13 @@ fn scalar(rules: &Map<String, Value>, value: &Value, path: &str, faults: &mut Ve
     ) && text.chars().count() as u64 > most
     {
         faults.push(format!("{path}: is too long"));
+    }
+    if let (Some(text), Some(least)) = (
+        value.as_str(),
+        rules.get("minLength").and_then(Value::as_u64),
+    ) && (text.chars().count() as u64) < least
+    {
+        faults.push(format!("{path}: is too short"));
     }
     if let Some(number) = value.as_f64() {
         let limit = |keyword: &str| rules.get(keyword).and_then(Value::as_f64);

@@ -2,7 +2,7 @@
 
 use super::said::Why;
 use crate::bar::LossKind;
-use crate::log::build::{Build, Step, Weight};
+use crate::log::build::{Build, Step};
 use crate::log::event::Verdict;
 use crate::log::story::{Between, kinds};
 
@@ -95,12 +95,5 @@ impl Group {
         } else {
             self.cut_short.map(Why::CutShort)
         }
-    }
-}
-
-impl Weight {
-    /// Whether it takes from this line.
-    pub(super) fn takes(&self, kind: LossKind) -> bool {
-        matches!(self, Self::Loses(kinds) if kinds.contains(&kind))
     }
 }
