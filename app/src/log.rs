@@ -15,6 +15,7 @@ use headwright::rack::{Entry, Slip};
 mod build;
 mod change;
 mod entries;
+mod for_the_rack;
 mod keeper;
 mod learned;
 mod list;
@@ -28,6 +29,7 @@ mod tools;
 mod words;
 mod write;
 
+pub use for_the_rack::Beside;
 use keeper::Keeper;
 pub use learned::for_the_bar;
 

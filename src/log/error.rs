@@ -25,6 +25,11 @@ pub enum LogError {
     /// More steps than a build has.
     #[error("The build has {0} steps. Keep at most {MOST_STEPS}.")]
     TooManySteps(usize),
+    /// Two builds of one id that cannot be one.
+    #[error(
+        "A build with this id stands in the log and is another, or the two hold too much together."
+    )]
+    Apart,
     /// A step without a name.
     #[error("Step {0} has no name. Give it one.")]
     NoName(usize),

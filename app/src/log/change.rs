@@ -57,35 +57,13 @@ impl Change {
             Self::Edit(edit) => build.edit(edit)?,
             Self::Steps(steps) => build.steps = steps,
             Self::End(outcome) => build.outcome = outcome,
-            Self::Join(coming) => build = joined(build, *coming)?,
+            Self::Join(coming) => {
+                build = build.joined(&coming).ok_or(LogError::Apart)?;
+            }
             Self::Remove => return Ok(None),
         }
         Ok(Some(build))
     }
-}
-
-/// Two states of one build with the entries of both: what they begin alike with, then the rest by its times. Steps and
-/// outcome are those of the one that has more.
-///
-/// # Errors
-/// More entries than a build holds.
-fn joined(here: Build, coming: Build) -> Result<Build, LogError> {
-    let pairs = here.events.iter().zip(&coming.events);
-    let alike = pairs.take_while(|(a, b)| a == b).count();
-    let [mut rest, other] = [&here, &coming].map(|build| build.events[alike..].to_vec());
-    let missing: Vec<Event> = other
-        .into_iter()
-        .filter(|event| !rest.contains(event))
-        .collect();
-    let goes_on = rest.is_empty() && !missing.is_empty();
-    rest.extend(missing);
-    rest.sort_by_key(|event| event.at);
-    let mut build = if goes_on { coming } else { here };
-    build.events.truncate(alike);
-    for event in rest {
-        build.record(event)?;
-    }
-    Ok(build)
 }
 
 #[cfg(test)]
@@ -149,27 +127,26 @@ mod tests {
     }
 
     #[test]
-    fn a_build_of_a_file_is_joined_by_its_entries() {
-        let [a, b, c, d] = [7, 9, 8, 10].map(|at| event(at, What::Start));
+    fn a_build_of_a_file_is_joined_with_the_one_that_stands() {
+        let [a, b, c] = [7, 9, 8].map(|at| event(at, What::Start));
         let here = with(&[a.clone(), b.clone()]);
         let coming = Build {
             outcome: Outcome::Finished,
-            ..with(&[a.clone(), c.clone(), d.clone()])
+            ..with(&[a, c.clone()])
         };
-        let all = Change::Join(Box::new(coming.clone())).of(Some(here.clone()));
-        assert_eq!(
-            all,
-            Ok(Some(with(&[a.clone(), c.clone(), b.clone(), d.clone()])))
-        );
-        // The same again changes nothing.
-        let again = Change::Join(Box::new(coming.clone())).of(all.clone().expect("it can be"));
-        assert_eq!(again, all);
-        // One that only goes on is taken as it is, and one that has less leaves what stands.
-        let begins = with(&[a]);
-        let longer = Change::Join(Box::new(coming.clone())).of(Some(begins.clone()));
-        assert_eq!(longer, Ok(Some(coming.clone())));
-        let shorter = Change::Join(Box::new(begins)).of(Some(coming.clone()));
-        assert_eq!(shorter, Ok(Some(coming)));
+        let join = Change::Join(Box::new(coming));
+        let all = join.clone().of(Some(here.clone())).expect("it can be");
+        let all = all.expect("a build");
+        assert!(all.events.contains(&b) && all.events.contains(&c));
+        assert_eq!(all.events.len(), 3);
+        assert_eq!(all.outcome, Outcome::Finished);
+        assert_eq!(join.of(Some(all.clone())), Ok(Some(all)));
+        let other = Build {
+            begun: 6,
+            ..here.clone()
+        };
+        let apart = Change::Join(Box::new(other)).of(Some(here));
+        assert_eq!(apart, Err(LogError::Apart));
     }
 
     #[test]

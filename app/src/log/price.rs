@@ -26,7 +26,8 @@ const LARGEST: f64 = 1e6;
 /// What is asked about the price, as the browser keeps it.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Asked {
-    costs: Costs,
+    /// What goes into hammers.
+    pub costs: Costs,
     /// What an hour is to pay.
     wage: Money,
     /// What a head sells for, where that is given.
@@ -40,6 +41,16 @@ impl Default for Asked {
             costs: Costs::default(),
             wage: Money::cents(3000),
             sell: None,
+        }
+    }
+}
+
+impl Asked {
+    /// The usual questions about these costs.
+    pub fn of(costs: Costs) -> Self {
+        Self {
+            costs,
+            ..Self::default()
         }
     }
 }

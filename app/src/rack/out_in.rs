@@ -1,4 +1,4 @@
-//! The whole rack out as one file, and a rack in from one.
+//! The whole rack out as one file, with log and costs, and a rack in from one.
 
 use leptos::prelude::*;
 use wasm_bindgen_futures::{JsFuture, spawn_local};
@@ -6,9 +6,12 @@ use web_sys::{File, HtmlInputElement};
 
 use super::super::files::{file_name, save_text};
 use super::super::journal::{id, now};
+use super::super::log::Beside;
 use super::super::state::Workspace;
 use super::keeper::Keeper;
+use headwright::chest::{Chest, TakenIn};
 use headwright::design::Design;
+use headwright::log::BuildArrival;
 use headwright::rack::{Arrival, Arrived, Entry, MOST_BYTES, Rack, RackError, Slip, Unread};
 
 /// Ending of a rack file.
@@ -29,9 +32,24 @@ pub fn OutAndIn() -> impl IntoView {
     let workspace = Workspace::here();
     let keeper: Keeper = expect_context();
     let report = RwSignal::new(None::<Report>);
+    let beside = Beside::new(workspace);
+    // What is asked before the log is read is done as soon as it is.
+    let asked = RwSignal::new(None::<Asked>);
+    Effect::new(move |_| {
+        if beside.is_read()
+            && let Some(asked) = asked.try_update(Option::take).flatten()
+        {
+            match asked {
+                Asked::Save => save(workspace, keeper, beside),
+                Asked::TakeIn(name, coming) => take_in(keeper, beside, name, *coming, report),
+            }
+        }
+        asked.track();
+    });
     view! {
+        <p class="soft">"The file has the log and the costs too, and what the log has taught of your losses: it is for you, not for a customer."</p>
         <div class="actions rack-files">
-            <button type="button" class="plain" on:click=move |_| save(workspace, keeper)>
+            <button type="button" class="plain" on:click=move |_| asked.set(Some(Asked::Save))>
                 "save the rack as a file"
             </button>
             <label class="plain open-file">
@@ -42,7 +60,7 @@ pub fn OutAndIn() -> impl IntoView {
                     on:change:target=move |event| {
                         let input = event.target();
                         if let Some(file) = input.files().and_then(|files| files.get(0)) {
-                            read(keeper, file, input, report);
+                            read(file, input, asked, report);
                         }
                     }
                 />
@@ -85,18 +103,37 @@ pub fn Unreadable(
     view! { <ul class="rack-unread">{rows}</ul> }
 }
 
-/// Offers all that stands on the rack as one file.
-fn save(workspace: Workspace, keeper: Keeper) {
+/// Something that is done with rack and log.
+#[derive(Clone)]
+enum Asked {
+    /// Both out.
+    Save,
+    /// A file in, with its name.
+    TakeIn(String, Box<Chest>),
+}
+
+/// Offers all that stands on the rack as one file, with the log and the costs.
+fn save(workspace: Workspace, keeper: Keeper, beside: Beside) {
     let Some(shelf) = keeper.shelf() else { return };
     spawn_local(async move {
         match shelf.all().await {
             Ok(all) => {
-                let rack = rack(&all);
-                save_text(workspace, &format!("rack.{ENDING}"), &rack.to_json());
+                let chest = chest(&all, beside);
+                save_text(workspace, &format!("rack.{ENDING}"), &chest.to_json());
             }
             Err(trouble) => keeper.say(trouble),
         }
     });
+}
+
+/// What stands on the rack and beside it.
+fn chest(all: &[(String, String)], beside: Beside) -> Chest {
+    Chest {
+        rack: rack(all),
+        log: beside.log(),
+        costs: Vec::from_iter(beside.costs()),
+        unread_costs: Vec::new(),
+    }
 }
 
 /// What stands on the rack, without what is marked as removed.
@@ -112,7 +149,12 @@ fn rack(all: &[(String, String)]) -> Rack {
     rack
 }
 
-fn read(keeper: Keeper, file: File, input: HtmlInputElement, report: RwSignal<Option<Report>>) {
+fn read(
+    file: File,
+    input: HtmlInputElement,
+    asked: RwSignal<Option<Asked>>,
+    report: RwSignal<Option<Report>>,
+) {
     spawn_local(async move {
         let name = file.name();
         let text = if file.size() > MOST_BYTES as f64 {
@@ -124,11 +166,12 @@ fn read(keeper: Keeper, file: File, input: HtmlInputElement, report: RwSignal<Op
         };
         let came = text.and_then(|text| coming(&text).map_err(|error| error.to_string()));
         match came {
-            Ok(coming) => take_in(keeper, name, coming, report),
-            Err(reason) => report.set(Some(Report {
+            // The sheet may have been left meanwhile.
+            Ok(coming) => drop(asked.try_set(Some(Asked::TakeIn(name, Box::new(coming))))),
+            Err(reason) => drop(report.try_set(Some(Report {
                 said: format!("The file {name} was not taken in; the rack stands. {reason}"),
                 unread: Vec::new(),
-            })),
+            }))),
         }
         // The same file may be chosen again after it was mended.
         input.set_value("");
@@ -136,34 +179,60 @@ fn read(keeper: Keeper, file: File, input: HtmlInputElement, report: RwSignal<Op
 }
 
 /// A rack file, or a single design as a rack of one.
-fn coming(text: &str) -> Result<Rack, RackError> {
-    match (Rack::from_json(text), Design::from_json(text)) {
-        (Err(RackError::Foreign), Ok(design)) => Ok(Rack {
-            entries: vec![Entry {
-                id: id(),
-                design,
-                made: now(),
-                changed: now(),
-                tags: Vec::new(),
-            }],
-            unread: Vec::new(),
+fn coming(text: &str) -> Result<Chest, RackError> {
+    match (Chest::from_json(text), Design::from_json(text)) {
+        (Err(RackError::Foreign), Ok(design)) => Ok(Chest {
+            rack: Rack {
+                entries: vec![Entry {
+                    id: id(),
+                    design,
+                    made: now(),
+                    changed: now(),
+                    tags: Vec::new(),
+                }],
+                unread: Vec::new(),
+            },
+            ..Chest::default()
         }),
-        (rack, _) => rack,
+        (chest, _) => chest,
     }
 }
 
-fn take_in(keeper: Keeper, name: String, coming: Rack, report: RwSignal<Option<Report>>) {
+fn take_in(
+    keeper: Keeper,
+    beside: Beside,
+    name: String,
+    coming: Chest,
+    report: RwSignal<Option<Report>>,
+) {
     keeper.work(move |shelf| async move {
-        let Rack { entries, unread } = coming;
-        let arrived = shelf.change(|all| {
-            let mut standing = rack(all);
-            let arrived = standing.take_in(entries, id);
-            let new = arrived.iter().filter(|a| a.arrival != Arrival::Skipped);
+        let mut unread = coming.rack.unread.clone();
+        unread.extend(coming.log.unread.iter().cloned());
+        unread.extend(coming.unread_costs.iter().cloned());
+        let costs = coming.costs.first().cloned();
+        let taken = shelf.change(|all| {
+            let taken = chest(all, beside).take_in(coming, id);
+            let entries = taken.entries.iter();
+            let new = entries.filter(|a| a.arrival != Arrival::Skipped);
             let slips = new.map(|a| beside_unread(all, a.entry.clone())).collect();
-            (slips, arrived)
+            (slips, taken)
         });
-        let said = said(&name, &arrived.await?);
-        report.set(Some(Report { said, unread }));
+        let taken = taken.await?;
+        let mut said = said(&name, &taken);
+        let refused = beside.take_in(taken.builds);
+        if refused > 0 {
+            said.push_str(&format!(
+                " {refused} had no room in the log, which holds only so much."
+            ));
+        }
+        match costs.map(|costs| beside.take_costs(costs)) {
+            Some(true) => said.push_str(" The costs are there."),
+            Some(false) => said
+                .push_str(" The costs that you entered stand; those of the file were left in it."),
+            None => {}
+        }
+        // The sheet may have been left meanwhile.
+        drop(report.try_set(Some(Report { said, unread })));
         Ok(())
     });
 }
@@ -178,7 +247,30 @@ fn beside_unread(all: &[(String, String)], mut entry: Entry) -> Slip {
 }
 
 /// What came of a file, in sentences.
-fn said(name: &str, arrived: &[Arrived]) -> String {
+fn said(name: &str, taken: &TakenIn) -> String {
+    let mut said = of_entries(name, &taken.entries);
+    let of = |arrival: BuildArrival| {
+        let builds = taken.builds.iter();
+        builds.filter(|build| build.arrival == arrival).count()
+    };
+    let new = of(BuildArrival::Came) + of(BuildArrival::Copied);
+    for (count, what) in [
+        (new, "came into the log"),
+        (of(BuildArrival::Skipped), "stood in the log already"),
+        (
+            of(BuildArrival::Joined),
+            "in the log had more entries, which are here now too",
+        ),
+    ] {
+        if count > 0 {
+            let builds = if count == 1 { "build" } else { "builds" };
+            said.push_str(&format!(" {count} {builds} {what}."));
+        }
+    }
+    said
+}
+
+fn of_entries(name: &str, arrived: &[Arrived]) -> String {
     let of = |arrival: Arrival| arrived.iter().filter(move |a| a.arrival == arrival);
     let mut sentences = vec![format!("From {name}: {} came.", of(Arrival::Came).count())];
     let skipped = of(Arrival::Skipped).count();
@@ -222,7 +314,7 @@ mod tests {
         let second = vec![entry("a", "One"), entry("b", "Other"), entry("c", "Three")];
         let arrived = rack.take_in(second, || "new".to_owned());
         assert_eq!(
-            said("my.json", &arrived),
+            of_entries("my.json", &arrived),
             "From my.json: 1 came. 1 stood here already. Kept as a copy, because another state stands here: Other."
         );
     }
