@@ -171,10 +171,10 @@ impl Chest {
     }
 }
 
-/// What cannot be read and is not there yet.
+/// What cannot be read and is not there yet, for whatever reason.
 fn take_unread(here: &mut Vec<Unread>, coming: Vec<Unread>) {
     for unread in coming {
-        if !here.contains(&unread) {
+        if !here.iter().any(|other| other.text == unread.text) {
             here.push(unread);
         }
     }

@@ -157,6 +157,21 @@ fn steps_outcome_and_entry_are_joined_and_what_stands_here_stays() {
 }
 
 #[test]
+fn a_build_is_known_again_when_a_file_has_rounded_its_sizes() {
+    let mut own = build("build-1", "one");
+    let reach = own.design.front.reach;
+    own.design.front.reach = reach.with_mm(50.0 + 1.0 / 3.0);
+    let read = Build::from_json(&own.to_json()).expect("a build");
+    assert_ne!(read.design, own.design);
+    let mut log = Log {
+        builds: vec![own],
+        unread: Vec::new(),
+    };
+    let report = log.take_in(vec![read], ids());
+    assert_eq!(report[0].arrival, BuildArrival::Skipped);
+}
+
+#[test]
 fn builds_that_cannot_be_joined_stand_as_copies_once() {
     let mut log = Log {
         builds: vec![build("build-1", "one")],
