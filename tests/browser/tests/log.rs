@@ -272,6 +272,32 @@ fn the_log_goes_out_as_file_and_table_and_comes_in_again() {
     }
 }
 
+#[test]
+fn log_and_costs_go_along_in_the_file_of_the_rack() {
+    let file = browse("the log goes with the rack", View::desktop(), |page| {
+        begin(page);
+        page.press("button", "start punch");
+        page.press("button", "stop punch");
+        page.press("button", "all builds");
+        page.enter("work on a head, min", "150");
+        page.press("button", "rack");
+        page.saved_text("save the rack as a file", ".headwright-rack.json")
+    });
+    let saved: Value = serde_json::from_str(&file).expect("JSON");
+    assert_eq!(saved["log"]["builds"].as_array().map(Vec::len), Some(1));
+    browse("the log comes with the rack", View::desktop(), |page| {
+        page.press("button", "rack");
+        page.wait_for("button", "save the rack as a file");
+        take_in(page, "rack-with-log.json", &file);
+        page.wait_for_text("1 build came into the log. The costs are there.");
+        take_in(page, "rack-with-log.json", &file);
+        page.wait_for_text("1 build stood in the log already.");
+        wait_for_logged(page, &rounding("open", &["3 start", "3 stop"]));
+        to_the_log(page);
+        page.wait_for_value("work on a head, min", "150");
+    });
+}
+
 const FULL: &str = "IDBObjectStore.prototype.put = function () {
     throw new DOMException('full', 'QuotaExceededError');
 };";
