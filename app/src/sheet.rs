@@ -4,6 +4,7 @@
 use leptos::prelude::*;
 use web_sys::{PointerEvent, TouchEvent};
 
+use super::fitting::Arrival;
 use super::list::tied;
 use super::state::Workspace;
 use super::terms::SizeSaid;
@@ -70,6 +71,12 @@ pub fn Sheet(
     let width = measure::width_of(host, UNMEASURED);
     let look = pane::Look::new(host);
     let grip = RwSignal::new(None::<drag::Grip>);
+    // A page that shows no sheet, as a customer's, fetches nothing for drags.
+    Effect::new(move |_| {
+        if workspace.fit_file.get() == Arrival::Here {
+            workspace.tracer.start_when_idle();
+        }
+    });
     let dragged = Memo::new(move |_| {
         grip.get()
             .filter(|grip| grip.moved && !grip.given_up)

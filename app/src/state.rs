@@ -241,7 +241,6 @@ impl Workspace {
                 return;
             }
             self.fit_file.set(Arrival::Here);
-            self.tracer.start_when_idle();
             let now = self.standing();
             if holds_something(&now.design) {
                 self.stand(if self.overdue.get_value() {
