@@ -16,6 +16,7 @@ mod build;
 mod change;
 mod entries;
 mod for_the_rack;
+mod forged;
 mod keeper;
 mod learned;
 mod list;

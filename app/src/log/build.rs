@@ -8,6 +8,7 @@ use super::super::journal::now;
 use super::super::state::{Screen, Workspace};
 use super::change::Change;
 use super::entries::Entries;
+use super::forged::AsForged;
 use super::step::StepRow;
 use super::steps::EditSteps;
 use super::write::go_to;
@@ -123,6 +124,7 @@ pub fn BuildSheet(
             </div>
             <div class="log-beside">
                 <Lost />
+                <AsForged />
                 <Ends />
                 <EditSteps />
                 <Entries />
