@@ -43,6 +43,7 @@ impl Front {
             runs.or_else(|| {
                 self.build.with(|build| {
                     let last = build.events.last().map(|event| event.step);
+                    let last = last.filter(|step| build.step(*step).is_some());
                     last.or_else(|| build.steps.first().map(|step| step.id))
                 })
             })
@@ -120,7 +121,10 @@ pub fn BuildSheet(
                         <StepRow id=id />
                     </For>
                 </ol>
-                <TakeBackLine />
+                // Else it stands at the open step, where the last press was.
+                <Show when=move || front.open().is_none()>
+                    <TakeBackLine />
+                </Show>
             </div>
             <div class="log-beside">
                 <Lost />
@@ -220,7 +224,7 @@ pub fn heats_in_words(heats: u32) -> String {
 
 /// What was pressed last, to be taken back; and what was taken back, to be put back.
 #[component]
-fn TakeBackLine() -> impl IntoView {
+pub fn TakeBackLine() -> impl IntoView {
     let workspace = Workspace::here();
     let keeper = here();
     let front = Front::here();

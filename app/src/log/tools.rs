@@ -4,7 +4,7 @@ use leptos::prelude::*;
 
 use super::super::state::Workspace;
 use super::super::words::{self, plain_number};
-use super::build::Front;
+use super::build::{Front, TakeBackLine};
 use super::write::{Form, Line, Written, go_to};
 use headwright::design::Dim;
 use headwright::log::{LONGEST_NOTE, What};
@@ -79,6 +79,7 @@ pub fn Tools(
             {press(Writing::Note, "note", "note at")}
             {press(Writing::Minutes, "type the minutes", "type the minutes of")}
         </div>
+        <TakeBackLine />
         <p class="problem" role="status">{wrong}</p>
         {move || {
             let name = name.get_untracked();
