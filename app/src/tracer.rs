@@ -14,8 +14,16 @@ use headwright::drawing::{Looks, Rect, Said, Trace};
 /// What of the page names the script that starts the worker: the one of its own build, which `.ci/split` puts there.
 const NAMED: &str = "meta[name=tracer]";
 
-/// The head as it is drawn: its sizes, mm or degrees, and where the dragged one stands.
-pub type Drawn = (Vec<f64>, Rect);
+/// The head as it is drawn.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Drawn {
+    /// Its sizes, mm or degrees.
+    pub numbers: Vec<f64>,
+    /// Where the dragged one stands.
+    pub press: Rect,
+    /// Whether all that is held is met.
+    pub met: bool,
+}
 
 /// What is heard of a number; no head where a drawing cannot show all.
 pub type Heard = Callback<(f64, Option<Drawn>)>;
@@ -77,7 +85,17 @@ impl Tracer {
             let said = event.data().as_string().as_deref().and_then(Said::read);
             match said {
                 Some(Said::Ready) => self.with(|line| line.ready = true).unwrap_or_default(),
-                Some(Said::Drawn { numbers, press }) => self.answered(Some((numbers, press))),
+                Some(Said::Drawn {
+                    numbers,
+                    press,
+                    met,
+                }) => {
+                    self.answered(Some(Drawn {
+                        numbers,
+                        press,
+                        met,
+                    }));
+                }
                 Some(Said::Aside) => self.answered(None),
                 None => {}
             }

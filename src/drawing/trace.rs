@@ -41,6 +41,8 @@ pub struct Traced {
     pub laid: Laid,
     /// Where the dragged size stands on it.
     pub press: Rect,
+    /// Whether all that is held is met.
+    pub met: bool,
 }
 
 impl Traced {
@@ -49,6 +51,7 @@ impl Traced {
         Said::Drawn {
             numbers: self.design.in_numbers(),
             press: self.press,
+            met: self.met,
         }
     }
 }
@@ -65,8 +68,10 @@ pub enum Said {
         numbers: Vec<f64>,
         /// Where the dragged size stands ([`super::LaidSize::press`]).
         press: Rect,
+        /// Whether all that is held is met.
+        met: bool,
     },
-    /// Of this move there is more to be said than a drawing can show.
+    /// The head of this move cannot be made: there is more to be said of it than a drawing shows.
     Aside,
 }
 
@@ -102,23 +107,25 @@ impl Trace {
         Some(Self::new(design, sent.dim, sent.setting, sent.system))
     }
 
-    /// The head with the dragged size at `number`, mm or degrees, and what is held met as by [`Effort::Quick`]; nothing
-    /// when that head is not sound or misses what is held.
+    /// The head with the dragged size at `number`, mm or degrees, fitted to what is held as by [`Effort::Quick`]; nothing
+    /// when that head is not sound.
     pub fn at(&self, number: f64) -> Option<Traced> {
         let size = self.design.size(self.dim)?.with_number(number);
         let put = self.design.put(self.dim, size);
-        let design = if put.holds.is_empty() {
-            put
+        let (design, met) = if put.holds.is_empty() {
+            (put, true)
         } else {
             let fitted = fit(&put.apply(Edit::Lock(self.dim)), Effort::Quick).ok()?;
-            if fitted.outcome != Outcome::Met {
-                return None;
-            }
-            Design {
-                // The dimension in hand was locked for this fit alone.
-                free: put.free,
-                ..fitted.design
-            }
+            let met = fitted.outcome == Outcome::Met;
+            // The dimension in hand was locked for this fit alone.
+            let free = put.free;
+            (
+                Design {
+                    free,
+                    ..fitted.design
+                },
+                met,
+            )
         };
         let solid = design.build().ok()?;
         let properties = (self.setting.style == Style::Desktop).then(|| mass_properties(&solid));
@@ -130,6 +137,7 @@ impl Trace {
             design,
             laid,
             press,
+            met,
         })
     }
 }

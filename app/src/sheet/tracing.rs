@@ -63,9 +63,9 @@ impl Tracing {
                 return;
             };
             match drawn {
-                Some((numbers, press)) => {
+                Some(drawn) => {
                     self.drew.set_value(true);
-                    workspace.slide_traced(dim, size, &numbers, press);
+                    workspace.slide_traced(dim, size, &drawn);
                 }
                 None => workspace.slide(dim, size),
             }

@@ -126,6 +126,8 @@ pub(super) struct Chase {
     followed: Followed,
     /// Whether a size is being dragged.
     slides: StoredValue<bool>,
+    /// Whether nothing may follow before the finger rests.
+    held_back: StoredValue<bool>,
     /// Whether something has yet to follow.
     waits: StoredValue<bool>,
     /// Whether the browser was asked to say when it has time.
@@ -140,6 +142,7 @@ impl Chase {
             front,
             followed: Followed::of(front),
             slides: StoredValue::new(false),
+            held_back: StoredValue::new(false),
             waits: StoredValue::new(false),
             asked: StoredValue::new(false),
             cost: StoredValue::new(0.0),
@@ -152,6 +155,11 @@ impl Chase {
         if !slides {
             self.catch_up();
         }
+    }
+
+    /// Nothing may follow before the finger rests, or it may again.
+    pub fn hold_back(self, held_back: bool) {
+        self.held_back.set_value(held_back);
     }
 
     /// Whether a size is being dragged.
@@ -187,7 +195,8 @@ impl Chase {
     fn between_frames(self) {
         // The page may be gone by now.
         if self.asked.try_set_value(false).is_none()
-            && (!self.slides.get_value() || self.cost.get_value() <= BETWEEN_FRAMES)
+            && (!self.slides.get_value()
+                || !self.held_back.get_value() && self.cost.get_value() <= BETWEEN_FRAMES)
         {
             self.catch_up();
         }

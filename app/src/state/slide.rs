@@ -6,9 +6,9 @@ use leptos::prelude::*;
 
 use super::super::history::Standing;
 use super::super::settle::settle;
+use super::super::tracer::Drawn;
 use super::{Session, Workspace};
 use headwright::design::{Dim, Edit};
-use headwright::drawing::Rect;
 use headwright::fit::Effort;
 use headwright::units::Measure;
 
@@ -22,24 +22,26 @@ impl Workspace {
             return;
         }
         self.chase.slide(true);
+        self.chase.hold_back(false);
         self.traced.set(None);
         self.show_size(dim, size);
         self.rest_later();
     }
 
-    /// Shows `dim` as it is dragged, and all sizes as the thread that draws has settled them, with the dragged one at
-    /// `press` on its drawing.
-    pub fn slide_traced(self, dim: Dim, size: Measure, numbers: &[f64], press: Rect) {
+    /// Shows `dim` as it is dragged, and all sizes as the thread that draws has settled them, as `drawn`.
+    pub fn slide_traced(self, dim: Dim, size: Measure, drawn: &Drawn) {
         if self.is_shown(dim, size) {
             return;
         }
         let start = self.before_session();
-        let Some(design) = start.design.put(dim, size).with_numbers(numbers) else {
+        let Some(design) = start.design.put(dim, size).with_numbers(&drawn.numbers) else {
             self.slide(dim, size);
             return;
         };
         self.chase.slide(true);
-        self.traced.set(Some(press));
+        self.traced.set(Some(drawn.press));
+        // How a hold is missed only the fit here can say.
+        self.chase.hold_back(!drawn.met);
         let after = Standing {
             design,
             fitted: self.standing().fitted,
