@@ -74,7 +74,12 @@ fn a_move_is_fitted_and_drawn_as_the_page_does_it() {
     else {
         panic!("{told:?}");
     };
-    assert_eq!(put.with_numbers(&numbers), Some(shown));
+    let heard = put.with_numbers(&numbers).expect("the same sizes");
+    // A number on its way may lose its last bit.
+    for (heard, shown) in heard.in_numbers().iter().zip(shown.in_numbers()) {
+        assert!((heard - shown).abs() < 1e-9, "{heard} for {shown}");
+    }
+    assert_eq!(heard.with_numbers(&shown.in_numbers()), Some(shown));
     let dragged = traced
         .laid
         .sizes
