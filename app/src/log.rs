@@ -66,8 +66,8 @@ impl OnRack {
                 && let Some(shelf) = rack.shelf()
             {
                 spawn_local(async move {
-                    // A rack that cannot be read says so on its own sheet.
-                    let all = shelf.all().await.unwrap_or_default();
+                    // A rack that cannot be read says so on its own sheet, and nothing is known of it here.
+                    let Ok(all) = shelf.all().await else { return };
                     let slips = all
                         .iter()
                         .filter_map(|(_, text)| Slip::from_json(text).ok());

@@ -275,7 +275,9 @@ impl Build {
     fn new_step_id(&self) -> u32 {
         let listed = self.steps.iter().map(|step| step.id);
         let recorded = self.events.iter().map(|event| event.step);
-        let taken: std::collections::BTreeSet<u32> = listed.chain(recorded).collect();
+        // The usual ones may come back to the list.
+        let usual = usual_steps().into_iter().map(|step| step.id);
+        let taken: std::collections::BTreeSet<u32> = listed.chain(recorded).chain(usual).collect();
         (1..=u32::MAX)
             .find(|id| !taken.contains(id))
             .unwrap_or(u32::MAX)
@@ -310,7 +312,8 @@ impl Build {
         match (&self.entry, found) {
             (None, _) => None,
             (Some(_), None) => Some(BuildNote::DesignRemoved { name: name() }),
-            (Some(_), Some(entry)) if entry.design == self.design => None,
+            // As files have them: a text gives back a number but for its last bit.
+            (Some(_), Some(entry)) if entry.design.to_json() == self.design.to_json() => None,
             (Some(_), Some(_)) => Some(BuildNote::DesignChanged { name: name() }),
         }
     }

@@ -6,7 +6,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::build::{Build, MOST_EVENTS, MOST_STEPS, Outcome, Step};
+use super::build::{Build, MOST_EVENTS, MOST_STEPS, Outcome, Step, usual_steps};
 use super::event::Event;
 use super::file::{Log, MOST_BUILDS};
 
@@ -126,13 +126,19 @@ impl Log {
     }
 }
 
-/// The steps of both, those of `own` as they are; nothing where one id means two things or there are too many.
+/// The steps of both, those of `own` as they are: a usual one by whatever name it goes. Nothing where one id means two things
+/// or there are too many.
 fn joined_steps(own: &[Step], other: &[Step]) -> Option<Vec<Step>> {
+    let usual = usual_steps();
+    let is_usual = |id: u32| usual.iter().any(|step| step.id == id);
     let mut steps = own.to_vec();
     let mut behind = 0;
     for step in other {
         match steps.iter().position(|here| here.id == step.id) {
-            Some(place) if steps.get(place).is_some_and(|here| here.name == step.name) => {
+            Some(place)
+                if is_usual(step.id)
+                    || steps.get(place).is_some_and(|here| here.name == step.name) =>
+            {
                 behind = place + 1;
             }
             Some(_) => return None,

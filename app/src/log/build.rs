@@ -352,6 +352,11 @@ fn Ends() -> impl IntoView {
     let outcome = Memo::new(move |_| front.build.with(|build| build.outcome));
     let end = move |outcome: Outcome| {
         move |_| {
+            // What runs at the end has run till then.
+            let runs = front.story.with_untracked(|story| story.open);
+            if let Some((step, _)) = runs.filter(|_| outcome != Outcome::Open) {
+                let _ = front.record(step, What::Stop);
+            }
             // An outcome is never refused.
             let _ = front.press(Change::End(outcome));
         }

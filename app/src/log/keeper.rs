@@ -122,6 +122,10 @@ impl Keeper {
             Ok(all) => all,
             Err(trouble) => {
                 self.say(trouble);
+                // What stands on the page is not written over by what cannot be read.
+                if self.builds.with_untracked(Option::is_some) {
+                    return;
+                }
                 Vec::new()
             }
         };
@@ -198,20 +202,27 @@ impl Keeper {
                 if waiting.is_empty() {
                     break;
                 }
-                match self.put(&texts, &waiting).await {
-                    Ok(stand) => {
-                        let count = waiting.len();
-                        self.waiting.update_value(|all| drop(all.drain(..count)));
-                        self.stand(stand);
-                        kept = true;
-                        if texts.last() {
-                            self.trouble.set(None);
+                let mut refused = false;
+                for (id, changes) in in_turn(waiting) {
+                    match self.put(&texts, &id, &changes).await {
+                        Ok(stands) => {
+                            self.done(&id, changes.len());
+                            if let Some(build) = stands {
+                                self.stand(&id, build);
+                            }
+                            kept = true;
+                        }
+                        Err(trouble) => {
+                            self.say(trouble);
+                            refused = true;
                         }
                     }
-                    Err(trouble) => {
-                        self.say(trouble);
-                        break;
-                    }
+                }
+                if refused {
+                    break;
+                }
+                if texts.last() {
+                    self.trouble.set(None);
                 }
             }
             self.busy.set_value(false);
@@ -221,50 +232,54 @@ impl Keeper {
         });
     }
 
-    /// Shows builds as they stand in the browser, with what other tabs did to them; what still waits is done to them.
-    fn stand(self, stand: Vec<(String, Option<Build>)>) {
+    /// The first `count` changes of the build `id` wait no longer.
+    fn done(self, id: &str, count: usize) {
+        let mut left = count;
+        self.waiting.update_value(|all| {
+            all.retain(|(of, _)| {
+                let done = of == id && left > 0;
+                left -= usize::from(done);
+                !done
+            });
+        });
+    }
+
+    /// Shows a build as it stands in the browser, with what other tabs did to it; what still waits is done to it.
+    fn stand(self, id: &str, build: Option<Build>) {
         let mut builds = self.builds.get_untracked().unwrap_or_default();
-        for (id, build) in stand {
-            builds.retain(|other| other.id != id);
-            builds.extend(build);
-            for (_, change) in self.waiting.get_value().iter().filter(|(of, _)| *of == id) {
-                done_to(&mut builds, &id, change.clone());
-            }
+        builds.retain(|other| other.id != id);
+        builds.extend(build);
+        for (_, change) in self.waiting.get_value().iter().filter(|(of, _)| of == id) {
+            done_to(&mut builds, id, change.clone());
         }
         self.show(builds);
     }
 
-    /// Does what waits to what stands in the browser, in one look; what then stands there.
+    /// Does `changes` to what stands in the browser under `id`, in one look; what then stands there. Nothing where it cannot
+    /// be read: that is a newer program's and is not written over.
     async fn put(
         self,
         texts: &Texts,
-        waiting: &[(String, Change)],
-    ) -> Result<Vec<(String, Option<Build>)>, Trouble> {
+        id: &str,
+        changes: &[Change],
+    ) -> Result<Option<Option<Build>>, Trouble> {
         let look = texts.to_write()?;
-        let mut stand = Vec::new();
-        let mut ids: Vec<&String> = waiting.iter().map(|(id, _)| id).collect();
-        ids.sort();
-        ids.dedup();
-        for id in ids {
-            let stands = look.text(id).await?;
-            let build = match stands.as_deref().map(Build::from_json) {
-                // What cannot be read is a newer program's: it is not written over.
-                Some(Err(_)) => continue,
-                Some(Ok(build)) => Some(build),
-                None => None,
-            };
-            let mut builds = Vec::from_iter(build);
-            for (_, change) in waiting.iter().filter(|(of, _)| of == id) {
-                done_to(&mut builds, id, change.clone());
-            }
-            match builds.first() {
-                Some(build) => look.put(id, build.to_json()).await?,
-                None => look.delete(id).await?,
-            }
-            stand.push((id.clone(), builds.pop()));
+        let stands = look.text(id).await?;
+        let build = match stands.as_deref().map(Build::from_json) {
+            Some(Err(_)) => return Ok(None),
+            Some(Ok(build)) => Some(build),
+            None => None,
+        };
+        let mut builds = Vec::from_iter(build);
+        for change in changes {
+            done_to(&mut builds, id, change.clone());
+        }
+        match builds.first() {
+            Some(build) => look.put(id, build.to_json()).await?,
+            None => look.delete(id).await?,
         }
         look.done().await?;
-        Ok(stand)
+        Ok(Some(builds.pop()))
     }
 
     /// Says why something is not kept.
@@ -297,6 +312,19 @@ impl Keeper {
         heard.forget();
         self.channel.set_value(Some(channel));
     }
+}
+
+/// What waits, by builds: first those that go, which make room where there is none.
+fn in_turn(waiting: Vec<(String, Change)>) -> Vec<(String, Vec<Change>)> {
+    let mut turns: Vec<(String, Vec<Change>)> = Vec::new();
+    for (id, change) in waiting {
+        match turns.iter_mut().find(|(of, _)| *of == id) {
+            Some((_, changes)) => changes.push(change),
+            None => turns.push((id, vec![change])),
+        }
+    }
+    turns.sort_by_key(|(_, changes)| changes.last() != Some(&Change::Remove));
+    turns
 }
 
 /// Does `change` to the build `id` among `builds`; what cannot be leaves it.

@@ -98,7 +98,9 @@ fn Removed() -> impl IntoView {
     move || {
         keeper.take_back.removed().map(|(pressed, build)| {
             let name = words::name(&build);
-            let said = format!("The build of {name} was removed.");
+            let said = format!(
+                "The build of {name} was removed. It can be put back as long as this page is open."
+            );
             view! {
                 <div class="log-gone" role="status">
                     <p>{said}</p>

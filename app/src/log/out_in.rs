@@ -111,13 +111,17 @@ fn coming(text: &str) -> Result<Log, String> {
 
 /// Takes every build in: a new one as it is, one that stands here with the entries of both.
 fn take_in(keeper: Keeper, file: &str, log: Log) -> Report {
-    let (mut came, mut stood, mut joined, mut refused) = (0, 0, 0, 0);
+    let (mut came, mut stood, mut joined, mut refused, mut apart) = (0, 0, 0, 0, 0);
     for build in log.builds {
         let id = build.id.clone();
         let here = untrack(|| keeper.build(&id));
         let room = keeper.log().builds.len() < MOST_BUILDS;
-        if here.is_none() && !room || keeper.press(&id, Change::Join(Box::new(build))).is_err() {
+        if here.is_none() && !room {
             refused += 1;
+            continue;
+        }
+        if keeper.press(&id, Change::Join(Box::new(build))).is_err() {
+            apart += 1;
             continue;
         }
         match here {
@@ -130,7 +134,11 @@ fn take_in(keeper: Keeper, file: &str, log: Log) -> Report {
     for (count, what) in [
         (stood, "stood here already"),
         (joined, "had more entries, which are here now too"),
-        (refused, "had no room: a log and a build hold only so much"),
+        (refused, "had no room: a log holds only so many"),
+        (
+            apart,
+            "could not be joined with the build of the same id that stands here, or both together are too much for one",
+        ),
     ] {
         if count > 0 {
             said.push_str(&format!(" {count} {what}."));

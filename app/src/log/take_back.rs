@@ -105,11 +105,11 @@ impl TakeBack {
     /// The build that was removed last, to be put back.
     pub fn removed(self) -> Option<(Pressed, Build)> {
         self.pressed.with(|all| {
-            let last = all.last()?;
-            match &last.back {
-                Change::Put(build) => Some((last.clone(), (**build).clone())),
+            let mut latest = all.iter().rev();
+            latest.find_map(|one| match &one.back {
+                Change::Put(build) => Some((one.clone(), (**build).clone())),
                 _ => None,
-            }
+            })
         })
     }
 
@@ -126,7 +126,9 @@ impl TakeBack {
                 all.remove(at);
             }
         });
-        self.taken.set(Some(pressed.clone()));
+        // A build that comes back stands as before: its removal is not offered again.
+        let again = !matches!(pressed.change, Change::Remove);
+        self.taken.set(again.then(|| pressed.clone()));
         pressed.back.clone()
     }
 }
