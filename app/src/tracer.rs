@@ -10,6 +10,7 @@ use web_sys::{Event, HtmlCanvasElement, MessageEvent, Worker};
 
 use super::fitting;
 use headwright::drawing::{Looks, Rect, Said, Trace};
+use headwright::units::Measure;
 
 /// What of the page names the script that starts the worker: the one of its own build, which `.ci/split` puts there.
 const NAMED: &str = "meta[name=tracer]";
@@ -25,8 +26,8 @@ pub struct Drawn {
     pub met: bool,
 }
 
-/// What is heard of a number; no head where a drawing cannot show all.
-pub type Heard = Callback<(f64, Option<Drawn>)>;
+/// What is heard of a size; no head where a drawing cannot show all.
+pub type Heard = Callback<(Measure, Option<Drawn>)>;
 
 /// The thread that draws.
 #[derive(Clone, Copy)]
@@ -49,10 +50,10 @@ struct Line {
 /// A drag that goes on.
 struct Drag {
     hear: Heard,
-    /// The number that is being drawn.
-    drawn: Option<f64>,
+    /// The size that is being drawn.
+    drawn: Option<Measure>,
     /// The last one that was asked for meanwhile.
-    next: Option<f64>,
+    next: Option<Measure>,
 }
 
 impl Tracer {
@@ -96,8 +97,8 @@ impl Tracer {
                         met,
                     }));
                 }
-                Some(Said::Aside) => self.answered(None),
-                None => {}
+                // What cannot be read is an answer all the same.
+                Some(Said::Aside) | None => self.answered(None),
             }
         });
         let failed = Closure::<dyn FnMut(Event)>::new(move |_| self.broke());
@@ -124,7 +125,7 @@ impl Tracer {
         self.with(|line| line.ready) == Some(true)
     }
 
-    /// Begins a drag that is drawn on `canvas`, which has `ratio` dots to a pixel; `hear` hears of every number. Says
+    /// Begins a drag that is drawn on `canvas`, which has `ratio` dots to a pixel; `hear` hears of every size. Says
     /// whether it could.
     pub fn begin(
         self,
@@ -162,24 +163,27 @@ impl Tracer {
         sent.flatten().is_some()
     }
 
-    /// Has the head drawn at `number`. While it draws only the last number that comes is kept.
-    pub fn draw(self, number: f64) {
-        self.with(|line| {
+    /// Has the head drawn at `size`; while it draws only the last size that comes is kept. Says whether a drag goes on.
+    pub fn draw(self, size: Measure) -> bool {
+        let drawn = self.with(|line| {
             let Line { worker, drag, .. } = line;
-            if let Some(drag) = drag {
-                match drag.drawn {
-                    Some(_) => drag.next = Some(number),
-                    None => drag.ask(worker, number),
-                }
+            let drag = drag.as_mut()?;
+            match drag.drawn {
+                Some(_) => drag.next = Some(size),
+                None => drag.ask(worker, size),
             }
+            Some(())
         });
+        drawn.flatten().is_some()
     }
 
-    /// Ends the drag. The last number that was asked for, if it was not heard of, will not be.
-    pub fn end(self) -> Option<f64> {
+    /// Ends the drag. The last size that was asked for, if it was not heard of, will not be.
+    pub fn end(self) -> Option<Measure> {
         self.with(|line| {
             let drag = line.drag.take()?;
             line.stale += usize::from(drag.drawn.is_some());
+            // It lets the canvas go.
+            let _ = line.worker.post_message(&JsValue::NULL);
             drag.next.or(drag.drawn)
         })
         .flatten()
@@ -192,31 +196,34 @@ impl Tracer {
                 return None;
             }
             let drag = line.drag.as_mut()?;
-            let number = drag.drawn.take()?;
+            let size = drag.drawn.take()?;
             if let Some(next) = drag.next.take() {
                 drag.ask(&line.worker, next);
             }
-            Some((drag.hear, number))
+            Some((drag.hear, size))
         });
-        if let Some((hear, number)) = heard.flatten() {
-            hear.run((number, drawn));
+        if let Some((hear, size)) = heard.flatten() {
+            hear.run((size, drawn));
         }
     }
 
     /// The thread is gone: what it owes is worked out on the page.
     fn broke(self) {
         let line = self.line.try_update_value(Option::take).flatten();
-        let drag = line.and_then(|line| line.drag);
-        if let Some((hear, number)) = drag.and_then(|d| Some((d.hear, d.next.or(d.drawn)?))) {
-            hear.run((number, None));
+        let drag = line.and_then(|line| {
+            line.worker.terminate();
+            line.drag
+        });
+        if let Some((hear, size)) = drag.and_then(|d| Some((d.hear, d.next.or(d.drawn)?))) {
+            hear.run((size, None));
         }
     }
 }
 
 impl Drag {
-    fn ask(&mut self, worker: &Worker, number: f64) {
-        self.drawn = Some(number);
+    fn ask(&mut self, worker: &Worker, size: Measure) {
+        self.drawn = Some(size);
         // A number can always be sent.
-        let _ = worker.post_message(&JsValue::from_f64(number));
+        let _ = worker.post_message(&JsValue::from_f64(size.number()));
     }
 }

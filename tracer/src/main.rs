@@ -3,6 +3,7 @@
 //!
 //! A drag begins with an object: `trace` ([`Trace`] as text), `looks` ([`Looks`] as text), `canvas` to draw on and how
 //! many of its dots a pixel has, `ratio`. Then numbers come, one for each move, and each is answered by what was [`Said`].
+//! It ends with anything else.
 
 use std::cell::RefCell;
 
@@ -50,6 +51,12 @@ impl Drag {
         })
     }
 
+    /// Gives back what the canvas takes.
+    fn let_go(&self) {
+        self.canvas.set_width(0);
+        self.canvas.set_height(0);
+    }
+
     fn to(&self, number: f64) -> Said {
         let Some(traced) = self.trace.at(number) else {
             return Said::Aside;
@@ -81,7 +88,11 @@ fn main() {
                 };
                 say(&listener, &said);
             }
-            None => *drag.borrow_mut() = Drag::read(&data),
+            None => {
+                if let Some(over) = drag.replace(Drag::read(&data)) {
+                    over.let_go();
+                }
+            }
         }
     });
     scope.set_onmessage(Some(heard.as_ref().unchecked_ref()));

@@ -170,6 +170,8 @@ impl Drag {
 
     /// Puts `dim` under the finger, at `at` on the board.
     pub fn seize(self, event: &PointerEvent, dim: Dim, at: Point) {
+        // One of another pointer is let go.
+        self.let_go(true);
         let held = self.laid.with_untracked(|laid| {
             let setting = self.setting.get_untracked();
             grip(self.workspace, event, dim, at, laid, &setting)
@@ -242,8 +244,7 @@ impl Drag {
         let last = self.tracing.end();
         match (held.moved && !held.given_up, keeps) {
             (true, true) => {
-                let size = last.and_then(|number| workspace.on_the_rule(held.dim, number));
-                if let Some(size) = size {
+                if let Some(size) = last {
                     workspace.slide(held.dim, size);
                 }
                 workspace.keep();

@@ -58,19 +58,15 @@ impl Tracing {
     /// The gripped size moves from here on, on a sheet that is laid out by `setting` and has this `extent`.
     pub fn begin(self, dim: Dim, setting: &Setting, extent: [f64; 2]) {
         let workspace = self.workspace;
-        let hear = Callback::new(move |(number, drawn): (f64, Option<Drawn>)| {
-            let Some(size) = workspace.on_the_rule(dim, number) else {
-                return;
-            };
-            match drawn {
-                Some(drawn) => {
-                    self.drew.set_value(true);
-                    workspace.slide_traced(dim, size, &drawn);
-                }
-                None => workspace.slide(dim, size),
+        self.end();
+        let hear = Callback::new(move |(size, drawn): (Measure, Option<Drawn>)| match drawn {
+            Some(drawn) => {
+                self.drew.set_value(true);
+                workspace.slide_traced(dim, size, &drawn);
             }
+            None => workspace.slide(dim, size),
         });
-        let began = self.canvas(extent).is_some_and(|(canvas, ratio)| {
+        let began = self.canvas(setting, extent).is_some_and(|(canvas, ratio)| {
             let design = workspace.standing().design;
             // In the notation in which it is put.
             let now = design
@@ -102,14 +98,19 @@ impl Tracing {
     }
 
     /// A canvas over the sheet, and how many dots a pixel of it has.
-    fn canvas(self, [width, height]: [f64; 2]) -> Option<(HtmlCanvasElement, f64)> {
+    fn canvas(
+        self,
+        setting: &Setting,
+        [width, height]: [f64; 2],
+    ) -> Option<(HtmlCanvasElement, f64)> {
         let board = self.board.get_untracked()?;
         if self.looks.with_value(Option::is_none) {
             return None;
         }
         let ratio = window().device_pixel_ratio();
-        let size = [width, height + BELOW];
-        let dots = size.map(|side| (side * ratio).ceil());
+        // In a pane that is nearer than the whole there is no room beside the board.
+        let below = if setting.zoom > 1.0 { 0.0 } else { BELOW };
+        let dots = [width, height + below].map(|side| (side * ratio).floor());
         if dots[0] * dots[1] > MOST_DOTS {
             return None;
         }
@@ -132,14 +133,17 @@ impl Tracing {
             self.end();
         }
         if self.canvas.with_value(Option::is_some) {
-            self.workspace.tracer.draw(size.number());
-        } else {
-            self.workspace.slide(dim, size);
+            if self.workspace.tracer.draw(size) {
+                return;
+            }
+            // The drag ended elsewhere, or the thread is gone.
+            self.end();
         }
+        self.workspace.slide(dim, size);
     }
 
     /// The finger lifts. The last move, if it is not drawn yet.
-    pub fn end(self) -> Option<f64> {
+    pub fn end(self) -> Option<Measure> {
         self.drew.set_value(false);
         if let Some(canvas) = self.canvas.try_update_value(Option::take).flatten() {
             canvas.remove();

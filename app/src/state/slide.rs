@@ -93,6 +93,8 @@ impl Workspace {
 
     /// The finger has lifted, if one has dragged.
     pub(super) fn lift(self) {
+        // What it still draws is of a row of edits that ends here.
+        self.tracer.end();
         if self.chase.slides() {
             self.settle_traced();
         }
