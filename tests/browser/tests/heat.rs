@@ -253,8 +253,8 @@ fn the_sheet_is_worked_by_touch_on_a_phone() {
             json!([]),
         );
         let tops = row.as_array().cloned().unwrap_or_default();
-        assert_eq!(tops.len(), 8);
-        let rows = [&tops[..4], &tops[4..]];
+        assert_eq!(tops.len(), 9);
+        let rows = [&tops[..5], &tops[5..]];
         for row in rows {
             assert!(row.iter().all(|top| *top == row[0]), "two rows: {tops:?}");
         }
