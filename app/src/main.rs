@@ -131,8 +131,8 @@ fn turn(workspace: Workspace) {
         if before.is_none() {
             return;
         }
+        window().scroll_to_with_x_and_y(0.0, 0.0);
         request_animation_frame(|| {
-            window().scroll_to_with_x_and_y(0.0, 0.0);
             let lost = document()
                 .active_element()
                 .is_none_or(|at| at.tag_name() == "BODY");

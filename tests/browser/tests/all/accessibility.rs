@@ -163,12 +163,6 @@ fn weight_and_balance_stay_in_sight_however_far_a_sheet_is_scrolled() {
             {
                 page.press("button", screen);
                 page.wait_for_text(says);
-                // A new sheet is read from its top: that is seen to in its first frame.
-                page.slow_script(
-                    "const done = arguments[arguments.length - 1];
-                    requestAnimationFrame(() => requestAnimationFrame(() => done(0)));",
-                    serde_json::json!([]),
-                );
                 page.script(
                     "scrollTo(0, document.body.scrollHeight)",
                     serde_json::json!([]),

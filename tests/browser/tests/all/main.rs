@@ -1,0 +1,32 @@
+//! Every test in the browser, as one program: while one of them waits for the page another runs.
+
+mod accessibility;
+mod alike;
+mod at_once;
+mod bad_input;
+mod bar;
+mod card;
+mod customer;
+mod drawn;
+mod ends;
+mod fetched;
+mod handle;
+mod heat;
+mod holds;
+mod keeping;
+mod log;
+mod main_job;
+mod offline;
+mod opens;
+mod phone;
+mod picture;
+mod rack;
+mod shapes;
+mod spread;
+mod starters;
+mod swing;
+mod to_rule;
+mod traced;
+mod undo;
+mod units;
+mod words;
