@@ -12,15 +12,19 @@ const DRAGS: usize = 8;
 const MOVES: usize = 25;
 const WARM_UP: usize = 5;
 
-/// Times, before the page is loaded, how long it takes to hear of the thread that draws and what the browser is asked to do
-/// when it has time.
+/// Times, before the page is loaded, how long it takes to hear of the thread that draws, and what the browser is asked to do
+/// when it has time, with the frame after it.
 const WATCHED: &str = r"
 window.answered = []; window.rested = [];
 const soon = (then) => { const c = new MessageChannel(); c.port1.onmessage = then; c.port2.postMessage(0); };
-const timed = (times, work) => work && ((...given) => {
+const timed = (times, work, then) => work && ((...given) => {
     const start = performance.now();
-    soon(() => times.push(performance.now() - start));
+    soon(() => { times.push(performance.now() - start); then?.(); });
     return work(...given);
+});
+window.framed = (then) => requestAnimationFrame(() => {
+    const began = performance.now(), heard = window.answered.length;
+    soon(() => then(performance.now() - began, heard));
 });
 const slot = Object.getOwnPropertyDescriptor(Worker.prototype, 'onmessage');
 Object.defineProperty(Worker.prototype, 'onmessage', {
@@ -28,12 +32,13 @@ Object.defineProperty(Worker.prototype, 'onmessage', {
     set(heard) { slot.set.call(this, timed(window.answered, heard)); },
 });
 const idle = window.requestIdleCallback;
-window.requestIdleCallback = (work, ...rest) => idle.call(window, timed(window.rested, work), ...rest);
+window.requestIdleCallback = (work, ...rest) => 
+    idle.call(window, timed(window.rested, work, () => window.framed((took) => window.rested.push(took))), ...rest);
 ";
 
 /// Takes hold of the arrow that ends a size and moves it to and fro, a division of the rule or more each time, and back
 /// to where it was, or the size would wander off from drag to drag: what follows from each move on the page's own thread,
-/// all frames until its drawing is there, and what is made up for in between, in ms.
+/// all frames until its drawing is there, and what is made up for until the next move, 40 ms later or more, in ms.
 const DRAG: &str = r"
 const [name, moves, done] = arguments;
 const size = [...document.querySelectorAll('svg [role=button], button, [role=button]')]
@@ -60,16 +65,14 @@ const next = (index) => {
     window.answered.length = window.rested.length = 0;
     let handled = 0, frames = [];
     const start = performance.now();
-    const frame = () => requestAnimationFrame(() => {
-        const began = performance.now();
-        soon(() => {
-            frames.push(performance.now() - began);
-            // Until the frame after the answer, or the one after the first where no thread draws.
-            const drawn = window.answered.length > 0 ? (frame.last ??= frames.length + 1) : 3;
-            if (frames.length < drawn || performance.now() - start < 40) { frame(); return; }
+    const frame = () => window.framed((took, heard) => {
+        frames.push(took);
+        // Until the one after the answer; where no thread draws there is none, and three are enough.
+        if (heard === 0 && frames.length < 3) { frame(); return; }
+        setTimeout(() => {
             times.push([handled + sum(window.answered), sum(frames), sum(window.rested)]);
             next(index + 1);
-        });
+        }, Math.max(0, start + 40 - performance.now()));
     });
     frame();
     soon(() => { handled = performance.now() - start; });
