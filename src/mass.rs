@@ -7,6 +7,7 @@
 //! the error stand in [`Order`].
 
 use nalgebra::{Matrix3, SymmetricEigen};
+use serde::{Deserialize, Serialize};
 
 use crate::design::Side;
 use crate::numeric::Scalar;
@@ -87,6 +88,33 @@ impl MassProperties {
     /// The balance: centroid in front of the handle axis, mm.
     pub fn balance(&self) -> f64 {
         self.centroid[0]
+    }
+}
+
+/// What of a head's mass properties changes in sight while a size is dragged.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Weighed {
+    /// Mass, kg.
+    pub mass: f64,
+    /// Centroid in front of the handle axis, mm.
+    pub balance: f64,
+    /// As [`MassProperties::hang_angle`], radians.
+    pub hang_angle: f64,
+    /// Mass in front of the plane x = 0, kg.
+    pub front_mass: f64,
+    /// Mass behind it, kg.
+    pub back_mass: f64,
+}
+
+impl From<&MassProperties> for Weighed {
+    fn from(properties: &MassProperties) -> Self {
+        Self {
+            mass: properties.mass,
+            balance: properties.balance(),
+            hang_angle: properties.hang_angle,
+            front_mass: properties.front_mass,
+            back_mass: properties.back_mass,
+        }
     }
 }
 

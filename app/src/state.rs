@@ -20,7 +20,7 @@ use headwright::bar::Bar;
 use headwright::design::{Design, DesignError, Dim, Edit, Part, Quantity, bounds};
 use headwright::drawing::Rect;
 use headwright::fit::{Effort, Fitted, Outcome};
-use headwright::mass::MassProperties;
+use headwright::mass::{MassProperties, Weighed};
 use headwright::solid::Solid;
 use headwright::units::{Length, Mass, Measure, Rule, System};
 
@@ -29,6 +29,7 @@ mod slide;
 mod steps;
 
 use chase::{Chase, Seen};
+use slide::Ahead;
 use steps::{HALF_DEGREE, bar_in, stepped, written_in};
 
 /// The sheets that can be in front.
@@ -111,6 +112,8 @@ pub struct Workspace {
     pub problems: Memo<Vec<DesignError>>,
     /// Mass properties of the last sound head.
     pub properties: Memo<MassProperties>,
+    /// What it weighs and how it balances; while a size is dragged at times that of a newer head.
+    pub weighed: Memo<Weighed>,
     /// How the holds stand on it.
     pub holdings: Memo<Vec<Holding>>,
     /// Units that are shown.
@@ -147,6 +150,8 @@ pub struct Workspace {
     pub traced: RwSignal<Option<Rect>>,
     history: RwSignal<History>,
     session: RwSignal<Option<Session>>,
+    /// What the thread that draws has settled last of the present row of edits, if that does not stand yet.
+    ahead: StoredValue<Option<Ahead>>,
     /// Whether the head was changed, with something held, before the fit was there.
     overdue: StoredValue<bool>,
     /// What happens when the finger that drags rests.
@@ -175,6 +180,7 @@ impl Workspace {
             sound: front.sound,
             problems: front.problems,
             properties: front.properties,
+            weighed: front.weighed,
             holdings: front.holdings,
             system: RwSignal::new(system),
             theme: RwSignal::new(theme),
@@ -194,6 +200,7 @@ impl Workspace {
             traced: RwSignal::new(None),
             history: RwSignal::new(History::default()),
             session: RwSignal::new(None),
+            ahead: StoredValue::new(None),
             overdue: StoredValue::new(false),
             rest: StoredValue::new(None),
             chase: Chase::new(front),
@@ -296,6 +303,7 @@ impl Workspace {
         after: Standing,
         traced: bool,
     ) {
+        self.ahead.set_value(None);
         let before = self
             .session
             .with_untracked(|s| s.as_ref().map(|s| s.overdue));
@@ -342,6 +350,7 @@ impl Workspace {
 
     /// Puts back what stood before the present row of edits.
     pub fn put_back(self) {
+        self.ahead.set_value(None);
         if let Some(session) = self.session.try_update(Option::take).flatten() {
             self.overdue.set_value(session.overdue);
             self.stand(session.start);
@@ -575,6 +584,7 @@ impl Workspace {
 
     fn stand(self, standing: Standing) {
         self.chase.stand(standing);
+        self.follow_soon();
     }
 }
 

@@ -26,7 +26,7 @@ pub fn Strip() -> impl IntoView {
     });
     on_cleanup(move || scrolled.remove());
     let behind = workspace.behind();
-    let properties = workspace.properties;
+    let weighed = workspace.weighed;
     let system = workspace.system;
     view! {
         <section
@@ -37,7 +37,7 @@ pub fn Strip() -> impl IntoView {
         >
             <div class="strip-weight">
                 <p class="big">
-                    <MassNumber kg=Signal::derive(move || properties.with(|p| p.mass)) system=system />
+                    <MassNumber kg=Signal::derive(move || weighed.with(|w| w.mass)) system=system />
                 </p>
                 <HoldState quantity=Quantity::Mass />
             </div>
@@ -45,14 +45,14 @@ pub fn Strip() -> impl IntoView {
                 <p>
                     <strong>
                         {move || {
-                            let (text, _) = words::balance(properties.with(|p| p.balance()), system.get());
+                            let (text, _) = words::balance(weighed.with(|w| w.balance), system.get());
                             let (number, unit) = text.rsplit_once(' ').unwrap_or((text.as_str(), ""));
                             view! { <Number text=number.to_owned() /> {format!(" {unit}")} }
                         }}
                     </strong>
                     <span class="soft">
                         {move || {
-                            let balance = properties.with(|p| p.balance());
+                            let balance = weighed.with(|w| w.balance);
                             format!(" {}", words::balance(balance, system.get()).1)
                         }}
                     </span>

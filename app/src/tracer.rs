@@ -5,15 +5,19 @@
 use leptos::prelude::*;
 use leptos::reactive::owner::LocalStorage;
 use wasm_bindgen::prelude::*;
-use web_sys::js_sys::{Array, Object, Reflect};
+use web_sys::js_sys::{Array, Date, Object, Reflect};
 use web_sys::{Event, HtmlCanvasElement, MessageEvent, Worker};
 
 use super::fitting;
 use headwright::drawing::{Looks, Rect, Said, Trace};
+use headwright::mass::Weighed;
 use headwright::units::Measure;
 
 /// What of the page names the script that starts the worker: the one of its own build, which `.ci/split` puts there.
 const NAMED: &str = "meta[name=tracer]";
+
+/// A drawing that has not come after this long, ms, does not come.
+const PATIENCE: f64 = 2000.0;
 
 /// The head as it is drawn.
 #[derive(Clone, Debug, PartialEq)]
@@ -24,6 +28,8 @@ pub struct Drawn {
     pub press: Rect,
     /// Whether all that is held is met.
     pub met: bool,
+    /// What it weighs and how it balances.
+    pub weighed: Weighed,
 }
 
 /// What is heard of a size; no head where a drawing cannot show all.
@@ -52,6 +58,8 @@ struct Drag {
     hear: Heard,
     /// The size that is being drawn.
     drawn: Option<Measure>,
+    /// When it was asked for, ms.
+    asked: f64,
     /// The last one that was asked for meanwhile.
     next: Option<Measure>,
 }
@@ -90,11 +98,13 @@ impl Tracer {
                     numbers,
                     press,
                     met,
+                    weighed,
                 }) => {
                     self.answered(Some(Drawn {
                         numbers,
                         press,
                         met,
+                        weighed,
                     }));
                 }
                 // What cannot be read is an answer all the same.
@@ -156,6 +166,7 @@ impl Tracer {
             line.drag = Some(Drag {
                 hear,
                 drawn: None,
+                asked: 0.0,
                 next: None,
             });
             Some(())
@@ -163,8 +174,13 @@ impl Tracer {
         sent.flatten().is_some()
     }
 
-    /// Has the head drawn at `size`; while it draws only the last size that comes is kept. Says whether a drag goes on.
+    /// Has the head drawn at `size`; while it draws only the last size that comes is kept. Says whether a drag goes on: a
+    /// thread that hangs is given up.
     pub fn draw(self, size: Measure) -> bool {
+        let hangs = self.with(|line| line.drag.as_ref().is_some_and(Drag::hangs));
+        if hangs == Some(true) {
+            self.broke();
+        }
         let drawn = self.with(|line| {
             let Line { worker, drag, .. } = line;
             let drag = drag.as_mut()?;
@@ -221,8 +237,13 @@ impl Tracer {
 }
 
 impl Drag {
+    fn hangs(&self) -> bool {
+        self.drawn.is_some() && Date::now() - self.asked > PATIENCE
+    }
+
     fn ask(&mut self, worker: &Worker, size: Measure) {
         self.drawn = Some(size);
+        self.asked = Date::now();
         // A number can always be sent.
         let _ = worker.post_message(&JsValue::from_f64(size.number()));
     }

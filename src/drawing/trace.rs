@@ -8,7 +8,7 @@ use serde::{Deserialize, Serialize};
 use super::{Key, Laid, Rect, Setting, Style, draw, layout};
 use crate::design::{Design, Dim, Edit};
 use crate::fit::{Effort, Outcome, fit};
-use crate::mass::mass_properties;
+use crate::mass::{Weighed, mass_properties};
 use crate::units::System;
 
 /// A size that is dragged on a drawing.
@@ -43,6 +43,8 @@ pub struct Traced {
     pub press: Rect,
     /// Whether all that is held is met.
     pub met: bool,
+    /// What it weighs and how it balances.
+    pub weighed: Weighed,
 }
 
 impl Traced {
@@ -52,6 +54,7 @@ impl Traced {
             numbers: self.design.in_numbers(),
             press: self.press,
             met: self.met,
+            weighed: self.weighed,
         }
     }
 }
@@ -70,6 +73,8 @@ pub enum Said {
         press: Rect,
         /// Whether all that is held is met.
         met: bool,
+        /// What it weighs and how it balances.
+        weighed: Weighed,
     },
     /// The head of this move cannot be made: there is more to be said of it than a drawing shows.
     Aside,
@@ -128,8 +133,9 @@ impl Trace {
             )
         };
         let solid = design.build().ok()?;
-        let properties = (self.setting.style == Style::Desktop).then(|| mass_properties(&solid));
-        let drawing = draw(&solid, &design, properties.as_ref(), self.system);
+        let properties = mass_properties(&solid);
+        let drawn = (self.setting.style == Style::Desktop).then_some(&properties);
+        let drawing = draw(&solid, &design, drawn, self.system);
         let laid = layout(&drawing, &self.setting);
         let dragged = Key::Size(self.dim);
         let press = laid.sizes.iter().find(|size| size.key == dragged)?.press;
@@ -138,6 +144,7 @@ impl Trace {
             laid,
             press,
             met,
+            weighed: Weighed::from(&properties),
         })
     }
 }

@@ -64,16 +64,28 @@ fn a_move_is_fitted_and_drawn_as_the_page_does_it() {
         System::Metric,
     );
     assert_eq!(traced.laid, layout(&drawing, &desk()));
-    // The page has the design; the sizes are all that it needs of the answer.
+    // The page has the design; the sizes are all that it needs of the answer, and until it has time for them what changes
+    // in sight.
     let told = Said::read(&traced.said().write());
     let Some(Said::Drawn {
         numbers,
         press,
         met: true,
+        weighed,
     }) = told
     else {
         panic!("{told:?}");
     };
+    let own = mass_properties(&solid);
+    for (heard, own) in [
+        (weighed.mass, own.mass),
+        (weighed.balance, own.balance()),
+        (weighed.hang_angle, own.hang_angle),
+        (weighed.front_mass, own.front_mass),
+        (weighed.back_mass, own.back_mass),
+    ] {
+        assert!((heard - own).abs() < 1e-12, "{heard} for {own}");
+    }
     let heard = put.with_numbers(&numbers).expect("the same sizes");
     // A number on its way may lose its last bit.
     for (heard, shown) in heard.in_numbers().iter().zip(shown.in_numbers()) {

@@ -27,7 +27,7 @@ pub fn standing(workspace: Workspace) -> &'static str {
 #[component]
 pub fn Balance() -> impl IntoView {
     let workspace = Workspace::here();
-    let properties = workspace.properties;
+    let weighed = workspace.weighed;
     let system = workspace.system;
     let behind = workspace.behind();
     let shown = Shown {
@@ -45,14 +45,14 @@ pub fn Balance() -> impl IntoView {
             <p class="where">
                 <strong>
                     {move || {
-                        let (text, _) = words::balance(properties.with(|p| p.balance()), system.get());
+                        let (text, _) = words::balance(weighed.with(|w| w.balance), system.get());
                         let (number, unit) = text.rsplit_once(' ').unwrap_or((text.as_str(), ""));
                         view! { <Number text=number.to_owned() /> {format!(" {unit}")} }
                     }}
                 </strong>
                 <span>
                     {move || {
-                        let (balance, angle) = properties.with(|p| (p.balance(), p.hang_angle));
+                        let (balance, angle) = weighed.with(|w| (w.balance, w.hang_angle));
                         tipped(words::balance(balance, system.get()).1, angle)
                     }}
                 </span>
@@ -60,11 +60,11 @@ pub fn Balance() -> impl IntoView {
             <p class="sides">
                 <span>
                     {move || {
-                        format!("{} in front of the eye", show_mass(properties.with(|p| p.front_mass), system.get()))
+                        format!("{} in front of the eye", show_mass(weighed.with(|w| w.front_mass), system.get()))
                     }}
                 </span>
                 <span>
-                    {move || format!("{} behind", show_mass(properties.with(|p| p.back_mass), system.get()))}
+                    {move || format!("{} behind", show_mass(weighed.with(|w| w.back_mass), system.get()))}
                 </span>
             </p>
             <Words id="balance-words" terms=&[Term::Balance, Term::HangAngle] />

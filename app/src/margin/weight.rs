@@ -13,7 +13,7 @@ use headwright::units::{System, show_mass};
 #[component]
 pub fn Weight() -> impl IntoView {
     let workspace = Workspace::here();
-    let kg = Signal::derive(move || workspace.properties.with(|p| p.mass));
+    let kg = Signal::derive(move || workspace.weighed.with(|w| w.mass));
     view! {
         <section class="weight" aria-labelledby="finished-weight">
             <h2 id="finished-weight">"finished weight"</h2>

@@ -62,7 +62,7 @@ impl Tracing {
         let hear = Callback::new(move |(size, drawn): (Measure, Option<Drawn>)| match drawn {
             Some(drawn) => {
                 self.drew.set_value(true);
-                workspace.slide_traced(dim, size, &drawn);
+                workspace.slide_traced(dim, size, drawn);
             }
             None => workspace.slide(dim, size),
         });

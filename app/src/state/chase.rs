@@ -11,7 +11,7 @@ use super::super::holding::{Holding, holdings};
 use super::Workspace;
 use headwright::design::{Design, DesignError, Dim};
 use headwright::fit::Fitted;
-use headwright::mass::{MassProperties, mass_properties};
+use headwright::mass::{MassProperties, Weighed, mass_properties};
 use headwright::solid::Solid;
 
 /// How long a browser that cannot tell when it is idle is left to draw.
@@ -28,7 +28,10 @@ pub(super) struct Seen {
     pub sound: Memo<Solid>,
     pub problems: Memo<Vec<DesignError>>,
     pub properties: Memo<MassProperties>,
+    pub weighed: Memo<Weighed>,
     pub holdings: Memo<Vec<Holding>>,
+    /// What the head that is being dragged weighs, where it does not stand yet.
+    ahead: RwSignal<Option<Weighed>>,
 }
 
 impl Seen {
@@ -44,6 +47,7 @@ impl Seen {
             })
         });
         let properties = Memo::new(move |_| sound.with(mass_properties));
+        let ahead = RwSignal::new(None);
         Self {
             design,
             fitted: RwSignal::new(standing.fitted),
@@ -53,6 +57,8 @@ impl Seen {
                 built.with(|built| built.clone().err().unwrap_or_default())
             }),
             properties,
+            weighed: weighed(ahead, properties),
+            ahead,
             holdings: Memo::new(move |_| {
                 design.with(|d| sound.with(|solid| properties.with(|p| holdings(d, solid, p))))
             }),
@@ -60,6 +66,9 @@ impl Seen {
     }
 
     fn stand(self, standing: Standing) {
+        if self.ahead.with_untracked(Option::is_some) {
+            self.ahead.set(None);
+        }
         self.fitted.set(standing.fitted);
         self.moved.set(standing.moved);
         self.design.set(standing.design);
@@ -72,6 +81,13 @@ impl Seen {
             fitted: self.fitted.get_untracked(),
         }
     }
+}
+
+fn weighed(ahead: RwSignal<Option<Weighed>>, properties: Memo<MassProperties>) -> Memo<Weighed> {
+    Memo::new(move |_| {
+        let of = |p: &MassProperties| Weighed::from(p);
+        ahead.get().unwrap_or_else(|| properties.with(of))
+    })
 }
 
 /// What was followed last, as signals of its own: the same values as of the head in front, at times a little older. They
@@ -91,6 +107,8 @@ impl Followed {
         let problems = RwSignal::new(front.problems.get_untracked());
         let properties = RwSignal::new(front.properties.get_untracked());
         let holdings = RwSignal::new(front.holdings.get_untracked());
+        let weighed_properties = Memo::new(move |_| properties.get());
+        let ahead = RwSignal::new(None);
         Self {
             seen: Seen {
                 design: RwSignal::new(front.design.get_untracked()),
@@ -98,7 +116,9 @@ impl Followed {
                 moved: RwSignal::new(front.moved.get_untracked()),
                 sound: Memo::new(move |_| sound.get()),
                 problems: Memo::new(move |_| problems.get()),
-                properties: Memo::new(move |_| properties.get()),
+                properties: weighed_properties,
+                weighed: weighed(ahead, weighed_properties),
+                ahead,
                 holdings: Memo::new(move |_| holdings.get()),
             },
             sound,
@@ -177,29 +197,25 @@ impl Chase {
         self.front.standing()
     }
 
-    /// Everything stands like this: at once in front, elsewhere as soon as there is time.
+    /// Whether nothing may follow before the finger rests.
+    pub fn is_held_back(self) -> bool {
+        self.held_back.get_value()
+    }
+
+    /// Everything in front stands like this; the rest has yet to follow.
     pub fn stand(self, standing: Standing) {
         self.front.stand(standing);
         self.waits.set_value(true);
-        if !self.slides.get_value() {
-            self.catch_up();
-        } else if !self.asked.get_value() {
-            self.asked.set_value(true);
-            let between = move || self.between_frames();
-            if request_idle_callback_with_handle(between).is_err() {
-                set_timeout(between, PAUSE);
-            }
-        }
     }
 
-    fn between_frames(self) {
-        // The page may be gone by now.
-        if self.asked.try_set_value(false).is_none()
-            && (!self.slides.get_value()
-                || !self.held_back.get_value() && self.cost.get_value() <= BETWEEN_FRAMES)
-        {
-            self.catch_up();
-        }
+    /// The head under the finger weighs this, before it stands.
+    pub fn weigh_ahead(self, weighed: Weighed) {
+        self.front.ahead.set(Some(weighed));
+    }
+
+    fn may_follow(self) -> bool {
+        !self.slides.get_value()
+            || !self.held_back.get_value() && self.cost.get_value() <= BETWEEN_FRAMES
     }
 
     /// Has everything follow.
@@ -224,6 +240,28 @@ fn now() -> f64 {
 }
 
 impl Workspace {
+    /// Has what lags follow at once, or while a size is dragged as soon as there is time.
+    pub(super) fn follow_soon(self) {
+        let chase = self.chase;
+        if !chase.slides() {
+            chase.catch_up();
+        } else if !chase.asked.get_value() {
+            chase.asked.set_value(true);
+            let between = move || self.between_frames();
+            if request_idle_callback_with_handle(between).is_err() {
+                set_timeout(between, PAUSE);
+            }
+        }
+    }
+
+    fn between_frames(self) {
+        // The page may be gone by now.
+        if self.chase.asked.try_set_value(false).is_none() && self.chase.may_follow() {
+            self.stand_ahead();
+            self.chase.catch_up();
+        }
+    }
+
     /// This workspace for what may lag behind a drag: it says the same otherwise.
     pub fn behind(self) -> Self {
         let seen = self.chase.followed.seen;
@@ -234,6 +272,7 @@ impl Workspace {
             sound: seen.sound,
             problems: seen.problems,
             properties: seen.properties,
+            weighed: seen.weighed,
             holdings: seen.holdings,
             ..self
         }

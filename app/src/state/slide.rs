@@ -15,6 +15,14 @@ use headwright::units::Measure;
 /// A finger that drags rests when it has not moved for this long.
 const REST: Duration = Duration::from_millis(150);
 
+/// What the thread that draws has settled, and does not stand yet.
+#[derive(Clone, Debug)]
+pub(super) struct Ahead {
+    dim: Dim,
+    size: Measure,
+    drawn: Drawn,
+}
+
 impl Workspace {
     /// Shows `dim` as it is dragged. A finger that moves and changes nothing rests.
     pub fn slide(self, dim: Dim, size: Measure) {
@@ -29,10 +37,31 @@ impl Workspace {
     }
 
     /// Shows `dim` as it is dragged, and all sizes as the thread that draws has settled them, as `drawn`.
-    pub fn slide_traced(self, dim: Dim, size: Measure, drawn: &Drawn) {
+    ///
+    /// While nothing but sizes, weight and balance changes the design stands only when there is time for it.
+    pub fn slide_traced(self, dim: Dim, size: Measure, drawn: Drawn) {
         if self.is_shown(dim, size) {
             return;
         }
+        let goes_on = drawn.met && !self.chase.is_held_back() && self.is_traced();
+        let (press, weighed) = (drawn.press, drawn.weighed);
+        self.ahead.set_value(Some(Ahead { dim, size, drawn }));
+        if goes_on {
+            self.traced.set(Some(press));
+            self.chase.weigh_ahead(weighed);
+            self.follow_soon();
+        } else {
+            self.stand_ahead();
+        }
+        self.rest_later();
+    }
+
+    /// Has what the thread that draws has settled stand, if it does not yet.
+    pub(super) fn stand_ahead(self) {
+        let ahead = self.ahead.try_update_value(Option::take).flatten();
+        let Some(Ahead { dim, size, drawn }) = ahead else {
+            return;
+        };
         let start = self.before_session();
         let Some(design) = start.design.put(dim, size).with_numbers(&drawn.numbers) else {
             self.slide(dim, size);
@@ -48,11 +77,20 @@ impl Workspace {
             moved: Some(dim),
         };
         self.stand_edited(&dim.to_string(), Edit::Set(dim, size), start, after, true);
-        self.rest_later();
+    }
+
+    /// Whether what stands was settled by the thread that draws.
+    fn is_traced(self) -> bool {
+        self.session
+            .with_untracked(|s| s.as_ref().is_some_and(|s| s.traced))
     }
 
     /// Whether `dim` was put at `size` last, in the present row of edits.
     fn is_shown(self, dim: Dim, size: Measure) -> bool {
+        let ahead = |a: &Option<Ahead>| a.as_ref().map(|a| (a.dim, a.size));
+        if let Some(last) = self.ahead.with_value(ahead) {
+            return last == (dim, size);
+        }
         let edit = Edit::Set(dim, size);
         self.session
             .with_untracked(|s| s.as_ref().is_some_and(|s| s.edit == edit))
@@ -76,6 +114,7 @@ impl Workspace {
 
     /// Settles here what the thread that draws has settled, and shows the sheet's own drawing of it.
     fn settle_traced(self) {
+        self.stand_ahead();
         let traced = |s: &Option<Session>| {
             let session = s.as_ref().filter(|s| s.traced)?;
             Some(settle(&session.start, &session.edit, Effort::Quick))
