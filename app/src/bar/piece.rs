@@ -25,8 +25,24 @@ pub fn WeighedPiece() -> impl IntoView {
     let workspace = Workspace::here();
     let piece = Workshop::here().piece;
     let causes = Reckoned::here().causes;
-    let refused = RwSignal::new(None::<String>);
-    let heads = RwSignal::new(None::<Vec<Design>>);
+    // What the field held before it was written in.
+    let before = StoredValue::new(None::<Option<Mass>>);
+    // Each with the piece that it is about.
+    let refused = RwSignal::new(None::<(Mass, String)>);
+    let heads = RwSignal::new(None::<(Mass, Vec<Design>)>);
+    let read = move |text: String| {
+        let mass = if text.trim().is_empty() {
+            None
+        } else {
+            let mass = parse_mass(&text, workspace.system.get_untracked());
+            Some(mass.map_err(|error| error.to_string())?)
+        };
+        before.update_value(|before| {
+            before.get_or_insert_with(|| piece.get_untracked());
+        });
+        piece.set(mass);
+        Ok(())
+    };
     let known = Memo::new(move |_| {
         let piece = piece.get()?;
         let given = causes.with(|causes| {
@@ -43,10 +59,13 @@ pub fn WeighedPiece() -> impl IntoView {
         let design = workspace.design.get_untracked();
         match to_piece(&design, piece) {
             Ok(fitted) => {
-                refused.set(missed(&fitted));
+                refused.set(missed(&fitted).map(|said| (piece, said)));
                 workspace.replace("the fit to the piece".to_owned(), fitted.design);
             }
-            Err(error) => refused.set(Some(error.sentence(workspace.system.get_untracked()))),
+            Err(error) => {
+                let said = error.sentence(workspace.system.get_untracked());
+                refused.set(Some((piece, said)));
+            }
         }
     };
     // They are of this bar and this steel.
@@ -57,7 +76,7 @@ pub fn WeighedPiece() -> impl IntoView {
     let ask = move |_| {
         if let Some(piece) = piece.get_untracked() {
             let now = workspace.design.get_untracked();
-            heads.set(Some(can_be(piece, &now)));
+            heads.set(Some((piece, can_be(piece, &now))));
         }
     };
     view! {
@@ -74,20 +93,13 @@ pub fn WeighedPiece() -> impl IntoView {
                                 piece.get().map(|mass| bare(mass, system)).unwrap_or_default()
                             })
                             unit=Signal::derive(move || unit(workspace.system.get()).to_owned())
-                            read=move |text: String| {
-                                refused.set(None);
-                                heads.set(None);
-                                if text.trim().is_empty() {
-                                    piece.set(None);
-                                    return Ok(());
+                            read=read
+                            keep=move |()| before.set_value(None)
+                            put_back=move |()| {
+                                if let Some(before) = before.try_update_value(Option::take).flatten() {
+                                    piece.set(before);
                                 }
-                                let mass = parse_mass(&text, workspace.system.get_untracked())
-                                    .map_err(|error| error.to_string())?;
-                                piece.set(Some(mass));
-                                Ok(())
                             }
-                            keep=move |()| ()
-                            put_back=move |()| ()
                             id="piece-mass".to_owned()
                         />
                     </div>
@@ -121,9 +133,15 @@ pub fn WeighedPiece() -> impl IntoView {
                         }
                     })
             }}
-            {move || heads.get().map(|heads| view! { <Heads heads=heads /> })}
+            {move || {
+                let heads = heads.get().filter(|(of, _)| piece.get() == Some(*of));
+                heads.map(|(_, heads)| view! { <Heads heads=heads /> })
+            }}
             <div role="status">
-                {move || refused.get().map(|text| view! { <p class="problem">{text}</p> })}
+                {move || {
+                    let refused = refused.get().filter(|(of, _)| piece.get() == Some(*of));
+                    refused.map(|(_, text)| view! { <p class="problem">{text}</p> })
+                }}
             </div>
         </section>
     }

@@ -1,6 +1,6 @@
 //! From the head to the saw and the anvil: the cut, its marks, the drifts and the cutting list.
 
-use headwright_browser::{Page, View, browse};
+use headwright_browser::{Page, View, browse, key};
 
 fn open(page: &Page, starter: &str) {
     page.begin_with(starter);
@@ -98,6 +98,28 @@ fn a_piece_already_cut_says_what_head_it_gives_and_the_head_is_fitted_to_it() {
 }
 
 #[test]
+fn escape_puts_back_what_the_field_of_the_piece_held() {
+    browse("a piece put back", View::desktop(), |page| {
+        open(page, "Rounding hammer");
+        let field = "the piece weighs, kg";
+        page.write(field, "1.6");
+        page.wait_for_region("a piece already cut", "it finishes at");
+        page.keys(&[key::ESCAPE]);
+        page.wait_for_value(field, "");
+        page.enter(field, "1.4");
+        let said = page.rest(|| page.region("a piece already cut"));
+        for text in ["1.65", "heavy", ""] {
+            page.write(field, text);
+            page.keys(&[key::ESCAPE]);
+            page.wait_for_value(field, "1.4");
+            page.wait("it says what it said", || {
+                page.region("a piece already cut") == said
+            });
+        }
+    });
+}
+
+#[test]
 fn an_order_of_many_heads_is_cut_from_the_fewest_bars() {
     browse("the cutting list", View::desktop(), |page| {
         open(page, "Rounding hammer");
@@ -135,6 +157,18 @@ fn the_bar_screen_fits_a_phone() {
             serde_json::json!([]),
         );
         assert_eq!(wider.as_f64(), Some(0.0));
+        // No table is wider than the room it has; drawings of the bar may be.
+        let tables = "return [...document.querySelectorAll('table')].filter((table) => {
+            const room = table.parentElement.getBoundingClientRect();
+            return table.getBoundingClientRect().width > room.width + 1
+                || table.parentElement.scrollWidth > room.width + 1;
+        }).map((table) => table.getAttribute('aria-label') ?? table.className)";
+        assert_eq!(
+            page.script(tables, serde_json::json!([])),
+            serde_json::json!([])
+        );
+        // Each drift says with every number what it is.
+        page.wait_for_region("from slot to eye", "outer width at most");
         page.save_long_picture("bar-phone");
     });
 }
