@@ -52,6 +52,19 @@ fn alike(plan: &Plan, system: System) -> bool {
         .all(|drift| Depth::words(drift.top, system) == Depth::words(drift.bottom, system))
 }
 
+/// What is told of every drift, besides how deep it goes.
+const COLUMNS: [&str; 4] = [
+    "opens the hot waist to",
+    "rim longer by",
+    "cheek wall",
+    "outer width at most",
+];
+
+/// A cell that says what column it is of: on a phone each drift is a block of its own.
+fn cell(column: &'static str, words: String) -> impl IntoView {
+    view! { <td role="cell" data-column=column>{words}</td> }
+}
+
 #[component]
 fn Table(
     /// The drifts.
@@ -60,7 +73,7 @@ fn Table(
     system: System,
 ) -> impl IntoView {
     let alike = alike(&plan, system);
-    let mouths: &[&str] = if alike {
+    let mouths: &[&'static str] = if alike {
         &["how deep, from either mouth"]
     } else {
         &["how deep from the top", "from the bottom"]
@@ -68,18 +81,23 @@ fn Table(
     let last = plan.drifts.len();
     let rows = plan.drifts.iter().zip(1..).map(|(drift, number)| {
         let name = if number == last {
-            format!("{number}, the eye’s own: {} when cold", plan.finished_eye(system))
+            format!(
+                "{number}, the eye’s own: {} when cold",
+                plan.finished_eye(system)
+            )
         } else {
             number.to_string()
         };
+        let [open, stretched, wall, width] = COLUMNS;
+        let mouths = depths(drift, alike, system).into_iter().zip(mouths);
         view! {
-            <tr>
-                <th scope="row">{name}</th>
-                <td>{pair(drift.section, system)}</td>
-                <td>{stretch(drift.stretch_percent, drift.stretch_at_mouth_percent)}</td>
-                <td>{range(drift.wall_outer_kept_mm, drift.wall_sideways_mm, system)}</td>
-                <td>{one(drift.outer_width_sideways_mm, system)}</td>
-                {depths(drift, alike, system).into_iter().map(|words| view! { <td>{words}</td> }).collect_view()}
+            <tr role="row">
+                <th role="rowheader" scope="row">{name}</th>
+                {cell(open, pair(drift.section, system))}
+                {cell(stretched, stretch(drift.stretch_percent, drift.stretch_at_mouth_percent))}
+                {cell(wall, range(drift.wall_outer_kept_mm, drift.wall_sideways_mm, system))}
+                {cell(width, one(drift.outer_width_sideways_mm, system))}
+                {mouths.map(|(words, &column)| cell(column, words)).collect_view()}
             </tr>
         }
     });
@@ -95,32 +113,33 @@ fn Table(
             pair(bolster.hole, system)
         )
     });
+    let [open, stretched, wall, width] = COLUMNS;
     view! {
-        <div class="sideways" role="region" tabindex="0" aria-label="drifts, table">
-            <table class="lines" aria-label="drifts in the order of the work">
-                <thead>
-                    <tr>
-                        <th scope="col">"drift"</th>
-                        <th scope="col">"opens the hot waist to"</th>
-                        <th scope="col">"rim longer by"</th>
-                        <th scope="col">"cheek wall"</th>
-                        <th scope="col">"outer width at most"</th>
-                        {mouths.iter().map(|words| view! { <th scope="col">{*words}</th> }).collect_view()}
-                    </tr>
-                </thead>
-                <tbody>
-                    <tr class="soft">
-                        <th scope="row">{opening}</th>
-                        <td>{pair(before.size, system)}</td>
-                        <td>"–"</td>
-                        <td>{one(before.wall_mm, system)}</td>
-                        <td>{one(before.outer_width_mm, system)}</td>
-                        <td colspan=mouths.len().to_string()>"cut or punched through"</td>
-                    </tr>
-                    {rows.collect_view()}
-                </tbody>
-            </table>
-        </div>
+        <table role="table" class="lines stacked" aria-label="drifts in the order of the work">
+            <thead role="rowgroup">
+                <tr role="row">
+                    <th role="columnheader" scope="col">"drift"</th>
+                    {COLUMNS
+                        .iter()
+                        .chain(mouths)
+                        .map(|words| view! { <th role="columnheader" scope="col">{*words}</th> })
+                        .collect_view()}
+                </tr>
+            </thead>
+            <tbody role="rowgroup">
+                <tr role="row" class="soft">
+                    <th role="rowheader" scope="row">{opening}</th>
+                    {cell(open, pair(before.size, system))}
+                    {cell(stretched, "–".to_owned())}
+                    {cell(wall, one(before.wall_mm, system))}
+                    {cell(width, one(before.outer_width_mm, system))}
+                    <td role="cell" data-column="how deep" colspan=mouths.len().to_string()>
+                        "cut or punched through"
+                    </td>
+                </tr>
+                {rows.collect_view()}
+            </tbody>
+        </table>
         <p class="soft">
             "Drifts and openings are measured while the head is hot, at the heat above; walls and widths are the cold head’s. Cheek wall: less when the outer width is kept, more when metal only goes sideways and the cheeks bulge to the outer width given. Estimates. A mark is measured on the drift, from its greatest section towards the tip: stop when it is level with the mouth. The last drift stops at the line of the mouth on its print."
         </p>
