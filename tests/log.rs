@@ -107,6 +107,66 @@ fn typed_minutes_stand_for_what_was_pressed_and_the_last_typed_count() {
 }
 
 #[test]
+fn what_is_pressed_after_minutes_were_typed_adds_to_them() {
+    check_minutes(
+        &[
+            ("punch", 0, What::Start),
+            ("punch", 12, What::Stop),
+            ("punch", 20, What::Minutes { minutes: 45.0 }),
+            ("punch", 30, What::Start),
+            ("punch", 37, What::Stop),
+            ("drift", 40, What::Minutes { minutes: 5.0 }),
+            ("drift", 40, What::Start),
+            ("punch", 43, What::Start),
+            ("punch", 44, What::Stop),
+        ],
+        &[("punch", 53.0), ("drift", 8.0)],
+    );
+}
+
+#[test]
+fn minutes_typed_while_the_step_runs_stand_for_what_has_run_until_then() {
+    let typed = [
+        ("punch", 0, What::Start),
+        ("punch", 50, What::Minutes { minutes: 45.0 }),
+    ];
+    let story = with(build(), &typed).story();
+    assert_eq!(story.minutes, 45.0);
+    let punch = id(&build(), "punch");
+    assert_eq!(story.open, Some((punch, MORNING + 50 * 60_000)));
+    let mut stopped = typed.to_vec();
+    stopped.push(("punch", 60, What::Stop));
+    check_minutes(&stopped, &[("punch", 55.0)]);
+    // Another step runs on untouched.
+    check_minutes(
+        &[
+            ("punch", 0, What::Start),
+            ("cut", 5, What::Minutes { minutes: 3.0 }),
+            ("punch", 10, What::Stop),
+        ],
+        &[("cut", 3.0), ("punch", 10.0)],
+    );
+}
+
+#[test]
+fn typed_minutes_settle_what_was_said_of_a_step_that_was_left_running() {
+    let left = [
+        ("punch", 0, What::Start),
+        ("punch", 800, What::Stop),
+        ("drift", 900, What::Start),
+        ("drift", 1700, What::Stop),
+    ];
+    assert_eq!(with(build(), &left).story().notes.len(), 2);
+    let mut typed = left.to_vec();
+    typed.push(("punch", 1710, What::Minutes { minutes: 40.0 }));
+    let notes = with(build(), &typed).story().notes;
+    let [note] = &notes[..] else {
+        panic!("one note, of the other step: {notes:?}")
+    };
+    assert!(note.to_string().contains("drift"), "{note}");
+}
+
+#[test]
 fn what_still_runs_is_told_and_is_in_no_sum() {
     let build = with(
         build(),

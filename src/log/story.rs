@@ -24,7 +24,7 @@ pub struct Story {
     pub minutes: f64,
     /// Heats of all steps.
     pub heats: u32,
-    /// The id of the step that runs, and since when.
+    /// The id of the step that runs, and since when: since its start, or since its minutes were typed meanwhile.
     pub open: Option<(u32, u64)>,
     /// What the head lost between each weighing and the next, in the order of the steps.
     pub losses: Vec<Between>,
@@ -44,10 +44,12 @@ pub struct StepStory {
     pub id: u32,
     /// Its name; none when it is off the list.
     pub name: Option<String>,
-    /// How long it took: what was typed, or else all from start to stop. What still runs is not in it.
+    /// How long it took: what was typed, and all from start to stop since then. What still runs is not in it.
     pub minutes: f64,
-    /// Whether the minutes were typed.
+    /// Whether minutes were typed: they stand for whatever was pressed before.
     pub typed: bool,
+    /// What of the minutes was pressed: since some were typed, or else all.
+    pub pressed_minutes: f64,
     /// What it was to take, in minutes.
     pub target_minutes: Option<f64>,
     /// Heats counted.
@@ -83,31 +85,56 @@ struct Count {
     entries: usize,
 }
 
+/// What is to be said, in the order of the entries.
+#[derive(Default)]
+struct Notes(Vec<(Option<u32>, BuildNote)>);
+
+impl Notes {
+    fn say(&mut self, note: BuildNote) {
+        self.0.push((None, note));
+    }
+
+    /// Says something of the time of a step.
+    fn of_time(&mut self, step: u32, note: BuildNote) {
+        self.0.push((Some(step), note));
+    }
+
+    /// The minutes of a step were typed: of the time that they stand for there is no more to say.
+    fn settle(&mut self, step: u32) {
+        self.0.retain(|(of, _)| *of != Some(step));
+    }
+
+    fn told(self) -> Vec<BuildNote> {
+        self.0.into_iter().map(|(_, note)| note).collect()
+    }
+}
+
 impl Build {
     /// What follows from the events. Total: what cannot be as it stands is a note.
     ///
     /// One step runs at a time: starting one ends the one before. The order is that of the entries; times count only
-    /// between a start and its end. A scale is read when a step is done, so steps are parted by their place on the
-    /// list, not by the clock.
+    /// between a start and its end. Typed minutes stand for all that was pressed at their step before them, what runs
+    /// at that moment too; what is pressed afterwards adds to them. A scale is read when a step is done, so steps are
+    /// parted by their place on the list, not by the clock.
     pub fn story(&self) -> Story {
-        let mut notes = Vec::new();
+        let mut notes = Notes::default();
         let mut counts: BTreeMap<u32, Count> = BTreeMap::new();
         let mut open: Option<(u32, u64)> = None;
         let mut before = None;
         let mut sizes = Vec::new();
         for (entry, event) in (1..).zip(&self.events) {
             if let Some(minutes) = before.and_then(|before| earlier(event.at, before)) {
-                notes.push(BuildNote::Backwards { entry, minutes });
+                notes.say(BuildNote::Backwards { entry, minutes });
             }
             before = Some(event.at);
             counts.entry(event.step).or_default().entries += 1;
             let running = open.filter(|(step, _)| *step == event.step);
             match &event.what {
-                What::Start if running.is_some() => notes.push(BuildNote::Running {
+                What::Start if running.is_some() => notes.say(BuildNote::Running {
                     entry,
                     step: self.called(event.step),
                 }),
-                What::Stop if running.is_none() => notes.push(BuildNote::NotRunning {
+                What::Stop if running.is_none() => notes.say(BuildNote::NotRunning {
                     entry,
                     step: self.called(event.step),
                 }),
@@ -129,7 +156,13 @@ impl Build {
                     *heats = heats.saturating_add(*count);
                 }
                 What::Minutes { minutes } => {
-                    counts.entry(event.step).or_default().typed = Some(*minutes);
+                    let count = counts.entry(event.step).or_default();
+                    (count.typed, count.pressed_ms) = (Some(*minutes), 0);
+                    notes.settle(event.step);
+                    // What ran until now is in the minutes; the rest of the run is not.
+                    if running.is_some() {
+                        open = Some((event.step, event.at));
+                    }
                 }
                 What::Measured { dim, size, celsius } => sizes.push(Reading {
                     dim: *dim,
@@ -139,6 +172,7 @@ impl Build {
                 What::Note { .. } => {}
             }
         }
+        let mut notes = notes.told();
         let gone = counts.iter().filter(|(id, _)| self.step(**id).is_none());
         notes.extend(gone.map(|(id, count)| BuildNote::OffTheList {
             step: *id,
@@ -172,27 +206,23 @@ impl Build {
     }
 
     /// How long a step ran, in ms, with what is to be said of it.
-    fn run(
-        &self,
-        entry: usize,
-        (step, from): (u32, u64),
-        to: u64,
-        notes: &mut Vec<BuildNote>,
-    ) -> u64 {
+    fn run(&self, entry: usize, (step, from): (u32, u64), to: u64, notes: &mut Notes) -> u64 {
         let Some(run) = to.checked_sub(from) else {
-            notes.push(BuildNote::NoTime {
+            let note = BuildNote::NoTime {
                 entry,
                 step: self.called(step),
-            });
+            };
+            notes.of_time(step, note);
             return 0;
         };
         let hours = run as f64 / MINUTE_MS / 60.0;
         if hours >= LONG_RUN_HOURS {
-            notes.push(BuildNote::LongRun {
+            let note = BuildNote::LongRun {
                 entry,
                 step: self.called(step),
                 hours,
-            });
+            };
+            notes.of_time(step, note);
         }
         run
     }
@@ -200,11 +230,13 @@ impl Build {
     fn step_stories(&self, counts: &BTreeMap<u32, Count>) -> Vec<StepStory> {
         let story = |id: u32, step: Option<&Step>| {
             let count = counts.get(&id).cloned().unwrap_or_default();
+            let pressed_minutes = count.pressed_ms as f64 / MINUTE_MS;
             StepStory {
                 id,
                 name: step.map(|step| step.name.clone()),
-                minutes: count.typed.unwrap_or(count.pressed_ms as f64 / MINUTE_MS),
+                minutes: count.typed.unwrap_or_default() + pressed_minutes,
                 typed: count.typed.is_some(),
+                pressed_minutes,
                 target_minutes: step.and_then(|step| step.target_minutes),
                 heats: count.heats,
                 weighed: count.weighed.map(|(mass, _)| mass),

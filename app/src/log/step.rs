@@ -17,8 +17,15 @@ const HOUR_MS: f64 = 60.0 * clock::MINUTE_MS;
 fn facts(step: &StepStory, system: System) -> String {
     let mut facts = Vec::new();
     if step.minutes > 0.0 || step.typed {
-        let typed = if step.typed { ", typed" } else { "" };
-        facts.push(format!("{}{typed}", clock::minutes(step.minutes)));
+        let minutes = clock::minutes(step.minutes);
+        facts.push(match (step.typed, step.pressed_minutes > 0.0) {
+            (false, _) => minutes,
+            (true, false) => format!("{minutes}, typed"),
+            (true, true) => {
+                let typed = clock::minutes(step.minutes - step.pressed_minutes);
+                format!("{minutes}, {typed} of it typed")
+            }
+        });
     }
     if step.heats > 0 {
         facts.push(heats_in_words(step.heats));
@@ -154,6 +161,7 @@ mod tests {
             name: None,
             minutes: 0.0,
             typed: false,
+            pressed_minutes: 0.0,
             target_minutes: None,
             heats: 0,
             weighed: None,
@@ -170,5 +178,8 @@ mod tests {
         step.minutes = 0.0;
         step.typed = true;
         assert!(facts(&step, System::Metric).starts_with("0 min, typed"));
+        (step.minutes, step.pressed_minutes) = (57.0, 12.0);
+        let both = "57 min, 45 min of it typed";
+        assert!(facts(&step, System::Metric).starts_with(both));
     }
 }

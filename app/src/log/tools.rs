@@ -256,7 +256,7 @@ fn Note(
     }
 }
 
-/// What the step took in all, typed afterwards.
+/// What the step took in all until now.
 #[component]
 fn Minutes(
     /// The step's id.
@@ -268,6 +268,18 @@ fn Minutes(
 ) -> impl IntoView {
     let front = Front::here();
     let (written, text) = (Written::new(), RwSignal::new(String::new()));
+    let runs = move || {
+        front
+            .story
+            .with(|story| story.open.is_some_and(|(step, _)| step == id))
+    };
+    let said = move || {
+        if runs() {
+            "They stand for all that ran at this step until now; the clock goes on from here and adds to them."
+        } else {
+            "They stand for all that was pressed at this step until now; what is pressed afterwards adds to them."
+        }
+    };
     let keep = move |()| {
         let minutes = read_minutes(&text.get_untracked());
         let kept = minutes.and_then(|minutes| front.record(id, What::Minutes { minutes }));
@@ -283,7 +295,7 @@ fn Minutes(
                 text=text
                 grab=true
             />
-            <p class="soft">"Typed minutes stand for whatever was pressed at this step."</p>
+            <p class="soft">{said}</p>
         </Form>
     }
 }

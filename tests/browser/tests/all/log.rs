@@ -440,6 +440,39 @@ fn six_builds(page: &Page) -> String {
     log.to_string()
 }
 
+#[test]
+fn minutes_typed_while_a_step_runs_stand_for_what_ran_and_what_runs_on_adds() {
+    browse("minutes of what runs", View::phone(), |page| {
+        begin(page);
+        page.press("button", "all builds");
+        let file = page.saved_text("save the log as a file", ".headwright-log.json");
+        let mut log: Value = serde_json::from_str(&file).expect("JSON");
+        let now = page.script("return Date.now()", json!([]));
+        let ago = |minutes: u64| now.as_u64().expect("a time") - minutes * 60_000;
+        let build = &mut log["builds"][0];
+        build["id"] = json!("runs");
+        build["begun"] = json!(ago(100));
+        build["events"] = json!([
+            { "step": 3, "at": ago(60), "what": "start" },
+            { "step": 3, "at": ago(20), "what": { "minutes": { "minutes": 35.0 } } },
+        ]);
+        take_in(page, "runs.json", &log.to_string());
+        page.wait_for_text("From runs.json: 1 came.");
+        page.press("button", "Rounding hammer punch runs…");
+        page.wait_for_text("55 min in all");
+        page.press("button", "stop punch");
+        page.wait_for_text("55 min, 35 min of it typed");
+        page.press("button", "type the minutes of punch");
+        page.wait_for_text("what is pressed afterwards adds to them");
+        page.type_text("50");
+        page.keys(&[key::ENTER]);
+        page.wait_for_text("50 min, typed");
+        page.press("button", "start punch");
+        page.press("button", "type the minutes of punch");
+        page.wait_for_text("the clock goes on from here");
+    });
+}
+
 /// Takes a text in as a log.
 fn take_in(page: &Page, name: &str, text: &str) {
     let path = output().join(name);
