@@ -50,6 +50,10 @@ pub struct MeasuredAnswer {
     pub more_kg: Option<f64>,
     /// Whether the scale may be off by as much.
     pub agree: bool,
+    /// What readings and sizes that were not measured leave open of the computed weight, one standard deviation.
+    pub computed_spread_kg: f64,
+    /// The same of the difference.
+    pub difference_spread_kg: f64,
     /// How many times as long as written everything was drawn.
     pub share: f64,
     /// How the fit to the weight ended, as in the answer of `fit`.
@@ -104,6 +108,8 @@ impl MeasuredAnswer {
             computed_kg: existing.computed_kg,
             more_kg: existing.more_kg,
             agree: existing.agree,
+            computed_spread_kg: existing.left_open.computed_kg(),
+            difference_spread_kg: existing.left_open.difference_kg(),
             share: existing.share,
             fitted: existing.fitted.map(Outcome::word),
             sizes: MeasuredSize::all(&existing.taken),

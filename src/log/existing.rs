@@ -6,6 +6,7 @@
 //! computed weight is the weighed one (`existing/alone.rs`). They are ranked by how far that is in what each may be off: the
 //! caliper's half-width for a size that was measured, [`Precision::forged`] for one that was not.
 
+use super::forged::weight_left_open;
 use super::reading::{Measured, Precision, ReadingError, Readings, Taken};
 use crate::design::{Design, Dim, Hold, Holds, Quantity};
 use crate::fit::{Effort, Outcome, Target, fit_with};
@@ -45,8 +46,33 @@ pub struct Existing {
     pub more_kg: Option<f64>,
     /// Whether the scale may be off by as much.
     pub agree: bool,
+    /// How surely both are known.
+    pub left_open: LeftOpen,
     /// Every size by which alone the difference would be explained, the likeliest first.
     pub explanations: Vec<Explanation>,
+}
+
+/// What readings leave open of a weight, each one standard deviation, kg.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct LeftOpen {
+    /// Of the computed weight: by the sizes that were measured.
+    pub measured_kg: f64,
+    /// Of the computed weight: by those that were not.
+    pub unmeasured_kg: f64,
+    /// Of the weighed one; 0 where it was not weighed.
+    pub scale_kg: f64,
+}
+
+impl LeftOpen {
+    /// Of the computed weight.
+    pub fn computed_kg(&self) -> f64 {
+        self.measured_kg.hypot(self.unmeasured_kg)
+    }
+
+    /// Of the difference of both.
+    pub fn difference_kg(&self) -> f64 {
+        self.computed_kg().hypot(self.scale_kg)
+    }
 }
 
 /// One size by which a difference would be explained.
@@ -64,6 +90,14 @@ pub struct Explanation {
     pub measured: bool,
     /// How far off that is, in what the size may be off.
     pub times: f64,
+}
+
+impl Existing {
+    /// How many standard deviations of what readings leave open the difference is; nothing where it was not weighed.
+    pub fn apart(&self) -> Option<f64> {
+        self.more_kg
+            .map(|more_kg| more_kg.abs() / self.left_open.difference_kg())
+    }
 }
 
 impl Explanation {
@@ -125,6 +159,7 @@ pub fn existing(
     };
     let taken = Taken::of(&drawn, readings, precision)?;
     let computed_kg = taken.weighed.mass;
+    let [measured_kg, unmeasured_kg] = weight_left_open(&taken, precision)?;
     let weighed = taken.by_scale.map(|[kg, _]| kg);
     let mut design = taken.design.clone();
     let mut fitted = None;
@@ -146,6 +181,11 @@ pub fn existing(
         fitted,
         computed_kg,
         more_kg: weighed.map(|kg| kg - computed_kg),
+        left_open: LeftOpen {
+            measured_kg,
+            unmeasured_kg,
+            scale_kg: taken.by_scale.map_or(0.0, |[_, spread]| spread),
+        },
         agree: weighed.is_none_or(|kg| (kg - computed_kg).abs() <= precision.scale.in_kg()),
         explanations: weighed.map_or_else(Vec::new, |kg| explanations(&taken, kg, precision)),
         taken,

@@ -203,6 +203,8 @@ struct Cause {
     mass: f64,
     balance: f64,
     inertia: f64,
+    /// Whether it is of a reading, and not of a size that was not measured.
+    measured: bool,
 }
 
 impl Cause {
@@ -213,6 +215,7 @@ impl Cause {
             mass: effect.mass * steps,
             balance: effect.balance * steps,
             inertia: effect.inertia_handle_axis * steps,
+            measured: false,
         }
     }
 
@@ -221,6 +224,7 @@ impl Cause {
             mass: self.mass + other.mass,
             balance: self.balance + other.balance,
             inertia: self.inertia + other.inertia,
+            ..self
         }
     }
 }
@@ -235,7 +239,10 @@ fn causes(taken: &Taken, precision: &Precision) -> Result<Vec<Cause>, Vec<Readin
     let effects = effects(&apart, Rule::MILLIMETRE);
     let effects = effects.map_err(|reasons| vec![ReadingError::Unsound(reasons)])?;
     let deviation = |half_width: f64| half_width / 3.0_f64.sqrt();
-    let mut growth = Cause::default();
+    let mut growth = Cause {
+        measured: true,
+        ..Cause::default()
+    };
     let mut causes = Vec::with_capacity(effects.len() + 1);
     for effect in &effects {
         let measured = taken.size(effect.dim);
@@ -243,7 +250,10 @@ fn causes(taken: &Taken, precision: &Precision) -> Result<Vec<Cause>, Vec<Readin
             || precision.unmeasured(effect.dim),
             |size| size.caliper_within,
         );
-        causes.push(Cause::of(effect, deviation(within)));
+        causes.push(Cause {
+            measured: measured.is_some(),
+            ..Cause::of(effect, deviation(within))
+        });
         if let Some(size) = measured {
             // Where the steel grows more than is known, every cold size is smaller than reckoned.
             let by = size.cold.number().signum() * deviation(size.growth_within);
@@ -252,6 +262,20 @@ fn causes(taken: &Taken, precision: &Precision) -> Result<Vec<Cause>, Vec<Readin
     }
     causes.push(growth);
     Ok(causes)
+}
+
+/// One standard deviation of the weight by the sizes, kg: what the readings leave open of it, and what the sizes do that
+/// were not measured.
+pub(super) fn weight_left_open(
+    taken: &Taken,
+    precision: &Precision,
+) -> Result<[f64; 2], Vec<ReadingError>> {
+    let causes = causes(taken, precision)?;
+    let sum = |measured: bool| {
+        let causes = causes.iter().filter(|cause| cause.measured == measured);
+        causes.map(|cause| cause.mass * cause.mass).sum::<f64>()
+    };
+    Ok([true, false].map(|measured| sum(measured).sqrt()))
 }
 
 /// How far `to` lies from `from`, in steps of the fit.

@@ -253,6 +253,56 @@ proptest! {
 }
 
 #[test]
+fn what_readings_leave_open_is_what_each_size_may_be_off_in_weight() {
+    let design = held();
+    let existing = of(&design, &hammer(980.0), Rest::AsItIs);
+    let read = ["cheeks.width", "front.reach", "back.reach"];
+    // Front and back are forged apart.
+    let apart = Design {
+        alike: Default::default(),
+        ..existing.taken.design.clone()
+    };
+    let [mut measured, mut unmeasured] = [0.0, 0.0];
+    for (dim, size) in apart.sizes() {
+        let is_read = read.contains(&dim.to_string().as_str());
+        let within = match (dim.is_angle(), is_read) {
+            (true, _) => 1.0,
+            (false, true) => 0.1,
+            (false, false) => 0.5,
+        };
+        let at = |by: f64| {
+            let head = with(&apart, dim, size.number() + by);
+            head.build().ok().map(|_| weigh(&head).mass)
+        };
+        // A size at the edge of what is sound moves one way only.
+        let slope = match (at(0.05), at(-0.05)) {
+            (Some(more), Some(less)) => (more - less) / 0.1,
+            (Some(more), None) => (more - weigh(&apart).mass) / 0.05,
+            (None, Some(less)) => (weigh(&apart).mass - less) / 0.05,
+            (None, None) => 0.0,
+        };
+        let variance = (slope * within).powi(2) / 3.0;
+        if is_read {
+            measured += variance;
+        } else {
+            unmeasured += variance;
+        }
+    }
+    let open = existing.left_open;
+    let near = |told: f64, tried: f64| (told - tried.sqrt()).abs() < 0.02 * tried.sqrt();
+    assert!(near(open.measured_kg, measured), "{open:?} {measured}");
+    assert!(
+        near(open.unmeasured_kg, unmeasured),
+        "{open:?} {unmeasured}"
+    );
+    let scale = 0.001 / 3.0_f64.sqrt();
+    assert!((open.scale_kg - scale).abs() < 1e-12);
+    let whole = (measured + unmeasured + scale * scale).sqrt();
+    let apart = existing.more_kg.expect("it was weighed").abs() / whole;
+    assert!((existing.apart().expect("it was weighed") / apart - 1.0).abs() < 0.02);
+}
+
+#[test]
 fn a_fit_to_a_weight_that_nobody_weighed_is_refused() {
     let design = held();
     let readings = sizes(&[cold("cheeks.width", 41.0)]);
