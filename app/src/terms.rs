@@ -19,21 +19,30 @@ pub use meaning::Meaning;
 /// Makes the terms from one list, so that none can be left out of [`Term::ALL`].
 macro_rules! terms {
     ($($term:ident $words:literal,)*) => {
-        /// A word that is explained.
+        /// Which word is explained.
         #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-        pub enum Term { $($term,)* }
+        enum Key { $($term,)* }
 
+        #[expect(non_upper_case_globals, reason = "the terms are named as the variants of an enum are")]
         impl Term {
+            $(
+                #[doc = concat!("“", $words, "”")]
+                pub const $term: Self = Self { key: Key::$term, words: $words };
+            )*
+
             /// Every term.
             #[cfg(test)]
-            pub const ALL: &[Self] = &[$(Self::$term,)*];
-
-            /// The word as it stands on the sheets.
-            pub const fn words(self) -> &'static str {
-                match self { $(Self::$term => $words,)* }
-            }
+            const ALL: &[Self] = &[$(Self::$term,)*];
         }
     };
+}
+
+/// A word that is explained. It bears its text, so that the words of a sheet come with that sheet.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub struct Term {
+    key: Key,
+    /// The word as it stands on the sheets.
+    words: &'static str,
 }
 
 terms! {
@@ -148,6 +157,35 @@ terms! {
     TurningMoment "turning moment",
     Stature "stature and knuckles",
     StandOff "stand-off",
+    // The log.
+    Build "build",
+    HeatCounted "heat +1",
+    Weighing "weighing",
+    TypedMinutes "typed minutes",
+    LeftOut "left out",
+    AsForged "as forged",
+    HotReading "hot and cold reading",
+    OneDeviation "give or take (±)",
+    TakesLoss "takes from the ledger",
+    ToWeight "brings it to its weight",
+    OnHandle "puts the handle on",
+    Target "target",
+    InProportion "in proportion",
+    Explains "would explain it",
+    OffBy "may be off by",
+    LearningCurve "learning curve",
+    PerDoubling "percent of each doubling",
+    NextBuild "nine of ten next builds",
+    PublishedDefault "default",
+    BetweenTwo "yours, head to head",
+    BuildsBehind "number of builds",
+    NineInTen "nine heads in ten",
+    FarOut "far out",
+    Wage "an hour is to pay",
+    Overhead "overhead",
+    Consumables "consumables",
+    Spoiled "spoiled pieces",
+    Fees "fees",
     // The starters.
     DrawingOut "drawing out",
     Planishing "planishing",
@@ -155,7 +193,7 @@ terms! {
 }
 
 /// What is explained: a word, or a size of the head.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, PartialEq, Eq)]
 pub enum Subject {
     /// A word.
     Term(Term),
@@ -167,7 +205,7 @@ impl Subject {
     /// Its name.
     fn words(self) -> String {
         match self {
-            Self::Term(term) => term.words().to_owned(),
+            Self::Term(term) => term.words.to_owned(),
             Self::Size(dim) => dim.words(),
         }
     }
@@ -261,9 +299,12 @@ pub fn SizeSaid(
 
 /// A word with its dotted line.
 #[component]
-fn Word(
+pub fn Word(
     /// What it names.
     subject: Subject,
+    /// What stands there in the place of its name, where a heading says the rest.
+    #[prop(optional, into)]
+    label: Option<String>,
     /// Whether its explanation is open.
     #[prop(into)]
     is_open: Signal<bool>,
@@ -289,14 +330,14 @@ fn Word(
             aria-controls=move || is_open.get().then(|| opens.clone())
             on:click=move |_| press.run(())
         >
-            <span>{words.clone()}</span>
+            <span>{label.unwrap_or(words)}</span>
         </button>
     }
 }
 
 /// The line that opens.
 #[component]
-fn Said(
+pub fn Said(
     /// What it is about.
     subject: Subject,
     /// Its id.
@@ -333,10 +374,10 @@ mod tests {
             &Path::new(env!("CARGO_MANIFEST_DIR")).join("src"),
             &mut text,
         );
-        for term in Term::ALL {
-            let name = format!("Term::{term:?},");
-            let last = format!("Term::{term:?}]");
-            assert!(text.contains(&name) || text.contains(&last), "{term:?}");
+        for Term { key, .. } in Term::ALL {
+            let name = format!("Term::{key:?},");
+            let last = format!("Term::{key:?}]");
+            assert!(text.contains(&name) || text.contains(&last), "{key:?}");
         }
     }
 }

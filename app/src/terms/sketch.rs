@@ -2,14 +2,14 @@
 
 use leptos::prelude::*;
 
-use super::Term;
+use super::{Key, Term};
 use headwright::design::{Dim, Part, Side, Size};
 
 mod frames;
 
 use frames::{
-    BALL, BAR, EYE, EYE_PLAN, HUNG, LEANING, LUGS, OFFSET, PEIN, PEIN_END, PEIN_TOP, SECTION, SIDE,
-    SWELL, TONGUE, TOOL, TOP,
+    BALL, BAR, BELL, COLD, DRAWN, EYE, EYE_PLAN, HUNG, LEANING, LUGS, OFFSET, PEIN, PEIN_END,
+    PEIN_TOP, PLOT, SECTION, SIDE, SWELL, TONGUE, TOOL, TOP,
 };
 
 /// Width and height of a sketch, px.
@@ -184,6 +184,12 @@ fn plain(dim: Dim) -> Sketch {
     }
 }
 
+/// A learning curve.
+const LEARNED: Lines = &[
+    ("hidden", "M24 8V78H172"),
+    ("line", "M30 12C38 42 76 54 168 60"),
+];
+
 /// The eye with its waist above the middle.
 const HIGH_WAIST: Lines = &[
     ("steel", "M50 14H66L72 32 66 74H50Z"),
@@ -217,53 +223,65 @@ const fn of_hollow() -> Sketch {
 
 /// The sketch of `term`, where one says it better than words.
 pub fn of_term(term: Term) -> Option<Sketch> {
-    Some(match term {
-        Term::Balance => span(HUNG, &[[84.0, 50.0, 90.0, 50.0]]),
-        Term::HangAngle => traced(HUNG, "M90 8V84M90 8L79.6 82M90 74A66 66 0 0 1 80.8 73.4"),
-        Term::LeastWall => span(TOP, &[[90.0, 22.0, 90.0, 33.0]]),
-        Term::Reaches => span(SIDE, &[[90.0, 12.0, 151.0, 12.0], [29.0, 12.0, 90.0, 12.0]]),
-        Term::FaceOffset => span(SIDE, &[[90.0, 12.0, 151.0, 12.0]]),
-        Term::Cheeks => traced(TOP, "M68 22H112M68 62H112"),
-        Term::Swell => traced(SWELL, "M68 22Q90 6 112 22M68 62Q90 78 112 62"),
-        Term::Lug => traced(
+    Some(match term.key {
+        Key::Balance => span(HUNG, &[[84.0, 50.0, 90.0, 50.0]]),
+        Key::HangAngle => traced(HUNG, "M90 8V84M90 8L79.6 82M90 74A66 66 0 0 1 80.8 73.4"),
+        Key::LeastWall => span(TOP, &[[90.0, 22.0, 90.0, 33.0]]),
+        Key::Reaches => span(SIDE, &[[90.0, 12.0, 151.0, 12.0], [29.0, 12.0, 90.0, 12.0]]),
+        Key::FaceOffset => span(SIDE, &[[90.0, 12.0, 151.0, 12.0]]),
+        Key::Cheeks => traced(TOP, "M68 22H112M68 62H112"),
+        Key::Swell => traced(SWELL, "M68 22Q90 6 112 22M68 62Q90 78 112 62"),
+        Key::Lug => traced(
             LUGS,
             "M66 26C74 26 74 12 82 12H98C106 12 106 26 114 26M114 62C106 62 106 76 98 76H82C74 76 74 62 66 62",
         ),
-        Term::Mouth => traced(EYE, "M66 14H114M66 74H114"),
-        Term::Waist => traced(EYE, "M72 44H108"),
-        Term::Wall => traced(EYE, "M66 14L72 44 66 74M114 14L108 44 114 74"),
-        Term::Cock | Term::OutOfSquare => traced(LEANING, "M83 86L97 2"),
-        Term::Neck => traced(
+        Key::Mouth => traced(EYE, "M66 14H114M66 74H114"),
+        Key::Waist => traced(EYE, "M72 44H108"),
+        Key::Wall => traced(EYE, "M66 14L72 44 66 74M114 14L108 44 114 74"),
+        Key::Cock | Key::OutOfSquare => traced(LEANING, "M83 86L97 2"),
+        Key::Neck => traced(
             SIDE,
             "M112 22C119 22 119 27 126 27C132 27 132 24 138 24M112 62C119 62 119 57 126 57C132 57 132 60 138 60",
         ),
-        Term::Corners => traced(
+        Key::Corners => traced(
             SECTION,
             "M118 14L130 26M130 62L118 74M62 74L50 62M50 26L62 14",
         ),
-        Term::Face => traced(SIDE, "M147 24L149 26Q153 42 149 58L147 60"),
-        Term::Land => of_land(),
-        Term::Crown => of_crown(),
-        Term::Edge => of_edge(),
-        Term::Ball => traced(BALL, "M107.800 31A24 24 0 1 1 107.800 57"),
-        Term::Pein => traced(PEIN_TOP, "M136 16L140 20Q148 44 140 68L136 72"),
-        Term::Nose => of_nose(),
-        Term::Rocker => of_rocker(),
-        Term::Hollow => of_hollow(),
-        Term::Tongue => traced(TONGUE, "M66 74L73 44 68 12H112L107 44 114 74"),
-        Term::Shoulder => traced(TONGUE, "M58 88L66 75M122 88L114 75"),
-        Term::Kerf => traced(TONGUE, "M88 12V52H92V12"),
-        Term::Wedge => traced(TONGUE, "M84 6H96L90 46Z"),
-        Term::Percussion => traced(TOOL, "M147 8V80M34 34V54"),
-        Term::BalancePoint => traced(TOOL, "M122 64L116 78H128Z"),
-        Term::Grip => traced(TOOL, "M20 38H48M20 50H48"),
-        Term::Draw => traced(BAR, "M6 36H174V52H6Z"),
-        Term::Upset => traced(BAR, "M42 20H138V68H42Z"),
-        Term::Fuller => traced(
+        Key::Face => traced(SIDE, "M147 24L149 26Q153 42 149 58L147 60"),
+        Key::Land => of_land(),
+        Key::Crown => of_crown(),
+        Key::Edge => of_edge(),
+        Key::Ball => traced(BALL, "M107.800 31A24 24 0 1 1 107.800 57"),
+        Key::Pein => traced(PEIN_TOP, "M136 16L140 20Q148 44 140 68L136 72"),
+        Key::Nose => of_nose(),
+        Key::Rocker => of_rocker(),
+        Key::Hollow => of_hollow(),
+        Key::Tongue => traced(TONGUE, "M66 74L73 44 68 12H112L107 44 114 74"),
+        Key::Shoulder => traced(TONGUE, "M58 88L66 75M122 88L114 75"),
+        Key::Kerf => traced(TONGUE, "M88 12V52H92V12"),
+        Key::Wedge => traced(TONGUE, "M84 6H96L90 46Z"),
+        Key::Percussion => traced(TOOL, "M147 8V80M34 34V54"),
+        Key::BalancePoint => traced(TOOL, "M122 64L116 78H128Z"),
+        Key::Grip => traced(TOOL, "M20 38H48M20 50H48"),
+        Key::Draw => traced(BAR, "M6 36H174V52H6Z"),
+        Key::Upset => traced(BAR, "M42 20H138V68H42Z"),
+        Key::Fuller => traced(
             BAR,
             "M24 28H66C78 28 78 36 90 36C102 36 102 28 114 28H156M24 60H66C78 60 78 52 90 52C102 52 102 60 114 60H156",
         ),
-        Term::Slit => traced(BAR, "M66 44H114"),
+        Key::Slit => traced(BAR, "M66 44H114"),
+        Key::HotReading => Sketch {
+            traced: "M18 29H160V59H18Z",
+            ..span(COLD, &[[148.0, 72.0, 160.0, 72.0]])
+        },
+        Key::InProportion => traced(
+            DRAWN,
+            "M30 29H57C60 26 67 22 74 22H106C113 22 120 26 123 29H150V59H123C120 62 113 66 106 66H74C67 66 60 62 57 59H30Z",
+        ),
+        Key::OneDeviation => span(BELL, &[[66.0, 80.0, 114.0, 80.0]]),
+        Key::NineInTen => span(BELL, &[[44.0, 80.0, 136.0, 80.0]]),
+        Key::LearningCurve => traced(PLOT, "M30 12C38 44 76 56 168 62"),
+        Key::NextBuild => traced(LEARNED, "M158 44V74M153 44H163M153 74H163"),
         _ => return None,
     })
 }

@@ -126,3 +126,21 @@ pub const TOOL: Lines = &[
 
 /// A piece of bar.
 pub const BAR: Lines = &[("steel", "M24 28H156V60H24Z")];
+
+/// How often numbers come about, those about the middle the oftenest.
+pub const BELL: Lines = &[
+    ("steel", "M8 72C58 72 70 10 90 10C110 10 122 72 172 72Z"),
+    ("axis", "M90 4V84"),
+];
+
+/// The two axes of a plot.
+pub const PLOT: Lines = &[("hidden", "M24 8V74H172")];
+
+/// A bar as it is cold.
+pub const COLD: Lines = &[("steel", "M18 32H148V56H18Z")];
+
+/// A head as it is drawn.
+pub const DRAWN: Lines = &[(
+    "steel",
+    "M56 36H72C74 34 78 32 82 32H98C102 32 106 34 108 36H124V52H108C106 54 102 56 98 56H82C78 56 74 54 72 52H56Z",
+)];

@@ -4,17 +4,18 @@ use headwright_browser::{Page, View, browse, key};
 use serde_json::json;
 
 /// Every screen by the name of its step, and something that only it says.
-const SCREENS: [(&str, &str); 6] = [
+const SCREENS: [(&str, &str); 7] = [
     ("head", "all sizes"),
     ("handle", "parts of the handle"),
     ("bar", "of steel."),
     ("heat", "the work, step by step"),
     ("swing", "The short one"),
+    ("log", "What really happened"),
     ("starters", "Heads to begin with"),
 ];
 
 /// A word of each sheet, the beginning of what is said of it, and on the phone the part to open.
-const SOME: [(&str, &str, &str); 7] = [
+const SOME: [(&str, &str, &str); 8] = [
     (
         "head",
         "balance",
@@ -41,6 +42,7 @@ const SOME: [(&str, &str, &str); 7] = [
         "centre of percussion",
         "The place along the tool where a blow does not jerk",
     ),
+    ("log", "overhead", "What the shop costs by the hour"),
     (
         "starters",
         "planishing",
@@ -202,6 +204,35 @@ fn every_word_of_every_sheet_is_explained_and_no_rule_is_broken_with_all_of_them
             assert!(known.len() > 80, "{} words", known.len());
         });
     }
+}
+
+#[test]
+fn the_words_of_a_build_and_of_a_measured_hammer_are_explained() {
+    browse("words of a build", View::phone(), |page| {
+        go(page, "log");
+        page.press("button", "begin a build of…");
+        page.wait_for("button", "start punch");
+        page.press("button", "change the steps");
+        page.wait_for_text("The next build begins with these.");
+        let of_build = read_all(page);
+        for word in [
+            "heat +1",
+            "typed minutes",
+            "as forged",
+            "takes from the ledger",
+        ] {
+            assert!(of_build.iter().any(|(other, _)| other == word), "{word}");
+        }
+        page.save_long_picture("words-build-390");
+        assert_eq!(page.broken_rules(), [""; 0]);
+        page.press("button", "all builds");
+        page.press("button", "measure a hammer that exists");
+        page.wait_for_text("Begin with a head of its shape.");
+        let of_hammer = read_all(page);
+        for word in ["in proportion", "would explain it", "may be off by"] {
+            assert!(of_hammer.iter().any(|(other, _)| other == word), "{word}");
+        }
+    });
 }
 
 #[test]
