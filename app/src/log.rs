@@ -15,6 +15,7 @@ use headwright::rack::{Entry, Slip};
 mod build;
 mod change;
 mod entries;
+mod existing;
 mod for_the_rack;
 mod forged;
 mod keeper;
@@ -30,6 +31,7 @@ mod tools;
 mod words;
 mod write;
 
+pub use existing::ToExisting;
 pub use for_the_rack::Beside;
 use keeper::Keeper;
 pub use learned::for_the_bar;
@@ -98,6 +100,7 @@ pub fn LogScreen() -> impl IntoView {
     provide_context(keeper);
     provide_context(OnRack::new(workspace));
     provide_context(Now::new());
+    let existing::InFront(measuring) = existing::InFront::open();
     let is_read = Memo::new(move |_| keeper.builds.with(Option::is_some));
     let in_front = Memo::new(move |_| {
         let id = keeper.chosen.get()?;
@@ -109,7 +112,7 @@ pub fn LogScreen() -> impl IntoView {
     view! {
         <div class="sheet alone log">
             {move || {
-                let in_front = in_front.get().is_some();
+                let in_front = in_front.get().is_some() || measuring.get();
                 keeper.trouble.get().map(|trouble| {
                     view! {
                         <p class="problem">{keeper::sentence(trouble)}</p>
@@ -119,6 +122,7 @@ pub fn LogScreen() -> impl IntoView {
                 })
             }}
             {move || match (is_read.get(), in_front.get()) {
+                _ if measuring.get() => view! { <existing::ExistingSheet /> }.into_any(),
                 (false, _) => view! { <p role="status">"The log is being read …"</p> }.into_any(),
                 (true, Some(id)) => view! { <build::BuildSheet id=id /> }.into_any(),
                 (true, None) => view! { <list::Builds /> }.into_any(),

@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use super::log::ToExisting;
 use super::mark::{Mark, State};
 use super::silhouette::Silhouette;
 use super::state::{Screen, Workspace};
@@ -30,6 +31,7 @@ pub fn Starters() -> impl IntoView {
                 id="starters-words"
                 terms=&[Term::DrawingOut, Term::Pein, Term::Crown, Term::Planishing, Term::Striker]
             />
+            <ToExisting />
             <Groups all=all />
         </div>
     }

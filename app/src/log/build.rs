@@ -6,6 +6,7 @@ use super::super::clock;
 use super::super::files::{file_name, save_text};
 use super::super::journal::now;
 use super::super::state::{Screen, Workspace};
+use super::super::terms::{Term, Words};
 use super::change::Change;
 use super::entries::Entries;
 use super::forged::AsForged;
@@ -114,6 +115,7 @@ pub fn BuildSheet(
         </div>
         <h1 class="screen-name">{move || build.with(words::name)}</h1>
         <Facts />
+        <Words id="log-build-words" terms=&[Term::HeatCounted, Term::Weighing, Term::TypedMinutes] />
         <div class="log-build">
             <div>
                 <ol class="log-steps" aria-label="steps of the work">

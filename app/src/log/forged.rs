@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 
 use super::super::state::{Screen, Workspace};
+use super::super::terms::{Term, Words};
 use super::build::Front;
 use headwright::design::Design;
 use headwright::log::existing::{Rest, existing};
@@ -61,6 +62,10 @@ pub fn AsForged() -> impl IntoView {
     view! {
         <section aria-labelledby="log-forged">
             <h2 id="log-forged">"as forged"</h2>
+            <Words
+                id="log-forged-words"
+                terms=&[Term::AsForged, Term::HotReading, Term::OneDeviation, Term::Explains]
+            />
             <Show
                 when=move || any.get()
                 fallback=|| {

@@ -6,13 +6,15 @@ use super::super::clock;
 use super::super::journal::{id, now};
 use super::super::rack::Unreadable;
 use super::super::state::Workspace;
+use super::super::terms::{Term, Words};
 use super::change::Change;
+use super::existing::ToExisting;
 use super::learned::Losses;
 use super::minutes::WhereTheyGo;
 use super::out_in::OutAndIn;
 use super::price::Price;
 use super::{Now, OnRack, here, words};
-use headwright::log::{Build, MOST_BUILDS};
+use headwright::log::{Build, MOST_BUILDS, Step, usual_steps};
 
 /// The list of builds.
 #[component]
@@ -25,6 +27,7 @@ pub fn Builds() -> impl IntoView {
         <p class="said-once">
             "What really happened: press start and stop at every step, weigh, and count heats. It stands in this browser and nowhere else. Save the log as a file now and then."
         </p>
+        <Words id="log-words" terms=&[Term::Build, Term::Weighing, Term::HeatCounted] />
         <Begin />
         <Removed />
         <ul class="log-builds" aria-label="builds">
@@ -36,11 +39,37 @@ pub fn Builds() -> impl IntoView {
             <p class="log-empty">"Nothing was logged yet."</p>
         </Show>
         {move || view! { <Unreadable all=unread.get() /> }}
+        <ToExisting />
         <OutAndIn />
         <WhereTheyGo />
         <Losses />
+        <Words
+            id="log-losses-words"
+            terms=&[
+                Term::PublishedDefault,
+                Term::BetweenTwo,
+                Term::BuildsBehind,
+                Term::NineInTen,
+                Term::FarOut,
+                Term::LeftOut,
+                Term::Scale,
+                Term::Spread,
+            ]
+        />
         <Price />
+        <Words
+            id="log-price-words"
+            terms=&[Term::Wage, Term::Overhead, Term::Consumables, Term::Spoiled, Term::Fees]
+        />
     }
+}
+
+/// The steps that the next build begins with: the smith's own, as the newest of `builds`, the first, has them.
+pub fn next_steps(builds: &[Build]) -> Vec<Step> {
+    let newest = builds.first().map(|build| build.steps.clone());
+    newest
+        .filter(|steps| !steps.is_empty())
+        .unwrap_or_else(usual_steps)
 }
 
 /// Begins a build of the head on the sheet.
@@ -66,14 +95,9 @@ fn Begin() -> impl IntoView {
         let design = workspace.design.get_untracked();
         let entry = workspace.journal.entry.get_untracked();
         let mut build = Build::begun(&id(), entry, design, now());
-        // The smith's own steps, as the last build has them.
-        let last = keeper.builds.with_untracked(|builds| {
-            let last = builds.as_ref().and_then(|builds| builds.first());
-            last.map(|build| build.steps.clone())
-        });
-        if let Some(steps) = last.filter(|steps| !steps.is_empty()) {
-            build.steps = steps;
-        }
+        build.steps = keeper
+            .builds
+            .with_untracked(|builds| next_steps(builds.as_deref().unwrap_or_default()));
         let id = build.id.clone();
         keeper.make(&id, Change::Put(Box::new(build)));
         keeper.chosen.set(Some(id));

@@ -6,6 +6,7 @@ use leptos::prelude::*;
 
 use super::super::axis::{Axis, tick};
 use super::super::clock;
+use super::super::terms::{Term, Words};
 use super::here;
 use headwright::log::Outcome;
 use headwright::log::minutes::{BuildMinutes, Curve, Minutes, StepMinutes, minutes};
@@ -44,6 +45,10 @@ pub fn WhereTheyGo() -> impl IntoView {
     view! {
         <section class="workshop log-minutes" aria-labelledby="log-minutes">
             <h2 id="log-minutes">"where the minutes go"</h2>
+            <Words
+                id="log-minutes-words"
+                terms=&[Term::LearningCurve, Term::PerDoubling, Term::NextBuild, Term::Target]
+            />
             <Show
                 when=move || any.get()
                 fallback=|| view! { <p class="soft">"As soon as a step has run, its minutes stand here."</p> }

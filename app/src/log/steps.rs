@@ -3,12 +3,14 @@
 use leptos::prelude::*;
 
 use super::super::entry::Entry;
+use super::super::terms::{Term, Words};
 use super::build::Front;
 use super::change::Change;
+use super::list::next_steps;
 use super::tools::read_minutes;
-use super::words;
+use super::{here, words};
 use headwright::bar::LossKind;
-use headwright::log::{Step, StepEdit, Weight, usual_steps};
+use headwright::log::{Build, Step, StepEdit, Weight, usual_steps};
 use headwright::units::show_number;
 
 /// What a step does to the weight, in words.
@@ -48,9 +50,24 @@ fn with_kind(weight: &Weight, kind: LossKind, takes: bool) -> Weight {
     Weight::Loses(LossKind::ALL.into_iter().filter(has).collect())
 }
 
+/// Which steps the next build begins with, said at the steps of `build`.
+fn next_begins(build: &Build, builds: &[Build]) -> String {
+    if next_steps(builds) == build.steps {
+        return "The next build begins with these.".to_owned();
+    }
+    match builds.first().filter(|newest| newest.id != build.id) {
+        Some(newest) => format!(
+            "What you change here is of this build alone: the next one begins with the steps of the newest, {}.",
+            words::name(newest)
+        ),
+        None => "This list is empty: the next build begins with the usual steps.".to_owned(),
+    }
+}
+
 /// Changes the list of steps.
 #[component]
 pub fn EditSteps() -> impl IntoView {
+    let keeper = here();
     let front = Front::here();
     let shown = RwSignal::new(false);
     let wrong = RwSignal::new(None::<String>);
@@ -69,6 +86,12 @@ pub fn EditSteps() -> impl IntoView {
         wrong.set(front.press(Change::Edit(edit)).err());
     };
     let usual = move |_| wrong.set(front.press(Change::Steps(usual_steps())).err());
+    let next = Memo::new(move |_| {
+        keeper.builds.with(|builds| {
+            let builds = builds.as_deref().unwrap_or_default();
+            front.build.with(|build| next_begins(build, builds))
+        })
+    });
     let is_usual = Memo::new(move |_| front.build.with(|build| build.steps == usual_steps()));
     view! {
         <section aria-labelledby="log-list">
@@ -83,8 +106,12 @@ pub fn EditSteps() -> impl IntoView {
             </button>
             <Show when=move || shown.get()>
                 <p class="soft">
-                    "The next build begins with these. Losses are learned by what a step does to the weight."
+                    {next} " Losses are learned by what a step does to the weight."
                 </p>
+                <Words
+                    id="log-steps-words"
+                    terms=&[Term::TakesLoss, Term::ToWeight, Term::OnHandle, Term::Target]
+                />
                 <ol class="log-edit">
                     <For each=ids key=|id| *id let:id>
                         <EditStep id=id wrong=wrong />
@@ -262,6 +289,24 @@ mod tests {
             let word = weight_word(&step.weight);
             assert_eq!(weight_word(&weight_of(word)), word);
         }
+    }
+
+    #[test]
+    fn what_the_next_build_begins_with_is_said_as_it_is() {
+        let design = headwright::design::starter("rounding").expect("a starter");
+        let begun = |id: &str, at| Build::begun(id, None, design.clone(), at);
+        let (mut newest, older) = (begun("b2", 9), begun("b1", 5));
+        let said =
+            |build: &Build, newest: &Build| next_begins(build, &[newest.clone(), older.clone()]);
+        let these = "The next build begins with these.";
+        assert_eq!(said(&newest, &newest), these);
+        assert_eq!(said(&older, &newest), these);
+        newest.steps.pop();
+        assert_eq!(said(&newest, &newest), these);
+        assert!(said(&older, &newest).contains("of the newest, Rounding hammer"));
+        newest.steps.clear();
+        assert!(said(&newest, &newest).contains("begins with the usual steps"));
+        assert_eq!(said(&older, &newest), these);
     }
 
     #[test]
