@@ -67,7 +67,7 @@ pub fn Tools(
         <div class="log-presses" role="group" aria-label=move || format!("at {}", name.get())>
             <button
                 type="button"
-                class="way"
+                class="way log-heat"
                 id=place(Writing::Nothing)
                 aria-label=move || format!("heat +1 at {}", name.get())
                 on:click=move |_| wrong.set(front.record(id, What::Heats { count: 1 }).err())
