@@ -330,7 +330,7 @@ pub fn Word(
             aria-controls=move || is_open.get().then(|| opens.clone())
             on:click=move |_| press.run(())
         >
-            <span>{label.unwrap_or(words)}</span>
+            <span>{label.unwrap_or_else(|| words.clone())}</span>
         </button>
     }
 }
