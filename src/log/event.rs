@@ -69,8 +69,8 @@ pub enum What {
         #[schemars(range(min = HEATS.least as u32, max = HEATS.most as u32))]
         count: u32,
     },
-    /// What the step took in all until then, typed: it stands for whatever was pressed at it before, what runs too. What
-    /// is pressed afterwards adds to it. The last typed counts.
+    /// What the step took in all until then: it stands for what was pressed before, and what is pressed later adds.
+    /// The last typed counts.
     Minutes {
         /// In minutes.
         #[schemars(range(min = MINUTES.least, max = MINUTES.most))]

@@ -183,6 +183,8 @@ fn measured_answers_with_a_design_and_what_would_explain_the_weight() {
         "computed_kg",
         "more_kg",
         "agree",
+        "computed_spread_kg",
+        "difference_spread_kg",
         "share",
         "fitted",
         "sizes",
@@ -257,6 +259,7 @@ fn a_hammer_that_exists_is_a_table_to_be_read() {
             72.99 mm        200 mm       254  front face crown radius
 
         By its sizes the head weighs 967 g, by the scale 960 g: 6.6 g less.
+        Readings and sizes that were not measured leave ± 7.2 g of the difference open (one standard deviation): it lies within that.
         One size would explain it: front face width 38.58 mm and not 39 mm, front and back alike, within what it may be off unmeasured; cheek height 41.44 mm and not 42 mm, 1.1 times what it may be off unmeasured; cheek corner 6.65 mm and not 6 mm, 1.3 times what it may be off unmeasured.
     "#]].assert_eq(&said(&arguments, &held().to_json()));
     let inches = held().apply(Edit::Bar(Box::new(headwright::bar::Bar {
@@ -267,7 +270,7 @@ fn a_hammer_that_exists_is_a_table_to_be_read() {
                 read      heat          cold      designed  size
             1 5/8 in                1 5/8 in      1.654 in  cheek width
 
-        By its sizes the head weighs 2 lb 2.5 oz.
+        By its sizes the head weighs 2 lb 2.5 oz ± 0.4 oz (one standard deviation).
     "#]]
     .assert_eq(&said(
         &[

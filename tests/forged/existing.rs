@@ -323,16 +323,19 @@ fn what_a_hammer_says_is_told() {
     };
     expect![[r#"
         By its sizes the head weighs 962 g, by the scale 975 g: 12.7 g more.
+        Readings and sizes that were not measured leave ± 6.3 g of the difference open (one standard deviation): it is 2 times that.
         One size would explain it: front face width 39.79 mm and not 39 mm, front and back alike, 1.6 times what it may be off unmeasured; cheek height 43.06 mm and not 42 mm, 2.1 times what it may be off unmeasured; front neck 1 width 36.35 mm and not 35 mm, front and back alike, 2.7 times what it may be off unmeasured. None of them may be as far off as that."#]].assert_eq(&told(&hammer(975.0), Rest::AsItIs));
     expect![[r#"
         By its sizes the head weighs 962 g, by the scale 900 g: 62.3 g less.
+        Readings and sizes that were not measured leave ± 6.3 g of the difference open (one standard deviation): it is 9.9 times that.
         One size would explain it: front face width 34.87 mm and not 39 mm, front and back alike, 8.3 times what it may be off unmeasured; cheek corner 10.72 mm and not 6 mm, 9.4 times what it may be off unmeasured; cheek height 36.78 mm and not 42 mm, 10.4 times what it may be off unmeasured. None of them may be as far off as that.
         What was not measured was fitted to the weight."#]].assert_eq(&told(&hammer(900.0), Rest::ToWeight));
     expect![[r#"
         By its sizes the head weighs 962 g, by the scale 9.000 kg: 8.038 kg more.
+        Readings and sizes that were not measured leave ± 6.3 g of the difference open (one standard deviation): it is 1277.7 times that.
         No size alone explains that, whatever it is: more than one is off, or the steel is another.
         What was not measured can’t be fitted to the weight: it stays at the nearest. Free more sizes, or measure again."#]].assert_eq(&told(&hammer(9000.0), Rest::ToWeight));
-    expect!["By its sizes the head weighs 975 g."]
+    expect!["By its sizes the head weighs 975 g ± 7.2 g (one standard deviation)."]
         .assert_eq(&told(&sizes(&[cold("cheeks.width", 41.0)]), Rest::AsItIs));
     let exact = Readings {
         sizes: Vec::new(),

@@ -43,7 +43,7 @@ pub fn Sources() -> impl IntoView {
             <h2 id="sources">"where the numbers come from"</h2>
             <details>
                 <summary>"every number with its source"</summary>
-                <table class="lines" aria-label="sources of the numbers">
+                <table class="lines stacked" aria-label="sources of the numbers">
                     <thead>
                         <tr>
                             <th scope="col">"number"</th>

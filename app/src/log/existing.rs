@@ -47,8 +47,8 @@ pub fn ToExisting() -> impl IntoView {
     let workspace = Workspace::here();
     let InFront(in_front) = InFront::open();
     view! {
-        <div class="to-existing">
-            <p>
+        <div class="log-begin">
+            <p class="said-once">
                 "A hammer in your hand? Measure and weigh it: it becomes a design, and where caliper and scale disagree, the size that would explain it is named."
             </p>
             <button

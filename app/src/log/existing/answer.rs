@@ -145,7 +145,7 @@ pub fn Says() -> impl IntoView {
     });
     let is = Memo::new(move |_| answer.with(|answer| matches!(answer, Answer::Is(_))));
     view! {
-        <section class="measured-says" aria-labelledby="measured-says">
+        <section aria-labelledby="measured-says">
             <h2 id="measured-says">"what they say"</h2>
             <div role="status">{said}</div>
             {move || causes.get().map(|(all, doubt)| view! { <Causes all=all doubt=doubt /> })}
@@ -204,7 +204,7 @@ fn weights(existing: &Existing, system: System) -> impl IntoView + use<> {
     let verdict = existing.verdict(system);
     let fitted = existing.fitted_said();
     view! {
-        <table class="log-table measured-weights">
+        <table class="log-table">
             <tbody>{sizes} {both}</tbody>
         </table>
         {verdict.map(|said| view! { <p>{said}</p> })}
@@ -225,15 +225,20 @@ fn Causes(
     let count = all.len();
     let rows = move || {
         let told = if shown.get() { count } else { TOLD };
-        let rows = all.iter().take(told).map(|it| cause(it, system.get()));
-        rows.collect_view()
+        let rows = (1..).zip(&all).take(told);
+        rows.map(|(place, it)| cause(place, it, system.get()))
+            .collect_view()
     };
     let any = count > 0;
     view! {
-        <h3 id="measured-causes">"which size would explain it"</h3>
+        <h3>"which size would explain it"</h3>
         {doubt.map(|doubt| view! { <p>{doubt}</p> })}
-        {any.then(|| view! {
-            <ol class="measured-causes" aria-labelledby="measured-causes">{rows}</ol>
+        {any.then(|| {
+            view! {
+                <table class="log-table" aria-label="sizes that would explain it, the likeliest first">
+                    <tbody>{rows}</tbody>
+                </table>
+            }
         })}
         {(count > TOLD)
             .then(|| {
@@ -253,24 +258,26 @@ fn Causes(
     }
 }
 
-/// A size that alone would explain it.
-fn cause(it: &Explanation, system: System) -> impl IntoView + use<> {
+/// A size that alone would explain it, by how much it would have to be another.
+fn cause(place: usize, it: &Explanation, system: System) -> impl IntoView + use<> {
     let by = it.would_be.number() - it.size.number();
     let sign = if by < 0.0 { "−" } else { "+" };
     let by = format!("{sign}{}", it.size.with_number(by.abs()).words(system));
     let alike = it.follower.map_or("", |_| ", front and back alike");
     let taken = format!(
-        "{} and not {}{alike}",
+        "{} and not {}{alike}; {}",
         it.would_be.words(system),
-        it.size.words(system)
+        it.size.words(system),
+        it.how()
     );
     view! {
-        <li class:likely=it.may_be()>
-            <span class="measured-cause">{it.dim.words()}</span>
-            <span class="measured-by">{by}</span>
-            <span class="measured-taken">{taken}</span>
-            <span class="soft">{it.how()}</span>
-        </li>
+        <tr>
+            <th scope="row">
+                {format!("{place}. {}", it.dim.words())}
+                <small>{taken}</small>
+            </th>
+            <td>{by}</td>
+        </tr>
     }
 }
 
@@ -322,31 +329,28 @@ fn GoOn() -> impl IntoView {
         said.set(None);
     });
     view! {
-        <div class="measured-on">
-            <h3 id="measured-on">"go on with it"</h3>
-            <div class="row">
-                <div class="row-line">
-                    <label for="measured-name">"its name"</label>
-                    <Entry
-                        label="name of the measured hammer".to_owned()
-                        value=name
-                        unit=Signal::derive(String::new)
-                        read=move |text: String| {
-                            let text = text.trim().to_owned();
-                            let characters = text.chars().count();
-                            if characters > LONGEST_NAME {
-                                return Err(format!(
-                                    "The name has {characters} characters: shorten it to at most {LONGEST_NAME}.",
-                                ));
-                            }
-                            draft.show(|draft| draft.name = (!text.is_empty()).then_some(text));
-                            Ok(())
+        <div>
+            <h3>"its name"</h3>
+            <div class="log-edit-line">
+                <Entry
+                    label="name of the measured hammer".to_owned()
+                    value=name
+                    unit=Signal::derive(String::new)
+                    read=move |text: String| {
+                        let text = text.trim().to_owned();
+                        let characters = text.chars().count();
+                        if characters > LONGEST_NAME {
+                            return Err(format!(
+                                "The name has {characters} characters: shorten it to at most {LONGEST_NAME}.",
+                            ));
                         }
-                        keep=move |()| draft.keep()
-                        put_back=move |()| draft.put_back()
-                        id="measured-name"
-                    />
-                </div>
+                        draft.show(|draft| draft.name = (!text.is_empty()).then_some(text));
+                        Ok(())
+                    }
+                    keep=move |()| draft.keep()
+                    put_back=move |()| draft.put_back()
+                    id="measured-name"
+                />
             </div>
             <div class="log-presses">
                 <button type="button" class="way first" on:click=to_the_sheet>

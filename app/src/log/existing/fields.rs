@@ -35,24 +35,22 @@ pub fn Shape() -> impl IntoView {
     });
     let starters = starters.collect_view();
     view! {
-        <div class="row pick">
-            <label class="row-line">
-                <span>"begin from"</span>
-                <select
-                    aria-label="begin from"
-                    prop:value=move || chosen.get().unwrap_or_default()
-                    on:change:target=move |event| {
-                        let word = event.target().value();
-                        draft.apply(|draft| draft.from = (!word.is_empty()).then_some(word));
-                    }
-                >
-                    <option value="" selected=move || chosen.get().is_none()>
-                        {on_the_sheet}
-                    </option>
-                    {starters}
-                </select>
-            </label>
-        </div>
+        <label class="log-line">
+            <span>"begin from"</span>
+            <select
+                aria-label="begin from"
+                prop:value=move || chosen.get().unwrap_or_default()
+                on:change:target=move |event| {
+                    let word = event.target().value();
+                    draft.apply(|draft| draft.from = (!word.is_empty()).then_some(word));
+                }
+            >
+                <option value="" selected=move || chosen.get().is_none()>
+                    {on_the_sheet}
+                </option>
+                {starters}
+            </select>
+        </label>
     }
 }
 
@@ -101,7 +99,7 @@ pub fn OnTheScale() -> impl IntoView {
             value=move |draft: &Draft| draft.mass
             set=move |draft: &mut Draft, mass| draft.mass = mass
         />
-        <div class="two measured-which" role="group" aria-label="what was weighed">
+        <div class="two" role="group" aria-label="what was weighed">
             {choice(false, "the head alone")} {choice(true, "with its handle")}
         </div>
         <Show when=move || with_handle.get()>

@@ -110,7 +110,7 @@ fn Size(
     let opens = format!("measured-{dim}-means");
     let said = opens.clone();
     view! {
-        <div class="row" class:measured-size=move || !value().is_empty()>
+        <div class="row">
             <div class="row-line">
                 <Word subject=Subject::Size(dim) label=label is_open=is_open opens=opens press=press />
                 <Entry
