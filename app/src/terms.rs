@@ -302,9 +302,6 @@ pub fn SizeSaid(
 pub fn Word(
     /// What it names.
     subject: Subject,
-    /// What stands there in the place of its name, where a heading says the rest.
-    #[prop(optional, into)]
-    label: Option<String>,
     /// Whether its explanation is open.
     #[prop(into)]
     is_open: Signal<bool>,
@@ -330,7 +327,7 @@ pub fn Word(
             aria-controls=move || is_open.get().then(|| opens.clone())
             on:click=move |_| press.run(())
         >
-            <span>{label.unwrap_or_else(|| words.clone())}</span>
+            <span>{words.clone()}</span>
         </button>
     }
 }

@@ -72,7 +72,7 @@ pub fn Sizes() -> impl IntoView {
 fn Size(
     /// Which.
     dim: Dim,
-    /// Its label under the heading.
+    /// What the list calls it.
     label: String,
     /// The head that has the shape.
     shape: Memo<Design>,
@@ -107,12 +107,17 @@ fn Size(
     };
     let is_open = Signal::derive(move || open.get() == Some(dim));
     let press = move || open.update(|open| *open = (*open != Some(dim)).then_some(dim));
+    // “across flats” of a face whose size is called its width.
+    let across = (!label.ends_with(dim.size.words())).then(|| format!(", {label}"));
     let opens = format!("measured-{dim}-means");
     let said = opens.clone();
     view! {
         <div class="row">
             <div class="row-line">
-                <Word subject=Subject::Size(dim) label=label is_open=is_open opens=opens press=press />
+                <span>
+                    <Word subject=Subject::Size(dim) is_open=is_open opens=opens press=press />
+                    {across}
+                </span>
                 <Entry
                     label=format!("{}, measured", dim.words())
                     value=Signal::derive(value)
