@@ -52,6 +52,19 @@ pub enum CliError {
         /// The file's name.
         name: String,
     },
+    /// Two states of one build that hold too much together.
+    #[error(
+        "The build “{build}” of “{name}” and its state in the files before have more than {} steps or {} entries together, and \
+         some would be lost; merge without one of them.",
+        crate::log::MOST_STEPS,
+        crate::log::MOST_EVENTS
+    )]
+    NoRoomInBuild {
+        /// The file's name.
+        name: String,
+        /// The build's id.
+        build: String,
+    },
     /// A hammer that does not stand on the rack.
     #[error(
         "No hammer on the rack is called “{name}” and none has that id; headwright rack lists all {count}."

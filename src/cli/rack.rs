@@ -8,7 +8,7 @@ use serde::Serialize;
 use super::{CliError, shown};
 use crate::chest::Chest;
 use crate::design::Design;
-use crate::log::{BuildArrival, show_day};
+use crate::log::{BuildArrival, BuildArrived, show_day};
 use crate::mass::mass_properties;
 use crate::rack::{Arrival, Entry, finds};
 use crate::units::show_mass;
@@ -116,6 +116,13 @@ impl RackAsked {
             };
             if of_builds(BuildArrival::NoRoom) > 0 {
                 return Err(CliError::NoRoom { name });
+            }
+            let too_much = |it: &&BuildArrived| it.arrival == BuildArrival::TooMuch;
+            if let Some(too_much) = taken.builds.iter().find(too_much) {
+                return Err(CliError::NoRoomInBuild {
+                    name,
+                    build: too_much.build.id.clone(),
+                });
             }
             files.push(TakenAnswer {
                 file: name,

@@ -3,12 +3,18 @@
 //! Two states of one build have events in common and each may have some that the other has not. What is joined has every
 //! event as often as the state that has it more often, in the order of the one that stands here; an event that came stands
 //! behind all that stood before it where it came from, and before what was recorded later.
+//!
+//! A step that was added in two places may have one id for two things of the work: then the one that comes gets another id
+//! here, and its events with it, so that two states of one build are always one build and no weighing counts twice.
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::build::{Build, MOST_EVENTS, MOST_STEPS, Outcome, Step, usual_steps};
+use self::same::{here, ids_here};
+use super::build::{Build, MOST_EVENTS, MOST_STEPS, Outcome, Step};
 use super::event::Event;
 use super::file::{Log, MOST_BUILDS};
+
+mod same;
 
 /// What became of one build that came.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -19,9 +25,11 @@ pub enum BuildArrival {
     Skipped,
     /// What it had more was taken into the one of its id.
     Joined,
-    /// Its id is another build's here, or one that cannot be joined with it, so it is there as a copy.
+    /// Its id is another build's here, so it is there as a copy.
     Copied,
-    /// The log holds no more.
+    /// It is a state of a build that stands here, and the two together hold more than a build does: it did not come.
+    TooMuch,
+    /// The log holds no more: it did not come.
     NoRoom,
 }
 
@@ -30,7 +38,7 @@ pub enum BuildArrival {
 pub struct BuildArrived {
     /// What became of it.
     pub arrival: BuildArrival,
-    /// The build as it stands in the log now; as it came where there was no room.
+    /// The build as it stands in the log now; as it came where it did not.
     pub build: Build,
 }
 
@@ -38,15 +46,21 @@ impl Build {
     /// This build with what `other`, another state of it, has more: events, steps, how it ended and where it was begun from.
     /// Where both have something, this one's stands.
     ///
-    /// Nothing where they are no two states of one build (another design, time or meaning of a step), or hold too much
-    /// together.
+    /// Nothing where they are no two states of one build (another design or time), or hold too much together.
+    // Inlined with all that follows: the page's is built for size, and once.
+    #[inline]
     pub fn joined(&self, other: &Self) -> Option<Self> {
-        // Designs as files have them: one that was written and read has its figures rounded.
-        if self.begun != other.begun || self.design.to_json() != other.design.to_json() {
+        if !self.is_one_with(other) {
             return None;
         }
-        let steps = joined_steps(&self.steps, &other.steps)?;
-        let events = joined_events(&self.events, &other.events);
+        let ids = ids_here(self, other);
+        let steps = joined_steps(&self.steps, &other.steps, &ids)?;
+        let renamed = |event: &Event| Event {
+            step: here(&ids, event.step),
+            ..event.clone()
+        };
+        let coming: Vec<Event> = other.events.iter().map(renamed).collect();
+        let events = joined_events(&self.events, &coming);
         (events.len() <= MOST_EVENTS).then(|| Self {
             id: self.id.clone(),
             entry: self.entry.clone().or_else(|| other.entry.clone()),
@@ -61,109 +75,142 @@ impl Build {
         })
     }
 
+    /// Whether the two are states of one build, under whatever ids.
+    #[inline]
+    fn is_one_with(&self, other: &Self) -> bool {
+        // Designs as files have them: one that was written and read has its figures rounded.
+        self.begun == other.begun
+            && (self.design == other.design || self.design.to_json() == other.design.to_json())
+    }
+
     /// Whether all of `other` is in this one, under whatever id.
+    #[inline]
     fn has_all_of(&self, other: &Self) -> bool {
         self.joined(other).is_some_and(|joined| joined == *self)
+    }
+
+    /// Takes another state of this build in.
+    #[inline]
+    fn take_state(&mut self, other: Self) -> BuildArrived {
+        let Some(build) = self.joined(&other) else {
+            return BuildArrived {
+                arrival: BuildArrival::TooMuch,
+                build: other,
+            };
+        };
+        let arrival = if build == *self {
+            BuildArrival::Skipped
+        } else {
+            BuildArrival::Joined
+        };
+        self.clone_from(&build);
+        BuildArrived { arrival, build }
     }
 }
 
 impl Log {
-    /// Takes `coming` in, one after the other; no event that is here or comes is lost. An id that is taken by a build that
-    /// cannot be joined with is given up for one of `new_id`, which is asked until it names one that is free.
+    /// Takes `coming` in, one after the other; no event that is here or comes is lost. An id that is taken by another build
+    /// is given up for one of `new_id`, which is asked until it names one that is free.
     ///
-    /// The same log taken in again is skipped as a whole.
+    /// The same log taken in again is skipped as a whole, its copies too; a copy that has more by then is joined with what
+    /// stands here of it.
+    #[inline]
     pub fn take_in(
         &mut self,
         coming: Vec<Build>,
         mut new_id: impl FnMut() -> String,
     ) -> Vec<BuildArrived> {
-        let mut report = Vec::new();
+        // Where every id stands and what was begun when: looking through all for each that comes takes long.
+        let mut places: BTreeMap<String, usize> = BTreeMap::new();
+        let mut begun: Vec<(u64, usize)> = Vec::new();
+        for (place, build) in self.builds.iter().enumerate() {
+            places.insert(build.id.clone(), place);
+            begun.push((build.begun, place));
+        }
+        begun.sort_unstable();
+        let mut report = Vec::with_capacity(coming.len());
         for mut build in coming {
-            let here = self.builds.iter_mut().find(|other| other.id == build.id);
-            let joined = here.map(|here| {
-                let joined = here.joined(&build)?;
-                let arrival = if joined == *here {
-                    BuildArrival::Skipped
-                } else {
-                    BuildArrival::Joined
-                };
-                here.clone_from(&joined);
-                Some(BuildArrived {
-                    arrival,
-                    build: joined,
-                })
-            });
-            let is_new = joined.is_none();
-            if let Some(arrived) = joined.flatten() {
-                report.push(arrived);
-                continue;
-            }
-            let mut same = self.builds.iter().filter(|other| other.has_all_of(&build));
-            if let Some(same) = same.next().filter(|_| !is_new) {
-                let build = same.clone();
-                report.push(BuildArrived {
-                    arrival: BuildArrival::Skipped,
-                    build,
+            let own = places.get(&build.id).copied();
+            let there = own.and_then(|own| {
+                if self.builds[own].is_one_with(&build) {
+                    return Some(own);
+                }
+                // Another's id: it may have come as a copy before.
+                let from = begun.partition_point(|(at, _)| *at < build.begun);
+                let alike = begun[from..].iter();
+                let mut alike = alike.take_while(|(at, _)| *at == build.begun);
+                let alike = alike.find(|(_, place)| {
+                    let other = &self.builds[*place];
+                    other.has_all_of(&build) || build.has_all_of(other)
                 });
+                alike.map(|(_, place)| *place)
+            });
+            if let Some(here) = there.and_then(|place| self.builds.get_mut(place)) {
+                report.push(here.take_state(build));
                 continue;
             }
-            let arrival = if self.builds.len() >= MOST_BUILDS {
-                BuildArrival::NoRoom
-            } else if is_new {
+            if self.builds.len() >= MOST_BUILDS {
+                let arrival = BuildArrival::NoRoom;
+                report.push(BuildArrived { arrival, build });
+                continue;
+            }
+            let arrival = if own.is_none() {
                 BuildArrival::Came
             } else {
-                while self.builds.iter().any(|other| other.id == build.id) {
+                while places.contains_key(&build.id) {
                     build.id = new_id();
                 }
                 BuildArrival::Copied
             };
-            if arrival != BuildArrival::NoRoom {
-                self.builds.push(build.clone());
-            }
+            let place = self.builds.len();
+            places.insert(build.id.clone(), place);
+            let behind = begun.partition_point(|(at, _)| *at <= build.begun);
+            begun.insert(behind, (build.begun, place));
+            self.builds.push(build.clone());
             report.push(BuildArrived { arrival, build });
         }
         report
     }
 }
 
-/// The steps of both, those of `own` as they are: a usual one by whatever name it goes. Nothing where one id means two things
-/// or there are too many.
-fn joined_steps(own: &[Step], other: &[Step]) -> Option<Vec<Step>> {
-    let usual = usual_steps();
-    let is_usual = |id: u32| usual.iter().any(|step| step.id == id);
+/// The steps of both, those of `own` as they are; nothing where there are too many. `ids` says what those of `other` are
+/// called here.
+#[inline]
+fn joined_steps(own: &[Step], other: &[Step], ids: &[(u32, u32)]) -> Option<Vec<Step>> {
     let mut steps = own.to_vec();
     let mut behind = 0;
     for step in other {
-        match steps.iter().position(|here| here.id == step.id) {
-            Some(place)
-                if is_usual(step.id)
-                    || steps.get(place).is_some_and(|here| here.name == step.name) =>
-            {
-                behind = place + 1;
-            }
-            Some(_) => return None,
+        let id = here(ids, step.id);
+        behind = match steps.iter().position(|own| own.id == id) {
+            Some(place) => place + 1,
             None => {
-                steps.insert(behind, step.clone());
-                behind += 1;
+                steps.insert(behind, Step { id, ..step.clone() });
+                behind + 1
             }
-        }
+        };
     }
     (steps.len() <= MOST_STEPS).then_some(steps)
 }
 
+/// What an event says, so that equal ones are found.
+#[inline]
+fn said(event: &Event) -> String {
+    // No event has a key that is no text.
+    serde_json::to_string(event).unwrap_or_default()
+}
+
 /// Every event of both as often as the one that has it more often.
+#[inline]
 fn joined_events(own: &[Event], other: &[Event]) -> Vec<Event> {
-    // What an event says, so that equal ones are found: no event has a key that is no text.
-    let key = |event: &Event| serde_json::to_string(event).unwrap_or_default();
     let mut places: BTreeMap<String, BTreeSet<usize>> = BTreeMap::new();
     for (place, event) in own.iter().enumerate() {
-        places.entry(key(event)).or_default().insert(place);
+        places.entry(said(event)).or_default().insert(place);
     }
     // Those that only the other has, each with how many of `own` stood before it there.
     let mut coming: Vec<(usize, &Event)> = Vec::new();
     let mut before = 0;
     for event in other {
-        match places.get_mut(&key(event)).and_then(BTreeSet::pop_first) {
+        match places.get_mut(&said(event)).and_then(BTreeSet::pop_first) {
             Some(place) => before = before.max(place + 1),
             None => coming.push((before, event)),
         }
