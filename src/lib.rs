@@ -43,5 +43,6 @@ pub mod price;
 pub mod rack;
 pub mod share;
 pub mod solid;
+mod spreadsheet;
 pub mod swing;
 pub mod units;

@@ -4,6 +4,8 @@
 //! the text of a design file, so that the table is the whole log. Cells that are there to be read only (the name of a
 //! build's design, the name of an event's step) are not read back. What of a log cannot be read is not in it.
 
+use std::collections::BTreeMap;
+
 use super::build::{Build, Outcome, Step, Weight};
 use super::date::{read_time, show_time};
 use super::error::LogError;
@@ -11,6 +13,7 @@ use super::event::{Event, Verdict, What};
 use super::file::{Log, MOST_BUILDS, MOST_BYTES};
 use crate::bar::LossKind;
 use crate::design::Design;
+use crate::spreadsheet::{self, Row, TableError, shown};
 
 /// The columns, in the order in which they are written; any order is read, further ones are not.
 pub const COLUMNS: [&str; 9] = [
@@ -83,30 +86,44 @@ pub enum CsvError {
     TooMany(usize),
 }
 
-/// The longest piece of a cell that a sentence repeats, in characters.
-const SHOWN_CHARACTERS: usize = 60;
+impl From<TableError> for CsvError {
+    fn from(error: TableError) -> Self {
+        match error {
+            TableError::NoColumn(column) => Self::NoColumn(column),
+            TableError::Broken { line, fault } => Self::Broken { line, fault },
+        }
+    }
+}
 
 impl Log {
     /// The builds as CSV.
     // Inlined, as all that writes and reads designs: the page's is built for size, and once.
     #[inline]
     pub fn to_csv(&self) -> String {
-        // Writing into memory fails for nothing, and rows are all of one length.
-        self.try_csv().unwrap_or_default()
+        spreadsheet::written(&COLUMNS, self.builds.iter().flat_map(rows).collect())
     }
 
-    #[inline]
-    fn try_csv(&self) -> Option<String> {
-        let mut table = csv::WriterBuilder::new()
-            .terminator(csv::Terminator::CRLF)
-            .from_writer(Vec::new());
-        table.write_record(COLUMNS).ok()?;
-        for build in &self.builds {
-            for row in rows(build) {
-                table.write_record(row).ok()?;
-            }
-        }
-        String::from_utf8(table.into_inner().ok()?).ok()
+    /// What of the log is not in its table: how many builds cannot be read, and which; nothing where all can.
+    pub fn left_out(&self) -> Option<String> {
+        let builds = match self.unread.len() {
+            0 => return None,
+            1 => "1 build".to_owned(),
+            count => format!("{count} builds"),
+        };
+        let names = self.unread.iter().map(|unread| {
+            let name = unread
+                .name
+                .as_deref()
+                .filter(|name| !name.trim().is_empty());
+            name.map_or_else(
+                || "one without a name".to_owned(),
+                |name| format!("“{name}”"),
+            )
+        });
+        let names = names.collect::<Vec<_>>().join(", ");
+        Some(format!(
+            "What can’t be read is not in the table: {builds}, {names}. The log’s file has it as it stands."
+        ))
     }
 
     /// Reads what [`Log::to_csv`] writes, with commas or semicolons between the cells.
@@ -118,48 +135,15 @@ impl Log {
         if text.len() > MOST_BYTES {
             return Err(CsvError::TooLarge(text.len()));
         }
-        let text = text.trim_start_matches('\u{feff}');
-        let head = text.lines().next().unwrap_or_default();
-        let between = if head.contains(';') { b';' } else { b',' };
-        let mut table = csv::ReaderBuilder::new()
-            .delimiter(between)
-            .flexible(true)
-            .from_reader(text.as_bytes());
-        let head = table.headers().map_err(|error| broken(&error))?.clone();
-        let mut places = [0; COLUMNS.len()];
-        for (place, column) in places.iter_mut().zip(COLUMNS) {
-            let found = head.iter().position(|cell| cell.trim() == column);
-            *place = found.ok_or(CsvError::NoColumn(column))?;
-        }
-        let mut rows = Vec::new();
-        let (mut line, mut counted) = (1, 0);
-        for record in table.records() {
-            let record = record.map_err(|error| broken(&error))?;
-            // Where lines end in two characters the reader has taken but the first of them.
-            let from = record.position().map_or(0, csv::Position::byte);
-            let from = usize::try_from(from).unwrap_or(usize::MAX);
-            let bytes = text.as_bytes();
-            let ends = bytes.get(from..).unwrap_or_default().iter();
-            let begins = from
-                + ends
-                    .take_while(|byte| matches!(byte, b'\r' | b'\n'))
-                    .count();
-            let passed = bytes.get(counted..begins).unwrap_or_default().iter();
-            line += passed.filter(|byte| **byte == b'\n').count();
-            counted = begins;
-            let cell = |place: usize| record.get(place).unwrap_or_default().to_owned();
-            rows.push(Row {
-                line,
-                cells: places.map(cell),
-            });
-        }
+        let rows = spreadsheet::read(text, &COLUMNS)?;
         // A spreadsheet may have sorted the rows: builds first, then what belongs to them in the order of the rows.
         let mut builds: Vec<Build> = Vec::new();
+        let mut places = BTreeMap::new();
         let (own, others): (Vec<Row>, Vec<Row>) =
             rows.into_iter().partition(|row| row.word() == "build");
         for row in own {
             let build = row.build()?;
-            if builds.iter().any(|other| other.id == build.id) {
+            if places.insert(build.id.clone(), builds.len()).is_some() {
                 return Err(CsvError::Twice {
                     line: row.line,
                     build: row.shown("build"),
@@ -171,9 +155,8 @@ impl Log {
             return Err(CsvError::TooMany(builds.len()));
         }
         for row in others {
-            let build = builds
-                .iter_mut()
-                .find(|build| build.id == row.cell("build"));
+            let place = places.get(row.cell("build"));
+            let build = place.and_then(|place| builds.get_mut(*place));
             let build = build.ok_or_else(|| CsvError::NoBuild {
                 line: row.line,
                 build: row.shown("build"),
@@ -196,34 +179,12 @@ impl Log {
     }
 }
 
-/// The beginning of a cell, on one line.
-fn shown(cell: &str) -> String {
-    let one_line = |c: char| if c.is_control() { ' ' } else { c };
-    cell.chars().map(one_line).take(SHOWN_CHARACTERS).collect()
-}
-
-fn broken(error: &csv::Error) -> CsvError {
-    let fault = match error.kind() {
-        csv::ErrorKind::Utf8 { .. } => "it is not UTF-8".to_owned(),
-        _ => error.to_string(),
-    };
-    CsvError::Broken {
-        line: error
-            .position()
-            .and_then(|position| usize::try_from(position.line()).ok())
-            .unwrap_or_default(),
-        fault,
-    }
-}
-
-type Cells = [String; COLUMNS.len()];
-
 /// The rows of a build: its own, its steps, its events.
 #[inline]
-fn rows(build: &Build) -> Vec<Cells> {
+fn rows(build: &Build) -> Vec<Vec<String>> {
     let none = String::new;
     let id = || build.id.clone();
-    let mut rows = vec![[
+    let mut rows = vec![vec![
         id(),
         "build".to_owned(),
         show_time(build.begun),
@@ -236,7 +197,7 @@ fn rows(build: &Build) -> Vec<Cells> {
     ]];
     rows.extend(build.steps.iter().map(|step| {
         let target = step.target_minutes.map(|minutes| minutes.to_string());
-        [
+        vec![
             id(),
             "step".to_owned(),
             none(),
@@ -250,7 +211,7 @@ fn rows(build: &Build) -> Vec<Cells> {
     }));
     rows.extend(build.events.iter().map(|event| {
         let (kind, [value, more, celsius, text]) = event_cells(&event.what);
-        [
+        vec![
             id(),
             kind.to_owned(),
             show_time(event.at),
@@ -286,6 +247,11 @@ const KINDS: [(&str, LossKind); 6] = [
 ];
 /// What stands before the lines of the ledger that a step takes.
 const LOSES: &str = "loses";
+
+/// The word of a line of the ledger.
+pub(super) fn loss_word(kind: LossKind) -> &'static str {
+    word(&KINDS, &kind)
+}
 
 fn word<T: PartialEq>(words: &[(&'static str, T)], value: &T) -> &'static str {
     let found = words.iter().find(|(_, other)| other == value);
@@ -363,19 +329,7 @@ fn event_cells(what: &What) -> (&'static str, [String; 4]) {
     (kind, cells)
 }
 
-/// A row on its way in.
-struct Row {
-    line: usize,
-    cells: Cells,
-}
-
 impl Row {
-    fn cell(&self, column: &str) -> &str {
-        let cells = COLUMNS.iter().zip(&self.cells);
-        let mut found = cells.filter(|(name, _)| **name == column);
-        found.next().map_or("", |(_, cell)| cell)
-    }
-
     fn word(&self) -> &str {
         self.cell("row").trim()
     }

@@ -1,0 +1,125 @@
+//! How is a table written for a spreadsheet, and read again?
+//!
+//! CSV by RFC 4180. What comes back from a spreadsheet may have semicolons between its cells, a byte order mark in front,
+//! its columns in another order and further ones; each row knows the line in which it begins, for what is said of it.
+
+/// The longest piece of a cell that a sentence repeats, in characters.
+const SHOWN_CHARACTERS: usize = 60;
+
+/// Why a text is no table with these columns.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) enum TableError {
+    /// A column is missing.
+    NoColumn(&'static str),
+    /// A row that is no row.
+    Broken {
+        /// The line.
+        line: usize,
+        /// What is wrong, without the full stop.
+        fault: String,
+    },
+}
+
+/// A row of a table.
+pub(crate) struct Row {
+    /// The line in which it begins, counted from 1.
+    pub line: usize,
+    columns: &'static [&'static str],
+    cells: Vec<String>,
+}
+
+/// The table with these columns and rows as CSV.
+// Inlined, as all that writes and reads a log: the page's is built for size, and once.
+#[inline]
+pub(crate) fn written(columns: &[&str], rows: Vec<Vec<String>>) -> String {
+    let write = move || {
+        let mut table = csv::WriterBuilder::new()
+            .terminator(csv::Terminator::CRLF)
+            .from_writer(Vec::new());
+        table.write_record(columns).ok()?;
+        for row in rows {
+            table.write_record(row).ok()?;
+        }
+        String::from_utf8(table.into_inner().ok()?).ok()
+    };
+    // Writing into memory fails for nothing, and rows are all of one length.
+    write().unwrap_or_default()
+}
+
+/// The rows of a table that has these columns.
+///
+/// # Errors
+/// A column is missing, or a row is none.
+#[inline]
+pub(crate) fn read(text: &str, columns: &'static [&'static str]) -> Result<Vec<Row>, TableError> {
+    let text = text.trim_start_matches('\u{feff}');
+    let head = text.lines().next().unwrap_or_default();
+    let between = if head.contains(';') { b';' } else { b',' };
+    let mut table = csv::ReaderBuilder::new()
+        .delimiter(between)
+        .flexible(true)
+        .from_reader(text.as_bytes());
+    let head = table.headers().map_err(|error| broken(&error))?.clone();
+    let mut places = Vec::with_capacity(columns.len());
+    for column in columns {
+        let found = head.iter().position(|cell| cell.trim() == *column);
+        places.push(found.ok_or(TableError::NoColumn(column))?);
+    }
+    let mut rows = Vec::new();
+    let (mut line, mut counted) = (1, 0);
+    for record in table.records() {
+        let record = record.map_err(|error| broken(&error))?;
+        // Where lines end in two characters the reader has taken but the first of them.
+        let from = record.position().map_or(0, csv::Position::byte);
+        let from = usize::try_from(from).unwrap_or(usize::MAX);
+        let bytes = text.as_bytes();
+        let ends = bytes.get(from..).unwrap_or_default().iter();
+        let begins = from
+            + ends
+                .take_while(|byte| matches!(byte, b'\r' | b'\n'))
+                .count();
+        let passed = bytes.get(counted..begins).unwrap_or_default().iter();
+        line += passed.filter(|byte| **byte == b'\n').count();
+        counted = begins;
+        let cells = places.iter().map(|place| record.get(*place));
+        let cells = cells.map(|cell| cell.unwrap_or_default().to_owned());
+        rows.push(Row {
+            line,
+            columns,
+            cells: cells.collect(),
+        });
+    }
+    Ok(rows)
+}
+
+/// The beginning of a cell, on one line.
+#[inline]
+pub(crate) fn shown(cell: &str) -> String {
+    let one_line = |c: char| if c.is_control() { ' ' } else { c };
+    cell.chars().map(one_line).take(SHOWN_CHARACTERS).collect()
+}
+
+#[inline]
+fn broken(error: &csv::Error) -> TableError {
+    let fault = match error.kind() {
+        csv::ErrorKind::Utf8 { .. } => "it is not UTF-8".to_owned(),
+        _ => error.to_string(),
+    };
+    TableError::Broken {
+        line: error
+            .position()
+            .and_then(|position| usize::try_from(position.line()).ok())
+            .unwrap_or_default(),
+        fault,
+    }
+}
+
+impl Row {
+    /// What stands under a column.
+    #[inline]
+    pub fn cell(&self, column: &str) -> &str {
+        let cells = self.columns.iter().zip(&self.cells);
+        let mut found = cells.filter(|(name, _)| **name == column);
+        found.next().map_or("", |(_, cell)| cell)
+    }
+}
