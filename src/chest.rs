@@ -1,8 +1,8 @@
 //! What goes out and in with the rack as one file: designs, the log of builds, costs, the learned ledger of losses.
 //!
-//! A [`Chest`] is a rack file of version 2: the entries, beside them the log as in a file of its own, costs, and the ledger of
-//! losses as the log teaches it. The ledger is there for whoever reads the file; it follows from the log and is never read
-//! back, so that no evidence counts twice. A file of version 1 is a chest with nothing beside.
+//! A [`Chest`] is a rack file of version 2: the entries, beside them the log as in a file of its own, costs with what is
+//! wanted for them, and the ledger of losses as the log teaches it. The ledger is there for whoever reads the file; it follows
+//! from the log and is never read back, so that no evidence counts twice. A file of version 1 is a chest with nothing beside.
 //!
 //! Nothing of a chest is in a link: a link is made of a design alone, and an offer leaves its bar and losses out.
 //!
@@ -22,9 +22,6 @@
 
 use std::collections::BTreeMap;
 
-use serde::Serialize;
-use serde_json::value::RawValue;
-
 use crate::bar::Loss;
 use crate::log::losses::learn;
 use crate::log::{BuildArrived, Log};
@@ -38,7 +35,7 @@ pub struct Chest {
     pub rack: Rack,
     /// The builds.
     pub log: Log,
-    /// What goes into hammers; the first is what is reckoned with.
+    /// What goes into hammers, with wage and price; the first is what is reckoned with, the others wait to be chosen.
     pub costs: Vec<Costs>,
     /// Costs that cannot be read, as they stand.
     pub unread_costs: Vec<Unread>,
@@ -55,36 +52,22 @@ pub struct TakenIn {
     pub costs: usize,
 }
 
-/// Costs on their way into a file.
-#[derive(Serialize)]
-#[serde(untagged)]
-enum CostsWritten<'a> {
-    Costs(&'a Costs),
-    AsItStands(&'a RawValue),
-}
-
 impl Chest {
     /// The chest as the text of a rack file. What cannot be read goes into it as it stands, if it is JSON.
+    // Inlined with the others: the page's is built for size, and once.
+    #[inline]
     pub fn to_json(&self) -> String {
         let has_log = !(self.log.builds.is_empty() && self.log.unread.is_empty());
-        let unread = self.unread_costs.iter().filter_map(|unread| {
-            let raw = serde_json::from_str(&unread.text).ok()?;
-            Some(CostsWritten::AsItStands(raw))
-        });
         self.rack.to_json_with(BesideWritten {
             log: has_log.then(|| self.log.to_written()),
-            costs: self
-                .costs
-                .iter()
-                .map(CostsWritten::Costs)
-                .chain(unread)
-                .collect(),
+            costs: Unread::behind(&self.unread_costs, self.costs.iter()),
             learned: self.learned(),
         })
     }
 
     /// The ledger of losses as the log teaches it: the usual one with every line that was weighed in its place; empty
     /// where none was.
+    #[inline]
     pub fn learned(&self) -> Vec<Loss> {
         let learned = learn(&self.log.builds);
         if learned.lines.iter().all(|line| line.builds == 0) {
@@ -97,6 +80,7 @@ impl Chest {
     ///
     /// # Errors
     /// A sentence when the text is no rack file, is larger than any or was written by a newer program.
+    #[inline]
     pub fn from_json(text: &str) -> Result<Self, RackError> {
         let (rack, BesideRead { log, costs }) = Rack::read_with(text)?;
         let mut chest = Self {
@@ -120,9 +104,10 @@ impl Chest {
 
     /// Takes `coming` in; nothing that stands here is changed but builds, which are joined by id and lose no event
     /// ([`Log::take_in`]). An id that is taken by something else is given up for one of `new_id`, and builds go on belonging
-    /// to the design that they came with. Costs that are not here yet come behind those that are.
+    /// to the design that they came with. Costs that are not here yet come behind those that are, so that the smith chooses.
     ///
     /// The same file taken in again is skipped as a whole.
+    #[inline]
     pub fn take_in(&mut self, coming: Self, mut new_id: impl FnMut() -> String) -> TakenIn {
         let ids: Vec<String> = coming.rack.entries.iter().map(|it| it.id.clone()).collect();
         let entries = self.rack.take_in(coming.rack.entries, &mut new_id);
@@ -155,6 +140,7 @@ impl Chest {
     }
 
     /// The id under which an entry that came stands here.
+    #[inline]
     fn stands_as(&self, arrived: &Arrived) -> String {
         let Arrived { arrival, entry } = arrived;
         let there: Vec<&Entry> = self
@@ -172,6 +158,7 @@ impl Chest {
 }
 
 /// What cannot be read and is not there yet, for whatever reason.
+#[inline]
 fn take_unread(here: &mut Vec<Unread>, coming: Vec<Unread>) {
     for unread in coming {
         if !here.iter().any(|other| other.text == unread.text) {

@@ -14,8 +14,8 @@ mod tags;
 mod taking;
 mod work;
 
-pub(crate) use entry::is_id;
 pub use entry::{Entry, LATEST, LONGEST_ID, Unread};
+pub(crate) use entry::{Written, is_id};
 pub use error::RackError;
 pub(crate) use file::{BesideRead, BesideWritten};
 pub use file::{FILE_VERSION, FORMAT, MOST_BYTES, Rack, SCHEMA_ID, schema};

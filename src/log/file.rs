@@ -1,5 +1,7 @@
 //! The log file: all builds in one JSON file, each with its design as in a file of its own.
 
+use std::collections::BTreeSet;
+
 use schemars::{JsonSchema, Schema, schema_for};
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
@@ -8,7 +10,7 @@ use serde_json::value::RawValue;
 use super::build::Build;
 use super::error::{LogError, LogFileError};
 use crate::design::short_fault;
-use crate::rack::Unread;
+use crate::rack::{Unread, Written};
 
 /// The newest version of the file, the one that is written.
 pub const VERSION: u64 = 1;
@@ -56,19 +58,11 @@ pub fn schema() -> Schema {
     schema
 }
 
-/// A build on its way into a file.
-#[derive(Serialize)]
-#[serde(untagged)]
-enum Written<'a> {
-    Build(&'a Build),
-    AsItStands(&'a RawValue),
-}
-
 #[derive(Serialize)]
 pub(crate) struct FileWritten<'a> {
     format: &'static str,
     version: u64,
-    builds: Vec<Written<'a>>,
+    builds: Vec<Written<'a, &'a Build>>,
 }
 
 #[derive(Deserialize)]
@@ -119,15 +113,10 @@ impl Log {
 
     /// The log file to be written, by itself or in another.
     pub(crate) fn to_written(&self) -> FileWritten<'_> {
-        let builds = self.builds.iter().map(Written::Build);
-        let unread = self.unread.iter().filter_map(|unread| {
-            let raw = serde_json::from_str(&unread.text).ok()?;
-            Some(Written::AsItStands(raw))
-        });
         FileWritten {
             format: FORMAT,
             version: VERSION,
-            builds: builds.chain(unread).collect(),
+            builds: Unread::behind(&self.unread, self.builds.iter()),
         }
     }
 
@@ -170,9 +159,10 @@ impl Log {
             return Err(LogFileError::TooMany(file.builds.len()));
         }
         let mut log = Self::default();
+        let mut ids = BTreeSet::new();
         for raw in file.builds {
             match Build::from_json(raw.get()) {
-                Ok(build) if log.builds.iter().any(|other| other.id == build.id) => {
+                Ok(build) if !ids.insert(build.id.clone()) => {
                     let reason = LogError::SameId(build.id);
                     log.unread.push(Unread::new(raw.get(), &reason));
                 }

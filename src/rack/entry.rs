@@ -137,7 +137,26 @@ impl Entry {
     }
 }
 
+/// Something on its way into a file.
+#[derive(Serialize)]
+#[serde(untagged)]
+pub(crate) enum Written<'a, T> {
+    /// What can be read.
+    Read(T),
+    /// What cannot.
+    AsItStands(&'a RawValue),
+}
+
 impl Unread {
+    /// `read` and then what cannot be read, as it stands, if it is JSON; what is not has no place in a file of JSON.
+    pub(crate) fn behind<T>(unread: &[Self], read: impl Iterator<Item = T>) -> Vec<Written<'_, T>> {
+        let unread = unread.iter().filter_map(|unread| {
+            let raw = serde_json::from_str(&unread.text).ok()?;
+            Some(Written::AsItStands(raw))
+        });
+        read.map(Written::Read).chain(unread).collect()
+    }
+
     pub(crate) fn new(text: &str, reason: &impl ToString) -> Self {
         const NAMES: [&str; 2] = ["/design/design/name", "/entry/design/design/name"];
         let value: Option<Value> = serde_json::from_str(text).ok();

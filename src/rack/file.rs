@@ -9,7 +9,7 @@ use serde_json::Value;
 use serde_json::error::Category;
 use serde_json::value::RawValue;
 
-use super::entry::{Entry, EntryFile, EntryWritten, Unread};
+use super::entry::{Entry, EntryFile, EntryWritten, Unread, Written};
 use super::error::RackError;
 use crate::bar::Loss;
 use crate::design::short_fault;
@@ -78,19 +78,11 @@ pub struct Rack {
     pub unread: Vec<Unread>,
 }
 
-/// An entry on its way into a file.
-#[derive(Serialize)]
-#[serde(untagged)]
-enum Written<'a> {
-    Entry(EntryWritten<'a>),
-    AsItStands(&'a RawValue),
-}
-
 #[derive(Serialize)]
 struct FileWritten<'a, L: Serialize, C: Serialize, M: Serialize> {
     format: &'static str,
     version: u64,
-    entries: Vec<Written<'a>>,
+    entries: Vec<Written<'a, EntryWritten<'a>>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     log: Option<L>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
@@ -148,18 +140,11 @@ impl Rack {
         &self,
         beside: BesideWritten<L, C, M>,
     ) -> String {
-        let entries = self.entries.iter();
-        let unread = self.unread.iter();
-        let entries = entries
-            .map(|entry| Written::Entry(entry.to_written(INDENT)))
-            .chain(unread.filter_map(|unread| {
-                let raw = serde_json::from_str(&unread.text).ok()?;
-                Some(Written::AsItStands(raw))
-            }));
+        let entries = self.entries.iter().map(|entry| entry.to_written(INDENT));
         let file = FileWritten {
             format: FORMAT,
             version: FILE_VERSION,
-            entries: entries.collect(),
+            entries: Unread::behind(&self.unread, entries),
             log: beside.log,
             costs: beside.costs,
             learned: beside.learned,
