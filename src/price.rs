@@ -29,10 +29,12 @@
 //! ```
 
 mod costs;
+mod csv;
 mod error;
 mod money;
 mod quote;
 
+pub use self::csv::{COLUMNS, Line as CostLine};
 pub use costs::{
     Costs, HEADS, LARGEST_SUM_CENTS, LONGEST_CURRENCY, MINUTES, MONEY_CENTS, PERCENT, PIECES,
     SCHEMA_ID, Steel, WAGE_CENTS, schema,

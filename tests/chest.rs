@@ -51,6 +51,15 @@ fn costs(cents: i64) -> Costs {
     }
 }
 
+/// `costs` with what an hour is to pay and what a head sells for.
+fn wanted(costs: Costs) -> Costs {
+    Costs {
+        wage: Some(Money::cents(3000)),
+        sell: Some(Money::cents(18_000)),
+        ..costs
+    }
+}
+
 fn chest() -> Chest {
     Chest {
         rack: Rack {
@@ -61,7 +70,7 @@ fn chest() -> Chest {
             builds: vec![build("build-1", "one"), build("build-2", "two")],
             unread: Vec::new(),
         },
-        costs: vec![costs(650), costs(800)],
+        costs: vec![wanted(costs(650)), costs(800)],
         unread_costs: Vec::new(),
     }
 }
@@ -165,6 +174,22 @@ fn what_cannot_be_read_stays_what_it_is() {
     let chest = Chest::from_json(&file.to_string()).expect("a rack file");
     assert_eq!((chest.log.builds.len(), chest.log.unread.len()), (0, 1));
     assert_eq!(value(&chest)["log"]["builds"][0], file["log"]);
+}
+
+#[test]
+fn costs_of_before_wage_and_price_went_along_are_read_and_stand_beside_others() {
+    let mut file = value(&chest());
+    for key in ["wage", "sell"] {
+        assert!(file["costs"][0][key].take().is_string());
+        file["costs"][0].as_object_mut().expect("costs").remove(key);
+    }
+    let of_before = Chest::from_json(&file.to_string()).expect("a rack file");
+    assert_eq!(of_before.costs, [costs(650), costs(800)]);
+    let mut standing = chest();
+    let taken = standing.take_in(of_before, ids());
+    // Which are to count is the smith's to say.
+    assert_eq!(taken.costs, 1);
+    assert_eq!(standing.costs, [wanted(costs(650)), costs(800), costs(650)]);
 }
 
 #[test]

@@ -6,6 +6,9 @@ use headwright::price::{
 };
 use proptest::prelude::*;
 
+#[path = "price/csv.rs"]
+mod table;
+
 const fn cents(cents: i64) -> Money {
     Money::cents(cents)
 }
@@ -29,6 +32,8 @@ fn costs() -> Costs {
         spoiled_percent: 20.0,
         fees_percent: 8.0,
         post: cents(1_290),
+        wage: None,
+        sell: None,
     }
 }
 
@@ -168,6 +173,8 @@ fn any_costs() -> impl Strategy<Value = Costs> {
                 spoiled_percent,
                 fees_percent,
                 post: cents(post),
+                wage: None,
+                sell: None,
             },
         )
 }
@@ -276,6 +283,8 @@ fn costs_at_limits() -> impl Strategy<Value = Costs> {
                 spoiled_percent,
                 fees_percent,
                 post,
+                wage: None,
+                sell: None,
             },
         )
 }
@@ -319,6 +328,8 @@ fn sums_whose_cents_can_no_longer_be_told_are_refused_with_a_sentence() {
         spoiled_percent: 90.0,
         fees_percent: 90.0,
         post: most,
+        wage: None,
+        sell: None,
     };
     check_refused(
         &extreme,
@@ -471,7 +482,7 @@ fn costs_are_written_and_read_and_have_no_key_unread() {
     let read = Costs::from_json(least).expect("costs");
     assert_eq!((read.heads, read.steel), (1, Steel::Each(cents(0))));
     let refused = |text: &str| Costs::from_json(text).expect_err("no costs").to_string();
-    expect![[r#"The costs can’t be read, at or before line 1: "wages" is no key of this part, which has one of "currency", "heads", "steel", "wood", "consumables", "fuel_per_hour", "heat_minutes", "minutes", "batch_minutes", "overhead_per_hour", "spoiled_percent", "fees_percent", "post"."#]]
+    expect![[r#"The costs can’t be read, at or before line 1: "wages" is no key of this part, which has one of "currency", "heads", "steel", "wood", "consumables", "fuel_per_hour", "heat_minutes", "minutes", "batch_minutes", "overhead_per_hour", "spoiled_percent", "fees_percent", "post", "wage", "sell"."#]]
         .assert_eq(&refused(r#"{"currency": "£", "wages": 3}"#));
     expect!["The costs can’t be read, at or before line 1: “4.567” is no amount of money. Write it with at most two decimals and without the currency, such as 12.50."]
         .assert_eq(&refused(r#"{"currency": "£", "minutes": 90, "wood": "4.567"}"#));

@@ -100,6 +100,12 @@ pub struct Costs {
     /// Parcel and postage for one head, when the price has them in it.
     #[serde(default)]
     pub post: Money,
+    /// What an hour is to pay, where that is said beside the costs.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub wage: Option<Money>,
+    /// What a head sells for, where that is.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub sell: Option<Money>,
 }
 
 /// What the steel costs.
@@ -145,6 +151,8 @@ impl Default for Costs {
             spoiled_percent: 0.0,
             fees_percent: 0.0,
             post: Money::default(),
+            wage: None,
+            sell: None,
         }
     }
 }
@@ -154,6 +162,7 @@ impl Costs {
     ///
     /// # Errors
     /// What cannot be read, and where.
+    #[inline]
     pub fn from_json(text: &str) -> Result<Self, PriceError> {
         let text = text.trim_start_matches('\u{feff}');
         serde_json::from_str(text).map_err(|error| PriceError::Unreadable {
@@ -163,6 +172,7 @@ impl Costs {
     }
 
     /// The costs as JSON.
+    #[inline]
     pub fn to_json(&self) -> String {
         // No key of it is anything but a string, the one thing that would not go into JSON.
         let mut text = serde_json::to_string_pretty(self).unwrap_or_default();
@@ -170,7 +180,50 @@ impl Costs {
         text
     }
 
+    /// Reads costs from JSON, or from the same as CSV: what begins with a brace is no table.
+    ///
+    /// # Errors
+    /// What cannot be read, and where; of a table all that is wrong.
+    #[inline]
+    pub fn read(text: &str) -> Result<Self, Vec<PriceError>> {
+        let begins = text.trim_start_matches('\u{feff}').trim_start();
+        if begins.is_empty() || begins.starts_with('{') {
+            Self::from_json(text).map_err(|error| vec![error])
+        } else {
+            Self::from_csv(text)
+        }
+    }
+
+    /// These costs with what was changed from `before` to `after`, such as by another page: what was changed here alone
+    /// stands.
+    #[inline]
+    pub fn changed(&self, before: &Self, after: &Self) -> Self {
+        macro_rules! newest {
+            ($($field:ident),*) => {
+                Self { $($field: if before.$field == after.$field { self } else { after }.$field.clone()),* }
+            };
+        }
+        newest!(
+            currency,
+            heads,
+            steel,
+            wood,
+            consumables,
+            fuel_per_hour,
+            heat_minutes,
+            minutes,
+            batch_minutes,
+            overhead_per_hour,
+            spoiled_percent,
+            fees_percent,
+            post,
+            wage,
+            sell
+        )
+    }
+
     /// Everything that is wrong with the costs; nothing when they can be reckoned with.
+    #[inline]
     pub fn check(&self) -> Vec<PriceError> {
         let mut errors = Vec::new();
         let characters = self.currency.chars().count();

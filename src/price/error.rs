@@ -16,6 +16,20 @@ pub enum PriceError {
         /// What is wrong, without the full stop.
         fault: String,
     },
+    /// No table of costs.
+    #[error("This is no table of costs: its first line has no column “{0}”.")]
+    NoColumn(&'static str),
+    /// A row of a table that says no cost.
+    #[error("Line {line}: {fault}")]
+    Row {
+        /// The line in which it begins.
+        line: usize,
+        /// What is wrong, a sentence.
+        fault: String,
+    },
+    /// A row that every table has.
+    #[error("The table says nothing for “{0}”. Write a row for it.")]
+    NoRow(&'static str),
     /// No word for the money.
     #[error(
         "The currency has no word, or one that is longer than {LONGEST_CURRENCY} characters. Write it like EUR."

@@ -36,7 +36,7 @@ impl Money {
     }
 
     /// With a hyphen where it is below 0, as machines read it.
-    fn plain(self) -> String {
+    pub(super) fn plain(self) -> String {
         let sign = if self.0 < 0 { "-" } else { "" };
         let cents = self.0.unsigned_abs();
         let whole = HUNDREDTHS.unsigned_abs();

@@ -118,6 +118,8 @@ pub struct Quote {
 ///
 /// # Errors
 /// Everything that is wrong with costs, wage or price; when nothing is, a sum beyond [`LARGEST_SUM_CENTS`].
+// Inlined with what it asks: the page's is built for size, and once.
+#[inline]
 pub fn quote(costs: &Costs, wanted: Wanted) -> Result<Quote, Vec<PriceError>> {
     let mut errors = costs.check();
     errors.extend(wanted.check());
@@ -164,7 +166,8 @@ pub fn quote(costs: &Costs, wanted: Wanted) -> Result<Quote, Vec<PriceError>> {
 }
 
 impl Wanted {
-    fn check(self) -> Option<PriceError> {
+    #[inline]
+    pub(super) fn check(self) -> Option<PriceError> {
         match self {
             Self::Wage(wage) if wage.in_cents() == 0 => Some(PriceError::NoWage),
             Self::Wage(wage) => {
@@ -199,6 +202,7 @@ struct Each {
 }
 
 impl Each {
+    #[inline]
     fn of(costs: &Costs) -> Self {
         let pieces = 1.0 / (1.0 - costs.spoiled_percent / 100.0);
         let piece_hours = costs.minutes / HOUR;
@@ -222,22 +226,26 @@ impl Each {
     }
 
     /// All that is no work and no fee.
+    #[inline]
     fn goods(&self) -> f64 {
         (self.steel + self.consumables + self.fuel) * self.pieces + self.wood + self.post
     }
 
     /// The least price in whole cents that pays the wage.
+    #[inline]
     fn price(&self, wage: f64) -> i64 {
         let needed = self.goods() + (wage + self.overhead) * self.hours;
         (needed / self.kept - SLACK_CENTS).ceil() as i64
     }
 
     /// What an hour pays at the price.
+    #[inline]
     fn wage(&self, price: f64) -> f64 {
         (price * self.kept - self.goods()) / self.hours - self.overhead
     }
 
     /// What the price is made of; adds up to it but for roundoff.
+    #[inline]
     fn lines(&self, price: f64) -> [(Item, f64); 9] {
         let wage = self.wage(price);
         let of_piece =
@@ -258,6 +266,7 @@ impl Each {
 
 /// The lines in whole cents, which add up to `total`: each rounded down, and what is missing given, a cent each, to those
 /// that lost most by it, the first of those alike.
+#[inline]
 fn ledger(lines: &[(Item, f64)], total: i64) -> Vec<Line> {
     // A whole amount that roundoff left a little short stays whole.
     let down = |cents: f64| (cents + SLACK_CENTS).floor();
