@@ -53,7 +53,7 @@ pub use help::HELP;
 pub use hold::{Held, HoldError};
 pub use measured::{ExplanationAnswer, MeasuredAnswer, MeasuredAsked, RestError};
 pub use plan::{Asked, HotAnswer, HotSizeAnswer, MarkAnswer, MarksAnswer, PlanAnswer, UpsetAnswer};
-pub use price::{PriceAnswer, PriceAsked, PriceOptionError};
+pub use price::{CostsForm, PriceAnswer, PriceAsked, PriceOptionError};
 pub use rack::{
     BuildsTaken, RackAnswer, RackAsked, Racked, RackedAnswer, TakenAnswer, UnreadEntryAnswer,
     WrittenAnswer,
@@ -231,8 +231,8 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
                 }
             }
             Long("as") => {
-                let text = value(&mut parser, "--as", "csv or json")?;
-                if form.replace(LogForm::read(&text)?).is_some() {
+                let text = value(&mut parser, "--as", "csv or json, or of a log losses")?;
+                if form.replace(text).is_some() {
                     return Err(CliError::Repeated("--as"));
                 }
             }
@@ -331,7 +331,7 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
         })
         .or_else(|| drifts.given().filter(|_| !on_the_way && name != "drift"))
         .or_else(|| foreign(log.is_some() && name != "bar" && name != "price", "--log"))
-        .or_else(|| foreign(form.is_some() && name != "log", "--as"))
+        .or_else(|| foreign(form.is_some() && name != "log" && name != "price", "--as"))
         .or_else(|| {
             let given = price.given().filter(|_| name != "price");
             given.map(ToOwned::to_owned)
@@ -444,7 +444,7 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
         },
         "log" => Command::Log {
             log: values.next().ok_or(CliError::NoLog)?,
-            asked: LogAsked::of(form, table)?,
+            asked: LogAsked::of(form.as_deref(), table)?,
         },
         "forged" => Command::Forged(ForgedAsked {
             file: design(name, values.next())?,
@@ -462,7 +462,7 @@ pub fn parse(arguments: impl IntoIterator<Item = OsString>) -> Result<Command, C
         }),
         "price" => Command::Price {
             costs: values.next().ok_or(CliError::NoCosts)?,
-            asked: price.with(log, table)?,
+            asked: price.with(log, form.as_deref(), table)?,
         },
         "card" => {
             let design = design("card", values.next())?;

@@ -135,7 +135,14 @@ fn answer(command: Command) -> Result<String, CliError> {
         Command::Log { log, asked } => {
             let text = text(&log, FileKind::Log)?;
             match asked.form {
-                Some(form) => LogAnswer::written(&text, form)?,
+                Some(form) => {
+                    let (written, left_out) = LogAnswer::written(&text, form)?;
+                    if let Some(left_out) = left_out {
+                        // Nobody is left to tell when standard error is closed.
+                        let _ = writeln!(io::stderr(), "{left_out}");
+                    }
+                    written
+                }
                 None if asked.table => LogAnswer::of(&text)?.table(),
                 None => json(&LogAnswer::of(&text)?),
             }
@@ -165,7 +172,11 @@ fn answer(command: Command) -> Result<String, CliError> {
             };
             let order = beside(&asked.order, FileKind::Design)?;
             let log = beside(&asked.log, FileKind::Log)?;
-            let answer = PriceAnswer::of(&costs, order.as_deref(), log.as_deref(), &asked)?;
+            let (order, log) = (order.as_deref(), log.as_deref());
+            if let Some(form) = asked.form {
+                return PriceAnswer::written(&costs, order, log, &asked, form);
+            }
+            let answer = PriceAnswer::of(&costs, order, log, &asked)?;
             if asked.table {
                 answer.to_string()
             } else {

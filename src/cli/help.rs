@@ -61,15 +61,18 @@ heat takes, in the place of what the design says, --steel 4140 and --analysis C=
 card takes --paper a4 (or letter), --link-base https://example.org/, the address of the page that opens the design's
 link in its QR code, --date '4 March', and --hot, --from, --slot, --slit and --drift as bar does; as SVG each page is
 a file, FILE-1.svg and so on. Print at 100 %.
-log reads a log file, the log of a rack file or the same as CSV, and takes --as csv or --as json to write it as one of them, and --table. bar takes
---log LOG, to reckon with the losses learned from it in the place of the design's own.
+log reads a log file, the log of a rack file or the same as CSV, and takes --as csv or --as json to write it as one of them,
+--as losses for what it has taught of losses as CSV, and --table. bar takes --log LOG, to reckon with the losses learned from it
+in the place of the design's own.
 forged and measured take for every size that was measured --size front.reach=58.2mm (hot with its heat, as
 --size front.reach=59mm@1050C), what the head weighed as --weighed 1290g, with --after drift the step that was done then (what
 goes later is taken off), and how far off things may be: --caliper 0.1mm, --scale 1g, and --accuracy 0.5mm for what was not
 measured. measured takes --rest proportion, to draw the rest larger or smaller with it, or --rest weight, to fit what is free to
 the weight. Both take --table.
-price takes a file of costs (its keys are in README.md), --heads 6, the batch, --order ORDER, whose cutting list the steel
-is paid from, --log LOG, for the minutes and spoiled pieces of its builds, and --table. Taxes are not in it.
+price takes a file of costs (its keys are in README.md) or the same as CSV, --heads 6, the batch, --order ORDER, whose cutting
+list the steel is paid from, --log LOG, for the minutes and spoiled pieces of its builds, and --table; without --wage and --sell
+what the file says of them counts. With --as csv or --as json it writes the costs themselves, with what was said. Taxes are
+not in it.
 rack takes --search WORDS, for the hammers that have every word in name, note or tags; --show NAME (or an id), for the
 design file of one, to be read by the other commands from -; and --out FILE, to write what is listed, of several files
 too, as one rack file; with --search FILE is none of those that are read. A hammer that stands there already is skipped,
@@ -77,5 +80,5 @@ another under its id is kept as a copy; logs and costs go along, and builds of o
 recorded, with --search those of the hammers that are found. With --table it prints them for reading.
 FILE.stl is binary STL in mm, FILE.3mf is 3MF with name and mass, FILE.glb is binary glTF, in m and
 with the handle axis up as that format wants it.
-The answer is one JSON object, but for drift, rack --show and with --table. Exit status 0 with any answer, 2 and one sentence for wrong input.
+The answer is one JSON object, but for drift, rack --show and with --table or --as. Exit status 0 with any answer, 2 and one sentence for wrong input.
 ";

@@ -30,33 +30,37 @@ pub enum LogForm {
     Json,
     /// A table for a spreadsheet.
     Csv,
+    /// What the log has taught of losses, as such a table.
+    Losses,
 }
 
 /// Why an option of `log` cannot be read.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum LogOptionError {
     /// A form that is none.
-    #[error("“{0}” is no form of a log. Say csv or json.")]
+    #[error("“{0}” is no form of a log. Say csv or json, or losses for what was learned as CSV.")]
     Form(String),
     /// Two answers at once.
-    #[error("--as writes the log itself and --table what follows from it; say one of them.")]
+    #[error("--as writes a file and --table what is to be read; say one of them.")]
     Both,
 }
 
 impl LogAsked {
-    pub(super) fn of(form: Option<LogForm>, table: bool) -> Result<Self, LogOptionError> {
+    pub(super) fn of(form: Option<&OsStr>, table: bool) -> Result<Self, LogOptionError> {
         if form.is_some() && table {
             return Err(LogOptionError::Both);
         }
+        let form = form.map(LogForm::read).transpose()?;
         Ok(Self { form, table })
     }
 }
 
 impl LogForm {
-    pub(super) fn read(text: &OsStr) -> Result<Self, LogOptionError> {
+    fn read(text: &OsStr) -> Result<Self, LogOptionError> {
         match text.to_str() {
             Some("csv") => Ok(Self::Csv),
             Some("json") => Ok(Self::Json),
+            Some("losses") => Ok(Self::Losses),
             _ => Err(LogOptionError::Form(shown(text))),
         }
     }
@@ -235,15 +239,17 @@ impl LogAnswer {
         })
     }
 
-    /// The log in `text`, written as `form`. What cannot be read goes out as it came, but not into CSV.
+    /// The log in `text`, written as `form`, and a sentence of what is not in it: what cannot be read goes out as it came,
+    /// but not into CSV.
     ///
     /// # Errors
     /// Why it is no log.
-    pub fn written(text: &str, form: LogForm) -> Result<String, CliError> {
+    pub fn written(text: &str, form: LogForm) -> Result<(String, Option<String>), CliError> {
         let log = read(text)?;
         Ok(match form {
-            LogForm::Json => log.to_json(),
-            LogForm::Csv => log.to_csv(),
+            LogForm::Json => (log.to_json(), None),
+            LogForm::Csv => (log.to_csv(), log.left_out()),
+            LogForm::Losses => (learn(&log.builds).to_csv(), log.left_out()),
         })
     }
 

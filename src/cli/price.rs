@@ -1,6 +1,6 @@
 //! What `price` answers: what a hammer must sell for, or what a price leaves for an hour.
 
-use std::ffi::OsString;
+use std::ffi::{OsStr, OsString};
 use std::fmt;
 
 use serde::Serialize;
@@ -25,8 +25,19 @@ pub struct PriceAsked {
     pub order: Option<OsString>,
     /// The log whose builds say minutes and spoiled pieces.
     pub log: Option<OsString>,
+    /// As what the costs themselves are to be written, instead of an answer.
+    pub form: Option<CostsForm>,
     /// Whether as a table to be read.
     pub table: bool,
+}
+
+/// As what costs are written.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum CostsForm {
+    /// A file of costs.
+    Json,
+    /// A table for a spreadsheet.
+    Csv,
 }
 
 /// Why an option of `price` cannot be read.
@@ -48,6 +59,14 @@ pub enum PriceOptionError {
         "Say what an hour is to pay, such as --wage 30, or what a head sells for, such as --sell 180: one of them."
     )]
     Wanted,
+    /// A form that is none.
+    #[error("“{0}” is no form of costs. Say csv or json.")]
+    Form(String),
+    /// Two answers at once.
+    #[error(
+        "--as writes the costs themselves and --table what follows from them; say one of them."
+    )]
+    Both,
     /// A cutting list without a cost.
     #[error(
         "The order’s cutting list has no cost: give the order a price for its bars, and enough bars."
@@ -117,17 +136,39 @@ impl PriceAsked {
     }
 
     /// With what other commands take too.
-    pub(super) fn with(self, log: Option<OsString>, table: bool) -> Result<Self, PriceOptionError> {
-        self.wanted()?;
-        Ok(Self { log, table, ..self })
+    pub(super) fn with(
+        self,
+        log: Option<OsString>,
+        form: Option<&OsStr>,
+        table: bool,
+    ) -> Result<Self, PriceOptionError> {
+        if form.is_some() && table {
+            return Err(PriceOptionError::Both);
+        }
+        if form.is_none() && self.wage.is_some() && self.sell.is_some() {
+            return Err(PriceOptionError::Wanted);
+        }
+        let form = form.map(|text| match text.to_str() {
+            Some("csv") => Ok(CostsForm::Csv),
+            Some("json") => Ok(CostsForm::Json),
+            _ => Err(PriceOptionError::Form(super::shown(text))),
+        });
+        let form = form.transpose()?;
+        Ok(Self {
+            log,
+            form,
+            table,
+            ..self
+        })
     }
 
-    fn wanted(&self) -> Result<Wanted, PriceOptionError> {
-        match (self.wage, self.sell) {
-            (Some(wage), None) => Ok(Wanted::Wage(wage)),
-            (None, Some(price)) => Ok(Wanted::Price(price)),
-            _ => Err(PriceOptionError::Wanted),
-        }
+    /// What is wanted: what was asked, else what the costs say, the wage first.
+    fn wanted(&self, costs: &Costs) -> Result<Wanted, PriceOptionError> {
+        let wanted = |wage: Option<Money>, sell: Option<Money>| {
+            wage.map(Wanted::Wage).or(sell.map(Wanted::Price))
+        };
+        let wanted = wanted(self.wage, self.sell).or_else(|| wanted(costs.wage, costs.sell));
+        wanted.ok_or(PriceOptionError::Wanted)
     }
 }
 
@@ -154,23 +195,57 @@ impl PriceAnswer {
         log: Option<&str>,
         asked: &PriceAsked,
     ) -> Result<Self, CliError> {
-        let mut costs = Costs::from_json(costs).map_err(|error| CliError::Price(vec![error]))?;
-        if let Some(heads) = asked.heads {
-            costs.heads = heads;
-        }
-        if let Some(order) = order {
-            costs.steel = steel(order)?;
-        }
-        if let Some(log) = log {
-            take_log(&mut costs, log)?;
-        }
-        let quote = quote(&costs, asked.wanted()?).map_err(CliError::Price)?;
+        let costs = read(costs, order, log, asked)?;
+        let quote = quote(&costs, asked.wanted(&costs)?).map_err(CliError::Price)?;
         Ok(Self {
             quote,
             taxes: TAXES,
             costs,
         })
     }
+
+    /// The costs themselves, with what was asked, as `form`.
+    ///
+    /// # Errors
+    /// What cannot be read.
+    pub fn written(
+        costs: &str,
+        order: Option<&str>,
+        log: Option<&str>,
+        asked: &PriceAsked,
+        form: CostsForm,
+    ) -> Result<String, CliError> {
+        let costs = read(costs, order, log, asked)?;
+        let costs = Costs {
+            wage: asked.wage.or(costs.wage),
+            sell: asked.sell.or(costs.sell),
+            ..costs
+        };
+        Ok(match form {
+            CostsForm::Json => costs.to_json(),
+            CostsForm::Csv => costs.to_csv(),
+        })
+    }
+}
+
+/// The costs in a text, with heads, order and log where those were asked for.
+fn read(
+    costs: &str,
+    order: Option<&str>,
+    log: Option<&str>,
+    asked: &PriceAsked,
+) -> Result<Costs, CliError> {
+    let mut costs = Costs::read(costs).map_err(CliError::Price)?;
+    if let Some(heads) = asked.heads {
+        costs.heads = heads;
+    }
+    if let Some(order) = order {
+        costs.steel = steel(order)?;
+    }
+    if let Some(log) = log {
+        take_log(&mut costs, log)?;
+    }
+    Ok(costs)
 }
 
 /// What the cutting list of an order comes to.

@@ -22,9 +22,11 @@ use crate::numeric::student::{two_sided_quantile, two_sided_tail};
 mod groups;
 mod line;
 mod said;
+mod table;
 
 pub use line::{PRIOR_BUILDS, PRIOR_FREEDOM};
 pub use said::{Question, Unused, Why};
+pub use table::COLUMNS;
 
 /// A loss as far out as happens less often than this is asked about.
 pub const FAR_OUT: f64 = 0.01;

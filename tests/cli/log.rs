@@ -133,6 +133,26 @@ fn a_log_goes_out_as_csv_and_in_again() {
 }
 
 #[test]
+fn what_a_log_taught_goes_out_as_csv() {
+    expect![[""]]
+        .assert_eq(&said(&["log", "-", "--as", "losses"], &log().to_json()).replace('\r', ""));
+}
+
+#[test]
+fn what_of_a_log_is_not_in_its_table_is_said_beside_it() {
+    let mut broken: Value = serde_json::from_str(&log().to_json()).expect("JSON");
+    broken["builds"][1]["begun"] = json!("yesterday");
+    let output = run(&["log", "-", "--as", "csv"], broken.to_string().as_bytes());
+    assert_eq!(output.status.code(), Some(0));
+    assert_eq!(
+        String::from_utf8_lossy(&output.stderr),
+        "What can’t be read is not in the table: 1 build, “Rounding hammer”. The log’s file has it as it stands.\n"
+    );
+    let table = Log::from_csv(&String::from_utf8_lossy(&output.stdout)).expect("a table");
+    assert_eq!(table.builds.len(), 5);
+}
+
+#[test]
 fn bar_takes_the_losses_that_a_log_teaches() {
     let log_file = file("learned.headwright-log.json");
     std::fs::write(&log_file, log().to_json()).expect("a file");
@@ -242,6 +262,33 @@ fn a_price_is_a_table_to_be_read() {
 }
 
 #[test]
+fn costs_go_out_as_csv_with_what_is_wanted_and_in_again() {
+    let csv = said(&["price", "-", "--sell", "180", "--as", "csv"], COSTS);
+    assert!(
+        csv.starts_with("cost,value,unit,what\r\ncurrency,EUR,,"),
+        "{csv}"
+    );
+    assert!(csv.contains("\r\nsell,180.00,EUR,"), "{csv}");
+    // What the file says of it counts, unless something else is asked.
+    let sold = check_answer(&["price", "-"], &csv);
+    assert_eq!(sold["wage_cents_per_hour"], 2_548);
+    let paid = check_answer(&["price", "-", "--wage", "30"], &csv);
+    assert_eq!(paid["price_cents"], 19_810);
+    let json = said(&["price", "-", "--as", "json", "--heads", "7"], &csv);
+    let json: Value = serde_json::from_str(&json).expect("JSON");
+    assert_eq!(
+        (&json["heads"], &json["sell"]),
+        (&json!(7), &json!("180.00"))
+    );
+    check_refused(
+        &["price", "-"],
+        b"cost,value,unit,what\ncurrency,EUR,,\nminutes,90,min,\nwood,dear,,\nheads,0,,\n",
+        "Line 4: “dear” is no amount of money. Write it with at most two decimals and without the currency, such as 12.50. \
+         Line 5: The batch is 0 heads. It must be at least 1 heads and at most 10000 heads.",
+    );
+}
+
+#[test]
 fn price_takes_its_steel_from_a_cutting_list_and_its_minutes_from_a_log() {
     let order = file("price-order.json");
     let text = r#"{
@@ -295,11 +342,11 @@ fn what_log_and_price_cannot_do_is_refused_with_a_sentence() {
     );
     refused(
         &["log", "-", "--as", "xlsx"],
-        "“xlsx” is no form of a log. Say csv or json.",
+        "“xlsx” is no form of a log. Say csv or json, or losses for what was learned as CSV.",
     );
     refused(
         &["log", "-", "--as", "csv", "--table"],
-        "--as writes the log itself and --table what follows from it; say one of them.",
+        "--as writes a file and --table what is to be read; say one of them.",
     );
     refused(
         &["price"],
@@ -308,6 +355,14 @@ fn what_log_and_price_cannot_do_is_refused_with_a_sentence() {
     let wanted = "Say what an hour is to pay, such as --wage 30, or what a head sells for, such as --sell 180: one of them.";
     refused(&["price", "-"], wanted);
     refused(&["price", "-", "--wage", "30", "--sell", "180"], wanted);
+    refused(
+        &["price", "-", "--as", "losses"],
+        "“losses” is no form of costs. Say csv or json.",
+    );
+    refused(
+        &["price", "-", "--as", "csv", "--table"],
+        "--as writes the costs themselves and --table what follows from them; say one of them.",
+    );
     refused(
         &["price", "-", "--wage", "0"],
         "The wanted wage is nothing. Say what an hour is to pay, or a price, to see what it leaves for an hour.",
