@@ -4,6 +4,7 @@
 
 use std::cell::RefCell;
 use std::collections::BTreeMap;
+use std::rc::Rc;
 
 use rexie::{Error, ObjectStore, Rexie, Store, Transaction, TransactionMode};
 use wasm_bindgen::JsValue;
@@ -13,10 +14,18 @@ const VERSION: u32 = 1;
 
 /// Where texts are kept.
 pub enum Texts {
-    /// In this store of the browser's database.
-    Browser(Rexie, &'static str),
+    /// In the browser's database.
+    Browser(Database),
     /// In the page, until it is closed.
     Page(RefCell<BTreeMap<String, String>>),
+}
+
+/// A store of a database of the browser's.
+pub struct Database {
+    name: &'static str,
+    store: &'static str,
+    /// Another in its place where the browser has closed it.
+    connection: RefCell<Rc<Rexie>>,
 }
 
 /// Why nothing can be kept.
@@ -57,16 +66,15 @@ impl Texts {
     ///
     /// # Errors
     /// The browser has none, does not open it, or a newer program was there.
-    pub async fn open(database: &str, store: &'static str) -> Result<Self, Trouble> {
-        let opened = Rexie::builder(database)
-            .version(VERSION)
-            .add_object_store(ObjectStore::new(store))
-            .build()
-            .await;
-        let database = opened.map_err(|error| Trouble::of(&error))?;
-        let texts = Self::Browser(database, store);
+    pub async fn open(name: &'static str, store: &'static str) -> Result<Self, Trouble> {
+        let connection = connected(name, store).await?;
+        let texts = Self::Browser(Database {
+            name,
+            store,
+            connection: RefCell::new(Rc::new(connection)),
+        });
         // Some browsers open what they do not let anybody read.
-        texts.to_read()?.all().await?;
+        texts.to_read().await?.all().await?;
         Ok(texts)
     }
 
@@ -77,38 +85,59 @@ impl Texts {
 
     /// Whether they last longer than the page.
     pub fn last(&self) -> bool {
-        matches!(self, Self::Browser(..))
+        matches!(self, Self::Browser(_))
     }
 
     /// A look that changes nothing.
     ///
     /// # Errors
     /// The browser refuses.
-    pub fn to_read(&self) -> Result<Look<'_>, Trouble> {
-        self.look(TransactionMode::ReadOnly)
+    pub async fn to_read(&self) -> Result<Look<'_>, Trouble> {
+        self.look(TransactionMode::ReadOnly).await
     }
 
     /// A look that may change them.
     ///
     /// # Errors
     /// The browser refuses.
-    pub fn to_write(&self) -> Result<Look<'_>, Trouble> {
-        self.look(TransactionMode::ReadWrite)
+    pub async fn to_write(&self) -> Result<Look<'_>, Trouble> {
+        self.look(TransactionMode::ReadWrite).await
     }
 
-    fn look(&self, mode: TransactionMode) -> Result<Look<'_>, Trouble> {
+    async fn look(&self, mode: TransactionMode) -> Result<Look<'_>, Trouble> {
         match self {
             Self::Page(texts) => Ok(Look::Page(texts)),
-            Self::Browser(database, store) => {
-                let open = || {
-                    let transaction = database.transaction(&[store], mode)?;
-                    let store = transaction.store(store)?;
-                    Ok(Look::Browser(transaction, store))
-                };
-                open().map_err(|error| Trouble::of(&error))
-            }
+            Self::Browser(database) => database.look(mode).await,
         }
     }
+}
+
+impl Database {
+    async fn look(&self, mode: TransactionMode) -> Result<Look<'static>, Trouble> {
+        let open = |connection: &Rexie| {
+            let transaction = connection.transaction(&[self.store], mode)?;
+            let store = transaction.store(self.store)?;
+            Ok(Look::Browser(transaction, store))
+        };
+        let connection = self.connection.borrow().clone();
+        if let Ok(look) = open(&connection) {
+            return Ok(look);
+        }
+        // A browser closes a connection when it clears its storage or the storage's process died.
+        let connection = Rc::new(connected(self.name, self.store).await?);
+        self.connection.replace(connection.clone());
+        open(&connection).map_err(|error| Trouble::of(&error))
+    }
+}
+
+/// Another connection to the database of this name, which has this store.
+async fn connected(name: &str, store: &str) -> Result<Rexie, Trouble> {
+    let opened = Rexie::builder(name)
+        .version(VERSION)
+        .add_object_store(ObjectStore::new(store))
+        .build()
+        .await;
+    opened.map_err(|error| Trouble::of(&error))
 }
 
 impl Look<'_> {

@@ -8,6 +8,7 @@ use serde::de::DeserializeOwned;
 
 use super::cutting::search::Searching;
 use super::keep;
+use super::page;
 use super::swing::asked::{AtAnvil, Blow};
 use headwright::bar::OnHand;
 use headwright::cut::{Order, Stock};
@@ -46,12 +47,7 @@ impl Workshop {
     /// `notice`.
     pub fn open(notice: RwSignal<Option<String>>) -> Self {
         use_context().unwrap_or_else(|| {
-            // The topmost owner's, so that it stays when the sheet goes.
-            let mut page = Owner::current().unwrap_or_default();
-            while let Some(above) = page.parent() {
-                page = above;
-            }
-            page.with(|| {
+            page::owner().with(|| {
                 let workshop = Self::new(notice);
                 provide_context(workshop);
                 workshop

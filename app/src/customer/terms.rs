@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use super::super::page;
 use super::super::state::Workspace;
 use headwright::design::{Design, Side, TipShape};
 use headwright::mass::mass_properties;
@@ -40,12 +41,7 @@ impl Saying {
     /// What was said last on this page, or nothing.
     pub fn open() -> Self {
         use_context().unwrap_or_else(|| {
-            // The topmost owner's, so that it stays when the sheet goes.
-            let mut page = Owner::current().unwrap_or_default();
-            while let Some(above) = page.parent() {
-                page = above;
-            }
-            page.with(|| {
+            page::owner().with(|| {
                 let saying = Self::new();
                 provide_context(saying);
                 saying

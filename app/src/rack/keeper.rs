@@ -4,13 +4,11 @@ use std::rc::Rc;
 use std::time::Duration;
 
 use leptos::prelude::*;
-use wasm_bindgen::JsCast;
-use wasm_bindgen::closure::Closure;
 use wasm_bindgen_futures::spawn_local;
-use web_sys::BroadcastChannel;
 
 use super::super::files::sound;
 use super::super::later::Later;
+use super::super::page::{self, Channel};
 use super::super::state::{Offered, Workspace};
 use super::super::texts::Trouble;
 use super::shelf::{Shelf, Taken, entered, sentence};
@@ -27,7 +25,7 @@ const CHANNEL: &str = "headwright.rack";
 pub struct Keeper {
     workspace: Workspace,
     shelf: StoredValue<Option<Rc<Shelf>>, LocalStorage>,
-    channel: StoredValue<Option<BroadcastChannel>, LocalStorage>,
+    channel: Channel,
     /// Counts changes of the rack, here and in other pages; nothing before there is a shelf.
     pub changed: RwSignal<Option<u32>>,
     /// Why the rack does not last longer than the page.
@@ -54,16 +52,11 @@ struct Join {
 /// The keeper of the page, begun by whoever asks first.
 pub fn open(workspace: Workspace) -> Keeper {
     use_context().unwrap_or_else(|| {
-        // The topmost owner's, so that it stays when the sheet goes.
-        let mut page = Owner::current().unwrap_or_default();
-        while let Some(above) = page.parent() {
-            page = above;
-        }
-        page.with(|| {
+        page::owner().with(|| {
             let keeper = Keeper {
                 workspace,
                 shelf: StoredValue::new_local(None),
-                channel: StoredValue::new_local(None),
+                channel: Channel::new(),
                 changed: RwSignal::new(None),
                 trouble: RwSignal::new(None),
                 busy: StoredValue::new(false),
@@ -72,7 +65,11 @@ pub fn open(workspace: Workspace) -> Keeper {
                 taken_off: StoredValue::new(Vec::new()),
             };
             provide_context(keeper);
-            keeper.listen();
+            keeper.channel.listen(CHANNEL, move || {
+                if keeper.changed.with_untracked(Option::is_some) {
+                    keeper.count();
+                }
+            });
             let later = Later::new();
             Effect::new(move || {
                 workspace.journal.noted.track();
@@ -311,33 +308,12 @@ impl Keeper {
     /// Shows that the rack is another, and tells the other pages.
     fn tell(self) {
         self.count();
-        self.channel.with_value(|channel| {
-            if let Some(channel) = channel {
-                // A page that is not told sees it when its rack is opened the next time.
-                let _ = channel.post_message(&wasm_bindgen::JsValue::TRUE);
-            }
-        });
+        self.channel.tell();
     }
 
     fn count(self) {
         self.changed
             .update(|count| *count = Some(count.map_or(0, |count| count + 1)));
-    }
-
-    /// Listens to what other pages tell.
-    fn listen(self) {
-        let Ok(channel) = BroadcastChannel::new(CHANNEL) else {
-            return;
-        };
-        let heard = Closure::<dyn Fn()>::new(move || {
-            if self.changed.with_untracked(Option::is_some) {
-                self.count();
-            }
-        });
-        channel.set_onmessage(Some(heard.as_ref().unchecked_ref()));
-        // It is heard as long as the page is there.
-        heard.forget();
-        self.channel.set_value(Some(channel));
     }
 }
 

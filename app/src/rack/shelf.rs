@@ -62,7 +62,7 @@ impl Shelf {
     /// # Errors
     /// The browser refuses.
     pub async fn all(&self) -> Result<Vec<(String, String)>, Trouble> {
-        self.0.to_read()?.all().await
+        self.0.to_read().await?.all().await
     }
 
     /// What stands at `id`.
@@ -70,7 +70,7 @@ impl Shelf {
     /// # Errors
     /// The browser refuses.
     pub async fn place(&self, id: &str) -> Result<Place, Trouble> {
-        place(&self.0.to_read()?, id).await
+        place(&self.0.to_read().await?, id).await
     }
 
     /// Takes `work` up; nothing when it is on no rack.
@@ -81,7 +81,7 @@ impl Shelf {
         let Some(mut taking) = Taking::of(work).map_err(|_| Trouble::Refused)? else {
             return Ok(None);
         };
-        let look = self.0.to_write()?;
+        let look = self.0.to_write().await?;
         loop {
             let place = place(&look, taking.id()).await?;
             match taking.found(&place) {
@@ -109,7 +109,7 @@ impl Shelf {
         &self,
         change: impl FnOnce(&[(String, String)]) -> (Vec<Slip>, T),
     ) -> Result<T, Trouble> {
-        let look = self.0.to_write()?;
+        let look = self.0.to_write().await?;
         let all = look.all().await?;
         let (slips, answer) = change(&all);
         for slip in &slips {
@@ -124,7 +124,7 @@ impl Shelf {
     /// # Errors
     /// The browser refuses.
     pub async fn clear(&self, ids: &[String]) -> Result<(), Trouble> {
-        let look = self.0.to_write()?;
+        let look = self.0.to_write().await?;
         for id in ids {
             if matches!(place(&look, id).await?, Place::Taken(slip) if slip.removed) {
                 look.delete(id).await?;
