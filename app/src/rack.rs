@@ -8,5 +8,5 @@ mod row;
 mod sheet;
 mod shelf;
 
-pub use out_in::Unreadable;
+pub use super::taken::Unreadable;
 pub use sheet::RackScreen;

@@ -1,18 +1,18 @@
 //! What keeps the log: every press goes into the browser at once, and the other pages are told.
 
+use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;
 
 use leptos::prelude::*;
-use wasm_bindgen::closure::Closure;
-use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::spawn_local;
-use web_sys::BroadcastChannel;
 
+use super::super::journal;
+use super::super::page::{self, Channel};
 use super::super::state::Workspace;
 use super::super::texts::{Texts, Trouble};
 use super::change::Change;
 use super::take_back::TakeBack;
-use headwright::log::{Build, Log, LogError};
+use headwright::log::{Build, BuildArrival, BuildArrived, Log, LogError};
 use headwright::rack::Unread;
 
 /// Name of the database.
@@ -27,21 +27,26 @@ const CHANNEL: &str = "headwright.log";
 pub struct Keeper {
     workspace: Workspace,
     texts: StoredValue<Option<Rc<Texts>>, LocalStorage>,
-    channel: StoredValue<Option<BroadcastChannel>, LocalStorage>,
+    channel: Channel,
     /// The builds, the one begun last first; nothing before they have been read.
     pub builds: RwSignal<Option<Vec<Build>>>,
     /// What stands in the log and cannot be read.
     pub unread: RwSignal<Vec<Unread>>,
+    /// Where that stands: nothing is written there.
+    unread_ids: StoredValue<BTreeSet<String>>,
     /// Why what is pressed is not kept.
     pub trouble: RwSignal<Option<Trouble>>,
     /// The build that is in front.
     pub chosen: RwSignal<Option<String>>,
     /// What was pressed last, to be taken back.
     pub take_back: TakeBack,
-    /// What was done and is not in the browser yet, with the id of its build.
-    waiting: StoredValue<Vec<(String, Change)>>,
+    /// What was done and is not in the browser yet, by the ids of its builds.
+    waiting: StoredValue<Waiting>,
     busy: StoredValue<bool>,
 }
+
+/// Changes that wait, by the ids of their builds.
+type Waiting = Vec<(String, Vec<Change>)>;
 
 /// What is said of a trouble.
 pub fn sentence(trouble: Trouble) -> &'static str {
@@ -50,7 +55,7 @@ pub fn sentence(trouble: Trouble) -> &'static str {
             "The browser’s storage is full: what you press now is kept only until this page is closed. Save the log as a file, then remove something from the rack or the log."
         }
         Trouble::Newer => {
-            "The log in this browser was written by a newer Headwright: this one leaves it alone, and keeps what you press only until this page is closed. Reload the app, and save as a file what you want to keep."
+            "The log in this browser, or a build of it, was written by a newer Headwright or can’t be read: this one leaves that alone, and keeps what you press there only until this page is closed. Save it as a file, and reload the app."
         }
         Trouble::Refused => {
             "This browser lets the page keep no log: what you press stands until the page is closed. Save it as a file before."
@@ -61,18 +66,14 @@ pub fn sentence(trouble: Trouble) -> &'static str {
 /// The log of the page, begun by whoever asks first.
 pub fn open(workspace: Workspace) -> Keeper {
     use_context().unwrap_or_else(|| {
-        // The topmost owner's, so that it stays when the sheet goes.
-        let mut page = Owner::current().unwrap_or_default();
-        while let Some(above) = page.parent() {
-            page = above;
-        }
-        page.with(|| {
+        page::owner().with(|| {
             let keeper = Keeper {
                 workspace,
                 texts: StoredValue::new_local(None),
-                channel: StoredValue::new_local(None),
+                channel: Channel::new(),
                 builds: RwSignal::new(None),
                 unread: RwSignal::new(Vec::new()),
+                unread_ids: StoredValue::new(BTreeSet::new()),
                 trouble: RwSignal::new(None),
                 chosen: RwSignal::new(None),
                 take_back: TakeBack::new(),
@@ -80,7 +81,8 @@ pub fn open(workspace: Workspace) -> Keeper {
                 busy: StoredValue::new(false),
             };
             provide_context(keeper);
-            keeper.listen();
+            let read = move || spawn_local(keeper.read());
+            keeper.channel.listen(CHANNEL, read);
             // What was pressed and refused is tried again before the page goes.
             let _ = window_event_listener_untyped("pagehide", move |_| keeper.keep());
             spawn_local(keeper.begin());
@@ -117,7 +119,7 @@ impl Keeper {
         let Some(texts) = self.texts.get_value() else {
             return;
         };
-        let read = async { texts.to_read()?.all().await };
+        let read = async { texts.to_read().await?.all().await };
         let all = match read.await {
             Ok(all) => all,
             Err(trouble) => {
@@ -130,22 +132,33 @@ impl Keeper {
             }
         };
         let (mut builds, mut unread) = (Vec::new(), Vec::new());
-        for (_, text) in all {
+        let mut unread_ids = BTreeSet::new();
+        for (id, text) in all {
             match Build::from_json(&text) {
                 Ok(build) => builds.push(build),
-                Err(text) => unread.push(text),
+                Err(text) => {
+                    unread.push(text);
+                    unread_ids.insert(id);
+                }
             }
         }
-        for (id, change) in self.waiting.get_value() {
-            done_to(&mut builds, &id, change);
-        }
         self.unread.set(unread);
-        self.show(builds);
+        self.unread_ids.set_value(unread_ids);
+        let waiting = self.waiting.get_value();
+        self.show(all_done_to(builds, &waiting));
     }
 
     fn show(self, mut builds: Vec<Build>) {
         builds.sort_by_key(|build| std::cmp::Reverse(build.begun));
         self.builds.set(Some(builds));
+    }
+
+    /// Shows what became of the build `id`.
+    fn show_one(self, id: &str, build: Option<Build>) {
+        let mut builds = self.builds.get_untracked().unwrap_or_default();
+        builds.retain(|other| other.id != id);
+        builds.extend(build);
+        self.show(builds);
     }
 
     /// The build of this id.
@@ -178,11 +191,57 @@ impl Keeper {
 
     /// The same of what cannot be refused, or was done before.
     pub fn make(self, id: &str, change: Change) {
-        let mut builds = self.builds.get_untracked().unwrap_or_default();
-        done_to(&mut builds, id, change.clone());
-        self.show(builds);
-        self.waiting
-            .update_value(|waiting| waiting.push((id.to_owned(), change)));
+        let before = untrack(|| self.build(id));
+        self.show_one(id, done_to(before, std::slice::from_ref(&change)));
+        self.wait_with(vec![(id.to_owned(), vec![change])]);
+        self.keep();
+    }
+
+    /// These wait too, each behind what waits for its build.
+    fn wait_with(self, more: Waiting) {
+        self.waiting.update_value(|waiting| {
+            let mut places = places(waiting.iter().map(|(id, _)| id));
+            for (id, changes) in more {
+                match places.get(&id) {
+                    Some(place) => waiting[*place].1.extend(changes),
+                    None => {
+                        places.insert(id.clone(), waiting.len());
+                        waiting.push((id, changes));
+                    }
+                }
+            }
+        });
+    }
+
+    /// Leaves out of `coming`, the builds of a file, those whose place something has that cannot be read; how many.
+    pub fn leave(self, coming: &mut Vec<Build>) -> usize {
+        let before = coming.len();
+        self.unread_ids
+            .with_value(|ids| coming.retain(|build| !ids.contains(&build.id)));
+        before - coming.len()
+    }
+
+    /// Takes the builds of a file in.
+    pub fn take_in(self, coming: Vec<Build>) -> Vec<BuildArrived> {
+        let arrived = self.log().take_in(coming, journal::id);
+        self.bring(&arrived);
+        arrived
+    }
+
+    /// Brings builds into the log as they came to stand in it: at once on the page, and into the browser.
+    pub fn bring(self, arrived: &[BuildArrived]) {
+        let new = arrived.iter().filter(|it| match it.arrival {
+            BuildArrival::Came | BuildArrival::Joined | BuildArrival::Copied => true,
+            BuildArrival::Skipped | BuildArrival::TooMuch | BuildArrival::NoRoom => false,
+        });
+        let joins = new.map(|BuildArrived { build, .. }| {
+            let join = Change::Join(Box::new(build.clone()));
+            (build.id.clone(), vec![join])
+        });
+        let joins: Waiting = joins.collect();
+        let builds = self.builds.get_untracked().unwrap_or_default();
+        self.show(all_done_to(builds, &joins));
+        self.wait_with(joins);
         self.keep();
     }
 
@@ -203,20 +262,28 @@ impl Keeper {
                     break;
                 }
                 let mut refused = false;
-                for (id, changes) in in_turn(waiting) {
+                let mut turns = waiting;
+                // First the builds that go, which make room where there is none.
+                turns.sort_by_key(|(_, changes)| changes.last() != Some(&Change::Remove));
+                let is_one = turns.len() == 1;
+                for (id, changes) in turns {
                     match self.put(&texts, &id, &changes).await {
-                        Ok(stands) => {
+                        Ok(build) => {
                             self.done(&id, changes.len());
-                            if let Some(build) = stands {
+                            kept = true;
+                            if is_one {
                                 self.stand(&id, build);
                             }
-                            kept = true;
                         }
                         Err(trouble) => {
                             self.say(trouble);
                             refused = true;
                         }
                     }
+                }
+                // Of many, such as a file has, all are shown at once.
+                if !is_one {
+                    self.read().await;
                 }
                 if refused {
                     break;
@@ -227,59 +294,58 @@ impl Keeper {
             }
             self.busy.set_value(false);
             if kept {
-                self.tell();
+                self.channel.tell();
             }
         });
     }
 
     /// The first `count` changes of the build `id` wait no longer.
     fn done(self, id: &str, count: usize) {
-        let mut left = count;
         self.waiting.update_value(|all| {
-            all.retain(|(of, _)| {
-                let done = of == id && left > 0;
-                left -= usize::from(done);
-                !done
-            });
+            if let Some(place) = all.iter().position(|(of, _)| of == id) {
+                let changes = &mut all[place].1;
+                changes.drain(..count.min(changes.len()));
+                if changes.is_empty() {
+                    all.swap_remove(place);
+                }
+            }
         });
     }
 
-    /// Shows a build as it stands in the browser, with what other tabs did to it; what still waits is done to it.
+    /// Shows the build `id` as it stands in the browser, with what other tabs did to it; what still waits is done to it.
     fn stand(self, id: &str, build: Option<Build>) {
-        let mut builds = self.builds.get_untracked().unwrap_or_default();
-        builds.retain(|other| other.id != id);
-        builds.extend(build);
-        for (_, change) in self.waiting.get_value().iter().filter(|(of, _)| of == id) {
-            done_to(&mut builds, id, change.clone());
-        }
-        self.show(builds);
+        let build = self.waiting.with_value(|waiting| {
+            let mut own = waiting.iter().filter(|(of, _)| of == id);
+            match own.next() {
+                Some((_, changes)) => done_to(build, changes),
+                None => build,
+            }
+        });
+        self.show_one(id, build);
     }
 
-    /// Does `changes` to what stands in the browser under `id`, in one look; what then stands there. Nothing where it cannot
-    /// be read: that is a newer program's and is not written over.
+    /// Does `changes` to what stands in the browser under `id`, in one look; what then stands there. What cannot be read is
+    /// a newer program's and is not written over.
     async fn put(
         self,
         texts: &Texts,
         id: &str,
         changes: &[Change],
-    ) -> Result<Option<Option<Build>>, Trouble> {
-        let look = texts.to_write()?;
+    ) -> Result<Option<Build>, Trouble> {
+        let look = texts.to_write().await?;
         let stands = look.text(id).await?;
-        let build = match stands.as_deref().map(Build::from_json) {
-            Some(Err(_)) => return Ok(None),
+        let before = match stands.as_deref().map(Build::from_json) {
+            Some(Err(_)) => return Err(Trouble::Newer),
             Some(Ok(build)) => Some(build),
             None => None,
         };
-        let mut builds = Vec::from_iter(build);
-        for change in changes {
-            done_to(&mut builds, id, change.clone());
-        }
-        match builds.first() {
+        let after = done_to(before, changes);
+        match &after {
             Some(build) => look.put(id, build.to_json()).await?,
             None => look.delete(id).await?,
         }
         look.done().await?;
-        Ok(Some(builds.pop()))
+        Ok(after)
     }
 
     /// Says why something is not kept.
@@ -290,47 +356,34 @@ impl Keeper {
             self.workspace.say(sentence(trouble), Vec::new());
         }
     }
-
-    /// Tells the other pages that the log is another.
-    fn tell(self) {
-        self.channel.with_value(|channel| {
-            if let Some(channel) = channel {
-                // A page that is not told sees it when it is opened the next time.
-                let _ = channel.post_message(&JsValue::TRUE);
-            }
-        });
-    }
-
-    /// Listens to what other pages tell.
-    fn listen(self) {
-        let Ok(channel) = BroadcastChannel::new(CHANNEL) else {
-            return;
-        };
-        let heard = Closure::<dyn Fn()>::new(move || spawn_local(self.read()));
-        channel.set_onmessage(Some(heard.as_ref().unchecked_ref()));
-        // It is heard as long as the page is there.
-        heard.forget();
-        self.channel.set_value(Some(channel));
-    }
 }
 
-/// What waits, by builds: first those that go, which make room where there is none.
-fn in_turn(waiting: Vec<(String, Change)>) -> Vec<(String, Vec<Change>)> {
-    let mut turns: Vec<(String, Vec<Change>)> = Vec::new();
-    for (id, change) in waiting {
-        match turns.iter_mut().find(|(of, _)| *of == id) {
-            Some((_, changes)) => changes.push(change),
-            None => turns.push((id, vec![change])),
+/// Where each id stands: looking through all for each of many takes long.
+fn places<'a>(ids: impl Iterator<Item = &'a String>) -> BTreeMap<String, usize> {
+    ids.cloned().zip(0..).collect()
+}
+
+/// What becomes of builds by all that waits.
+fn all_done_to(mut builds: Vec<Build>, waiting: &Waiting) -> Vec<Build> {
+    let places = places(builds.iter().map(|build| &build.id));
+    let mut gone = BTreeSet::new();
+    for (id, changes) in waiting {
+        match places.get(id) {
+            Some(place) => match done_to(Some(builds[*place].clone()), changes) {
+                Some(build) => builds[*place] = build,
+                None => drop(gone.insert(id.clone())),
+            },
+            None => builds.extend(done_to(None, changes)),
         }
     }
-    turns.sort_by_key(|(_, changes)| changes.last() != Some(&Change::Remove));
-    turns
+    builds.retain(|build| !gone.contains(&build.id));
+    builds
 }
 
-/// Does `change` to the build `id` among `builds`; what cannot be leaves it.
-fn done_to(builds: &mut Vec<Build>, id: &str, change: Change) {
-    let place = builds.iter().position(|build| build.id == id);
-    let before = place.map(|place| builds.swap_remove(place));
-    let after = change.of(before.clone()).unwrap_or(before);
-    builds.extend(after);
+/// What becomes of `build` by `changes`; what cannot be leaves it.
+fn done_to(mut build: Option<Build>, changes: &[Change]) -> Option<Build> {
+    for change in changes {
+        build = change.clone().of(build.clone()).unwrap_or(build);
+    }
+    build
 }

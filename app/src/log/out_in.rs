@@ -2,28 +2,19 @@
 
 use leptos::prelude::*;
 use wasm_bindgen::JsValue;
-use wasm_bindgen_futures::{JsFuture, spawn_local};
-use web_sys::{File, HtmlInputElement};
 
 use super::super::files::{offer, save_text};
-use super::super::rack::Unreadable;
 use super::super::state::Workspace;
-use super::change::Change;
+use super::super::taken::{Report, Reported, TakeIn};
 use super::here;
 use super::keeper::Keeper;
-use headwright::log::{Log, MOST_BUILDS, MOST_BYTES};
-use headwright::rack::Unread;
+use headwright::log::{BuildArrival, BuildArrived, Log, MOST_BYTES};
 
 /// Names of the files.
 const FILE: &str = "log.headwright-log.json";
 const TABLE: &str = "log.csv";
-
-/// What came in from a file.
-#[derive(Clone, Debug, PartialEq)]
-struct Report {
-    said: String,
-    unread: Vec<Unread>,
-}
+/// The largest that is read, bytes.
+const LARGEST: f64 = MOST_BYTES as f64;
 
 /// Saves the log, and takes one in.
 #[component]
@@ -32,8 +23,17 @@ pub fn OutAndIn() -> impl IntoView {
     let keeper = here();
     let report = RwSignal::new(None::<Report>);
     let table = move |_| {
-        let text = keeper.log().to_csv();
-        offer(workspace, TABLE, "text/csv", &JsValue::from_str(&text));
+        let log = keeper.log();
+        let text = JsValue::from_str(&log.to_csv());
+        offer(workspace, TABLE, "text/csv", &text);
+        report.set(log.left_out().map(Report::of));
+    };
+    let took = move |(name, text): (String, Result<String, String>)| {
+        let came = text.and_then(|text| coming(&text));
+        report.set(Some(match came {
+            Ok(log) => take_in(keeper, &name, log),
+            Err(reason) => Report::refused(&name, "the log stands", &reason),
+        }));
     };
     view! {
         <div class="actions rack-files">
@@ -41,22 +41,15 @@ pub fn OutAndIn() -> impl IntoView {
             <button type="button" class="plain" on:click=table>
                 "save the log as a table (CSV)"
             </button>
-            <label class="plain open-file">
-                "take in a log"
-                <input
-                    type="file"
-                    accept=".json,.csv,application/json,text/csv"
-                    on:change:target=move |event| {
-                        let input = event.target();
-                        if let Some(file) = input.files().and_then(|files| files.get(0)) {
-                            read(keeper, file, input, report);
-                        }
-                    }
-                />
-            </label>
+            <TakeIn
+                label="take in a log"
+                kinds=".json,.csv,application/json,text/csv"
+                what="a log"
+                most=LARGEST
+                took=took
+            />
         </div>
-        <p class="rack-report" role="status">{move || report.get().map(|report| report.said)}</p>
-        {move || report.get().map(|report| view! { <Unreadable all=report.unread /> })}
+        <Reported report=report />
     }
 }
 
@@ -76,29 +69,6 @@ pub fn Save() -> impl IntoView {
     }
 }
 
-fn read(keeper: Keeper, file: File, input: HtmlInputElement, report: RwSignal<Option<Report>>) {
-    spawn_local(async move {
-        let name = file.name();
-        let text = if file.size() > MOST_BYTES as f64 {
-            Err("It is too large to be a log.".to_owned())
-        } else {
-            let text = JsFuture::from(file.text()).await.ok();
-            text.and_then(|text| text.as_string())
-                .ok_or_else(|| "The browser could not read it.".to_owned())
-        };
-        let came = text.and_then(|text| coming(&text));
-        let came = came.map(|log| take_in(keeper, &name, log));
-        let came = came.unwrap_or_else(|reason| Report {
-            said: format!("The file {name} was not taken in; the log stands. {reason}"),
-            unread: Vec::new(),
-        });
-        // The sheet may have been left meanwhile.
-        drop(report.try_set(Some(came)));
-        // The same file may be chosen again after it was mended.
-        input.set_value("");
-    });
-}
-
 /// A log file, or the same as CSV: what begins with a brace is no table.
 fn coming(text: &str) -> Result<Log, String> {
     let begins = text.trim_start_matches('\u{feff}').trim_start();
@@ -109,45 +79,47 @@ fn coming(text: &str) -> Result<Log, String> {
     }
 }
 
-/// Takes every build in: a new one as it is, one that stands here with the entries of both.
-fn take_in(keeper: Keeper, file: &str, log: Log) -> Report {
-    let (mut came, mut stood, mut joined, mut refused, mut apart) = (0, 0, 0, 0, 0);
-    for build in log.builds {
-        let id = build.id.clone();
-        let here = untrack(|| keeper.build(&id));
-        let room = keeper.log().builds.len() < MOST_BUILDS;
-        if here.is_none() && !room {
-            refused += 1;
-            continue;
-        }
-        if keeper.press(&id, Change::Join(Box::new(build))).is_err() {
-            apart += 1;
-            continue;
-        }
-        match here {
-            None => came += 1,
-            before if before == untrack(|| keeper.build(&id)) => stood += 1,
-            Some(_) => joined += 1,
-        }
+fn take_in(keeper: Keeper, file: &str, mut log: Log) -> Report {
+    let left = keeper.leave(&mut log.builds);
+    let arrived = keeper.take_in(log.builds);
+    Report {
+        said: format!("From {file}: {}", said(&arrived, left)),
+        unread: log.unread,
     }
-    let mut said = format!("From {file}: {came} came.");
+}
+
+/// What came of builds, `left` of which were left in their file.
+pub fn said(arrived: &[BuildArrived], left: usize) -> String {
+    let of = |arrival: BuildArrival| arrived.iter().filter(|it| it.arrival == arrival).count();
+    let mut said = format!("{} came.", of(BuildArrival::Came));
     for (count, what) in [
-        (stood, "stood here already"),
-        (joined, "had more entries, which are here now too"),
-        (refused, "had no room: a log holds only so many"),
+        (of(BuildArrival::Skipped), "stood here already."),
         (
-            apart,
-            "could not be joined with the build of the same id that stands here, or both together are too much for one",
+            of(BuildArrival::Joined),
+            "had more entries, which are here now too.",
+        ),
+        (
+            of(BuildArrival::Copied),
+            "stands here under another id, because its own is another build’s.",
+        ),
+        (
+            of(BuildArrival::TooMuch),
+            "was left in the file: with what stands here of it one build would have more steps or entries than it may.",
+        ),
+        (
+            of(BuildArrival::NoRoom),
+            "was left in the file: a log holds only so many builds.",
+        ),
+        (
+            left,
+            "was left in the file: what stands here under its id can’t be read, and is not written over.",
         ),
     ] {
         if count > 0 {
-            said.push_str(&format!(" {count} {what}."));
+            said.push_str(&format!(" {count} {what}"));
         }
     }
-    Report {
-        said,
-        unread: log.unread,
-    }
+    said
 }
 
 #[cfg(test)]
@@ -156,11 +128,15 @@ mod tests {
     use headwright::design::starter;
     use headwright::log::Build;
 
+    fn build(id: &str, at: u64) -> Build {
+        let design = starter("rounding").expect("a starter");
+        Build::begun(id, None, design, at)
+    }
+
     #[test]
     fn a_log_comes_in_as_file_and_as_table() {
-        let design = starter("rounding").expect("a starter");
         let log = Log {
-            builds: vec![Build::begun("b1", None, design, 5)],
+            builds: vec![build("b1", 5)],
             unread: Vec::new(),
         };
         assert_eq!(coming(&log.to_json()), Ok(log.clone()));
@@ -168,5 +144,18 @@ mod tests {
         for text in ["", "  ", "{}", "a,b\r\n"] {
             assert!(coming(text).is_err(), "{text}");
         }
+    }
+
+    #[test]
+    fn a_report_says_of_every_build_what_came_of_it() {
+        let mut log = Log::default();
+        log.take_in(vec![build("b1", 5)], || "copy".to_owned());
+        let coming = vec![build("b1", 5), build("b1", 6), build("b2", 5)];
+        let arrived = log.take_in(coming, || "copy".to_owned());
+        assert_eq!(
+            said(&arrived, 1),
+            "1 came. 1 stood here already. 1 stands here under another id, because its own is another build’s. \
+             1 was left in the file: what stands here under its id can’t be read, and is not written over."
+        );
     }
 }

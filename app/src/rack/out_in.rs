@@ -1,30 +1,22 @@
 //! The whole rack out as one file, with log and costs, and a rack in from one.
 
 use leptos::prelude::*;
-use wasm_bindgen_futures::{JsFuture, spawn_local};
-use web_sys::{File, HtmlInputElement};
+use wasm_bindgen_futures::spawn_local;
 
-use super::super::files::{file_name, save_text};
+use super::super::files::save_text;
 use super::super::journal::{id, now};
 use super::super::log::Beside;
 use super::super::state::Workspace;
+use super::super::taken::{Report, Reported, TakeIn};
 use super::keeper::Keeper;
-use headwright::chest::{Chest, TakenIn};
+use headwright::chest::Chest;
 use headwright::design::Design;
-use headwright::log::BuildArrival;
-use headwright::rack::{Arrival, Arrived, Entry, MOST_BYTES, Rack, RackError, Slip, Unread};
+use headwright::rack::{Arrival, Arrived, Entry, MOST_BYTES, Rack, RackError, Slip};
 
 /// Ending of a rack file.
 const ENDING: &str = "headwright-rack.json";
-/// Ending of the file with a text that cannot be read.
-const UNREAD_ENDING: &str = "unread.json";
-
-/// What came in from a file.
-#[derive(Clone, Debug, PartialEq)]
-struct Report {
-    said: String,
-    unread: Vec<Unread>,
-}
+/// The largest that is read, bytes.
+const LARGEST: f64 = MOST_BYTES as f64;
 
 /// Saves the rack, and takes one in.
 #[component]
@@ -46,61 +38,29 @@ pub fn OutAndIn() -> impl IntoView {
         }
         asked.track();
     });
+    let took = move |(name, text): (String, Result<String, String>)| {
+        let came = text.and_then(|text| coming(&text).map_err(|error| error.to_string()));
+        match came {
+            Ok(coming) => asked.set(Some(Asked::TakeIn(name, Box::new(coming)))),
+            Err(reason) => report.set(Some(Report::refused(&name, "the rack stands", &reason))),
+        }
+    };
     view! {
         <p class="soft">"The file has the log and the costs too, and what the log has taught of your losses: it is for you, not for a customer."</p>
         <div class="actions rack-files">
             <button type="button" class="plain" on:click=move |_| asked.set(Some(Asked::Save))>
                 "save the rack as a file"
             </button>
-            <label class="plain open-file">
-                "take in a rack file"
-                <input
-                    type="file"
-                    accept=".json,application/json"
-                    on:change:target=move |event| {
-                        let input = event.target();
-                        if let Some(file) = input.files().and_then(|files| files.get(0)) {
-                            read(file, input, asked, report);
-                        }
-                    }
-                />
-            </label>
+            <TakeIn
+                label="take in a rack file"
+                kinds=".json,application/json"
+                what="a rack file"
+                most=LARGEST
+                took=took
+            />
         </div>
-        <p class="rack-report" role="status">{move || report.get().map(|report| report.said)}</p>
-        {move || report.get().map(|report| view! { <Unreadable all=report.unread /> })}
+        <Reported report=report />
     }
-}
-
-/// What cannot be read, each to be saved as it stands.
-#[component]
-pub fn Unreadable(
-    /// The texts.
-    all: Vec<Unread>,
-) -> impl IntoView {
-    let workspace = Workspace::here();
-    let rows = all.into_iter().map(|unread| {
-        let name = unread.name.clone();
-        let name = name.unwrap_or_else(|| "something".to_owned());
-        let label = format!("save {name} as it stands as a file");
-        let file = file_name(&name, UNREAD_ENDING);
-        view! {
-            <li class="rack-row unread">
-                <p>
-                    <strong>{format!("{name} can’t be read. ")}</strong>
-                    {unread.reason.clone()}
-                </p>
-                <button
-                    type="button"
-                    class="plain"
-                    on:click=move |_| save_text(workspace, &file, &unread.text)
-                >
-                    {label}
-                </button>
-            </li>
-        }
-    });
-    let rows = rows.collect_view();
-    view! { <ul class="rack-unread">{rows}</ul> }
 }
 
 /// Something that is done with rack and log.
@@ -131,8 +91,8 @@ fn chest(all: &[(String, String)], beside: Beside) -> Chest {
     Chest {
         rack: rack(all),
         log: beside.log(),
-        costs: Vec::from_iter(beside.costs()),
-        unread_costs: Vec::new(),
+        costs: beside.costs(),
+        unread_costs: beside.unread_costs(),
     }
 }
 
@@ -147,35 +107,6 @@ fn rack(all: &[(String, String)]) -> Rack {
         }
     }
     rack
-}
-
-fn read(
-    file: File,
-    input: HtmlInputElement,
-    asked: RwSignal<Option<Asked>>,
-    report: RwSignal<Option<Report>>,
-) {
-    spawn_local(async move {
-        let name = file.name();
-        let text = if file.size() > MOST_BYTES as f64 {
-            Err("It is too large to be a rack file.".to_owned())
-        } else {
-            let text = JsFuture::from(file.text()).await.ok();
-            text.and_then(|text| text.as_string())
-                .ok_or_else(|| "The browser could not read it.".to_owned())
-        };
-        let came = text.and_then(|text| coming(&text).map_err(|error| error.to_string()));
-        match came {
-            // The sheet may have been left meanwhile.
-            Ok(coming) => drop(asked.try_set(Some(Asked::TakeIn(name, Box::new(coming))))),
-            Err(reason) => drop(report.try_set(Some(Report {
-                said: format!("The file {name} was not taken in; the rack stands. {reason}"),
-                unread: Vec::new(),
-            }))),
-        }
-        // The same file may be chosen again after it was mended.
-        input.set_value("");
-    });
 }
 
 /// A rack file, or a single design as a rack of one.
@@ -202,14 +133,15 @@ fn take_in(
     keeper: Keeper,
     beside: Beside,
     name: String,
-    coming: Chest,
+    mut coming: Chest,
     report: RwSignal<Option<Report>>,
 ) {
     keeper.work(move |shelf| async move {
         let mut unread = coming.rack.unread.clone();
         unread.extend(coming.log.unread.iter().cloned());
         unread.extend(coming.unread_costs.iter().cloned());
-        let costs = coming.costs.first().cloned();
+        let left = beside.leave(&mut coming.log.builds);
+        let costs = coming.costs.clone();
         let taken = shelf.change(|all| {
             let taken = chest(all, beside).take_in(coming, id);
             let entries = taken.entries.iter();
@@ -218,18 +150,14 @@ fn take_in(
             (slips, taken)
         });
         let taken = taken.await?;
-        let mut said = said(&name, &taken);
-        let refused = beside.take_in(taken.builds);
-        if refused > 0 {
-            said.push_str(&format!(
-                " {refused} had no room in the log, which holds only so much."
-            ));
+        let mut said = of_entries(&name, &taken.entries);
+        if !taken.builds.is_empty() || left > 0 {
+            let builds = beside.take_in(&taken.builds, left);
+            said.push_str(&format!(" Of its builds {builds}"));
         }
-        match costs.map(|costs| beside.take_costs(costs)) {
-            Some(true) => said.push_str(" The costs are there."),
-            Some(false) => said
-                .push_str(" The costs that you entered stand; those of the file were left in it."),
-            None => {}
+        if !costs.is_empty() {
+            let costs = beside.take_costs(&name, costs);
+            said.push_str(&format!(" {costs}"));
         }
         // The sheet may have been left meanwhile.
         drop(report.try_set(Some(Report { said, unread })));
@@ -246,30 +174,7 @@ fn beside_unread(all: &[(String, String)], mut entry: Entry) -> Slip {
     Slip::new(entry)
 }
 
-/// What came of a file, in sentences.
-fn said(name: &str, taken: &TakenIn) -> String {
-    let mut said = of_entries(name, &taken.entries);
-    let of = |arrival: BuildArrival| {
-        let builds = taken.builds.iter();
-        builds.filter(|build| build.arrival == arrival).count()
-    };
-    let new = of(BuildArrival::Came) + of(BuildArrival::Copied);
-    for (count, what) in [
-        (new, "came into the log"),
-        (of(BuildArrival::Skipped), "stood in the log already"),
-        (
-            of(BuildArrival::Joined),
-            "in the log had more entries, which are here now too",
-        ),
-    ] {
-        if count > 0 {
-            let builds = if count == 1 { "build" } else { "builds" };
-            said.push_str(&format!(" {count} {builds} {what}."));
-        }
-    }
-    said
-}
-
+/// What came of the entries of a file, in sentences.
 fn of_entries(name: &str, arrived: &[Arrived]) -> String {
     let of = |arrival: Arrival| arrived.iter().filter(move |a| a.arrival == arrival);
     let mut sentences = vec![format!("From {name}: {} came.", of(Arrival::Came).count())];

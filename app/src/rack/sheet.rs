@@ -4,9 +4,10 @@ use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
 use super::super::state::Workspace;
+use super::super::taken::Unreadable;
 use super::empty::{Empty, NotYet};
 use super::keeper::{self, Keeper};
-use super::out_in::{OutAndIn, Unreadable};
+use super::out_in::OutAndIn;
 use super::row::RackRow;
 use super::shelf::sentence;
 use crate::silhouette::Silhouette;
