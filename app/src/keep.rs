@@ -32,7 +32,7 @@ pub const ORDER: &str = "headwright.order";
 pub const AT_ANVIL: &str = "headwright.at_anvil";
 /// Key of the blow.
 pub const BLOW: &str = "headwright.blow";
-/// Key of what goes into a hammer, and what it is to earn.
+/// Key of what goes into a hammer, and what it is to earn, before that had a database of its own (`log/costs.rs`).
 pub const PRICE: &str = "headwright.price";
 /// Key of the hammers that are put aside to compare.
 pub const COMPARED: &str = "headwright.compared";

@@ -14,6 +14,7 @@ use headwright::rack::{Entry, Slip};
 
 mod build;
 mod change;
+mod costs;
 mod entries;
 mod existing;
 mod for_the_rack;

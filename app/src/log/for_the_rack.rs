@@ -2,31 +2,33 @@
 
 use leptos::prelude::*;
 
-use super::super::keep;
 use super::super::state::Workspace;
-use super::change::Change;
+use super::costs;
 use super::keeper::{Keeper, open};
-use super::price::Asked;
-use headwright::log::{BuildArrival, BuildArrived, Log};
+use super::out_in::said;
+use headwright::log::{Build, BuildArrived, Log};
 use headwright::price::Costs;
+use headwright::rack::Unread;
 
-/// The log beside the rack.
+/// The log and the costs beside the rack.
 #[derive(Clone, Copy)]
 pub struct Beside {
     keeper: Keeper,
+    costs: costs::Keeper,
 }
 
 impl Beside {
-    /// That of the page.
+    /// Those of the page.
     pub fn new(workspace: Workspace) -> Self {
         Self {
             keeper: open(workspace),
+            costs: costs::open(workspace),
         }
     }
 
-    /// Whether the log has been read.
+    /// Whether both have been read.
     pub fn is_read(self) -> bool {
-        self.keeper.builds.with(Option::is_some)
+        self.keeper.builds.with(Option::is_some) && self.costs.is_read()
     }
 
     /// The log as it stands.
@@ -34,36 +36,29 @@ impl Beside {
         self.keeper.log()
     }
 
-    /// The costs, where any were entered.
-    pub fn costs(self) -> Option<Costs> {
-        let text = keep::read_text(keep::PRICE)?;
-        let asked: Asked = serde_json::from_str(&text).ok()?;
-        Some(asked.costs)
+    /// The costs, where any were entered, and those that wait for the smith's choice.
+    pub fn costs(self) -> Vec<Costs> {
+        self.costs.kept.with_untracked(|kept| kept.all())
     }
 
-    /// Takes builds in as they stand joined; how many had no room.
-    pub fn take_in(self, builds: Vec<BuildArrived>) -> usize {
-        let mut refused = 0;
-        for BuildArrived { arrival, build } in builds {
-            let id = build.id.clone();
-            let pressed = match arrival {
-                BuildArrival::Skipped => continue,
-                BuildArrival::NoRoom => None,
-                BuildArrival::Came | BuildArrival::Joined | BuildArrival::Copied => {
-                    self.keeper.press(&id, Change::Join(Box::new(build))).ok()
-                }
-            };
-            refused += usize::from(pressed.is_none());
-        }
-        refused
+    /// Costs that cannot be read.
+    pub fn unread_costs(self) -> Vec<Unread> {
+        self.costs.kept.with_untracked(costs::Kept::unread)
     }
 
-    /// Takes costs in where none were entered yet; whether they are there now.
-    pub fn take_costs(self, costs: Costs) -> bool {
-        if keep::read_text(keep::PRICE).is_some() {
-            return self.costs() == Some(costs);
-        }
-        let asked = Asked::of(costs);
-        serde_json::to_string(&asked).is_ok_and(|text| keep::store_text(keep::PRICE, &text))
+    /// Leaves builds out of those of a file that would come to stand over what cannot be read; how many.
+    pub fn leave(self, builds: &mut Vec<Build>) -> usize {
+        self.keeper.leave(builds)
+    }
+
+    /// Takes builds in as they stand joined, and says what came of them and of those that were `left` in the file.
+    pub fn take_in(self, builds: &[BuildArrived], left: usize) -> String {
+        self.keeper.bring(builds);
+        said(builds, left)
+    }
+
+    /// Takes the costs of a file in, and says what came of them.
+    pub fn take_costs(self, file: &str, costs: Vec<Costs>) -> &'static str {
+        self.costs.take_in(file, costs)
     }
 }

@@ -3,7 +3,9 @@
 use std::time::Duration;
 
 use leptos::prelude::*;
+use wasm_bindgen::JsValue;
 
+use super::super::files::offer;
 use super::super::state::Workspace;
 use super::change::Change;
 use super::here;
@@ -13,6 +15,8 @@ use headwright::log::losses::{Learned, LearnedLine, Question, learn};
 use headwright::log::{Event, Verdict, What};
 use headwright::units::show_number;
 
+/// Name of the table.
+const TABLE: &str = "losses.csv";
 /// How long the list has to be drawn before losses are learned.
 const REST: Duration = Duration::from_millis(30);
 
@@ -68,6 +72,10 @@ pub fn Losses() -> impl IntoView {
                 .collect_view()
         })
     };
+    let table = move |_| {
+        let text = learned.with_untracked(Learned::to_csv);
+        offer(workspace, TABLE, "text/csv", &JsValue::from_str(&text));
+    };
     let any_unused = Memo::new(move |_| learned.with(|learned| !learned.unused.is_empty()));
     view! {
         <section class="workshop log-learned" aria-labelledby="log-learned">
@@ -96,6 +104,14 @@ pub fn Losses() -> impl IntoView {
                 <h3>"weighed, but it teaches nothing"</h3>
                 <ul class="said">{unused}</ul>
             </Show>
+            <div class="actions rack-files">
+                <button type="button" class="plain" on:click=table>
+                    "save what was learned as a table (CSV)"
+                </button>
+            </div>
+            <p class="soft">
+                "It goes along in the rack’s file, and has no way in of its own: it follows from the log, which comes in above."
+            </p>
         </section>
     }
 }

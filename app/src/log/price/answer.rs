@@ -2,8 +2,7 @@
 
 use leptos::prelude::*;
 
-use super::super::super::workshop::Kept;
-use super::Asked;
+use super::super::costs::Keeper;
 use headwright::price::{Money, PriceError, Quote, TAXES, Wanted, quote};
 use headwright::units::show_number;
 
@@ -11,14 +10,12 @@ use headwright::units::show_number;
 #[component]
 pub fn Answer(
     /// What is asked.
-    asked: Kept<Asked>,
+    asked: Keeper,
 ) -> impl IntoView {
     let answer = Memo::new(move |_| {
-        asked.value.with(|asked| {
-            let for_wage = quote(&asked.costs, Wanted::Wage(asked.wage))?;
-            let at_price = asked
-                .sell
-                .map(|price| quote(&asked.costs, Wanted::Price(price)));
+        asked.value.with(|costs| {
+            let for_wage = quote(costs, Wanted::Wage(costs.wage.unwrap_or_default()))?;
+            let at_price = costs.sell.map(|price| quote(costs, Wanted::Price(price)));
             Ok((for_wage, at_price.transpose()?))
         })
     });

@@ -6,9 +6,9 @@ use super::super::super::cutting::search::Found;
 use super::super::super::field::Field;
 use super::super::super::state::Workspace;
 use super::super::super::words::plain_number;
-use super::super::super::workshop::{Kept, Workshop};
+use super::super::super::workshop::Workshop;
+use super::super::costs::Keeper;
 use super::super::here;
-use super::Asked;
 use headwright::log::Outcome;
 use headwright::log::minutes::minutes;
 use headwright::price::{Costs, Money, MoneyError, Steel};
@@ -87,10 +87,20 @@ fn read_money(text: &str) -> Result<Money, String> {
     text.parse().map_err(|error: MoneyError| error.to_string())
 }
 
+/// An amount that may be left open.
+fn read_maybe(text: &str) -> Result<Option<Money>, String> {
+    let said = !text.trim().is_empty();
+    said.then(|| read_money(text)).transpose()
+}
+
+fn maybe(money: Option<Money>) -> String {
+    money.map(|money| money.to_string()).unwrap_or_default()
+}
+
 /// The currency, of an amount or of one for an hour.
-fn currency(asked: Kept<Asked>, per_hour: bool) -> Signal<String> {
+fn currency(asked: Keeper, per_hour: bool) -> Signal<String> {
     Signal::derive(move || {
-        let money = asked.value.with(|asked| asked.costs.currency.clone());
+        let money = asked.value.with(|costs| costs.currency.clone());
         if per_hour {
             format!("{money}/h")
         } else {
@@ -103,16 +113,16 @@ fn currency(asked: Kept<Asked>, per_hour: bool) -> Signal<String> {
 #[component]
 pub fn Heads(
     /// What is asked.
-    asked: Kept<Asked>,
+    asked: Keeper,
 ) -> impl IntoView {
     view! {
         <Field
             id="price-currency"
             label="currency"
-            value=Signal::derive(move || asked.value.with(|asked| asked.costs.currency.clone()))
+            value=Signal::derive(move || asked.value.with(|costs| costs.currency.clone()))
             unit=Signal::derive(String::new)
             read=move |text: String| {
-                asked.show(|asked| asked.costs.currency = text.trim().to_owned());
+                asked.show(|costs| costs.currency = text.trim().to_owned());
                 Ok(())
             }
             keep=move |()| asked.keep()
@@ -121,11 +131,11 @@ pub fn Heads(
         <Field
             id="price-heads"
             label="good heads of the batch"
-            value=Signal::derive(move || asked.value.with(|asked| asked.costs.heads.to_string()))
+            value=Signal::derive(move || asked.value.with(|costs| costs.heads.to_string()))
             unit=Signal::derive(|| "heads".to_owned())
             read=move |text: String| {
                 let heads = text.trim().parse().map_err(|_| format!("“{}” is no whole number of heads.", text.trim()))?;
-                asked.show(|asked| asked.costs.heads = heads);
+                asked.show(|costs| costs.heads = heads);
                 Ok(())
             }
             keep=move |()| asked.keep()
@@ -138,12 +148,12 @@ pub fn Heads(
 #[component]
 pub fn SteelField(
     /// What is asked.
-    asked: Kept<Asked>,
+    asked: Keeper,
 ) -> impl IntoView {
     let workspace = Workspace::here();
     let found = Workshop::open(workspace.notice).searching.found;
     let list = Memo::new(move |_| {
-        asked.value.with(|asked| match asked.costs.steel {
+        asked.value.with(|costs| match costs.steel {
             Steel::List { cost, pieces } => Some((cost, pieces)),
             Steel::Each(_) => None,
         })
@@ -160,7 +170,7 @@ pub fn SteelField(
                     <button
                         type="button"
                         class="plain"
-                        on:click=move |_| asked.apply(|asked| asked.costs.steel = Steel::default())
+                        on:click=move |_| asked.apply(|costs| costs.steel = Steel::default())
                     >
                         "by the piece"
                     </button>
@@ -172,7 +182,7 @@ pub fn SteelField(
                     id="price-steel"
                     label="steel of a piece"
                     value=Signal::derive(move || {
-                        asked.value.with(|asked| match asked.costs.steel {
+                        asked.value.with(|costs| match costs.steel {
                             Steel::Each(money) => money.to_string(),
                             Steel::List { .. } => String::new(),
                         })
@@ -180,7 +190,7 @@ pub fn SteelField(
                     unit=currency(asked, false)
                     read=move |text: String| {
                         let money = read_money(&text)?;
-                        asked.show(|asked| asked.costs.steel = Steel::Each(money));
+                        asked.show(|costs| costs.steel = Steel::Each(money));
                         Ok(())
                     }
                     keep=move |()| asked.keep()
@@ -197,7 +207,7 @@ pub fn SteelField(
                         <button
                             type="button"
                             class="plain"
-                            on:click=move |_| asked.apply(|asked| asked.costs.steel = steel)
+                            on:click=move |_| asked.apply(|costs| costs.steel = steel)
                         >
                             "steel from the cutting list"
                         </button>
@@ -225,7 +235,7 @@ fn from_the_list(found: &Found) -> Option<Steel> {
 #[component]
 pub fn AmountField(
     /// What is asked.
-    asked: Kept<Asked>,
+    asked: Keeper,
     /// Which amount.
     amount: Amount,
 ) -> impl IntoView {
@@ -234,11 +244,11 @@ pub fn AmountField(
         <Field
             id=id
             label=label
-            value=Signal::derive(move || place(&mut asked.value.get().costs).to_string())
+            value=Signal::derive(move || place(&mut asked.value.get()).to_string())
             unit=currency(asked, per_hour)
             read=move |text: String| {
                 let money = read_money(&text)?;
-                asked.show(|asked| *place(&mut asked.costs) = money);
+                asked.show(|costs| *place(costs) = money);
                 Ok(())
             }
             keep=move |()| asked.keep()
@@ -251,7 +261,7 @@ pub fn AmountField(
 #[component]
 pub fn CountField(
     /// What is asked.
-    asked: Kept<Asked>,
+    asked: Keeper,
     /// Which number.
     count: Count,
 ) -> impl IntoView {
@@ -260,11 +270,11 @@ pub fn CountField(
         <Field
             id=id
             label=label
-            value=Signal::derive(move || show_number((*place(&mut asked.value.get().costs) * 100.0).round() / 100.0))
+            value=Signal::derive(move || show_number(hundredths(*place(&mut asked.value.get()))))
             unit=Signal::derive(move || unit.to_owned())
             read=move |text: String| {
                 let number = plain_number(&text)?;
-                asked.show(|asked| *place(&mut asked.costs) = number);
+                asked.show(|costs| *place(costs) = number);
                 Ok(())
             }
             keep=move |()| asked.keep()
@@ -277,7 +287,7 @@ pub fn CountField(
 #[component]
 pub fn FromTheLog(
     /// What is asked.
-    asked: Kept<Asked>,
+    asked: Keeper,
 ) -> impl IntoView {
     let keeper = here();
     let of_the_log = move || {
@@ -304,9 +314,9 @@ pub fn FromTheLog(
                     class="plain"
                     on:click=move |_| {
                         asked
-                            .apply(|asked| {
-                                asked.costs.minutes = minutes;
-                                asked.costs.spoiled_percent = spoiled;
+                            .apply(|costs| {
+                                costs.minutes = hundredths(minutes);
+                                costs.spoiled_percent = hundredths(spoiled);
                             });
                     }
                 >
@@ -317,21 +327,27 @@ pub fn FromTheLog(
     }
 }
 
+/// As it is shown: what stands in a file is what stands on the sheet.
+fn hundredths(number: f64) -> f64 {
+    (number * 100.0).round() / 100.0
+}
+
 /// The wanted wage.
 #[component]
 pub fn Wage(
     /// What is asked.
-    asked: Kept<Asked>,
+    asked: Keeper,
 ) -> impl IntoView {
     view! {
         <Field
             id="price-wage"
             label="an hour is to pay"
-            value=Signal::derive(move || asked.value.with(|asked| asked.wage.to_string()))
+            value=Signal::derive(move || maybe(asked.value.with(|costs| costs.wage)))
             unit=currency(asked, true)
+            placeholder=Signal::derive(|| "not said".to_owned())
             read=move |text: String| {
-                let wage = read_money(&text)?;
-                asked.show(|asked| asked.wage = wage);
+                let wage = read_maybe(&text)?;
+                asked.show(|costs| costs.wage = wage);
                 Ok(())
             }
             keep=move |()| asked.keep()
@@ -344,20 +360,18 @@ pub fn Wage(
 #[component]
 pub fn Sell(
     /// What is asked.
-    asked: Kept<Asked>,
+    asked: Keeper,
 ) -> impl IntoView {
     view! {
         <Field
             id="price-sell"
             label="a head sells for"
-            value=Signal::derive(move || {
-                asked.value.with(|asked| asked.sell.map(|price| price.to_string()).unwrap_or_default())
-            })
+            value=Signal::derive(move || maybe(asked.value.with(|costs| costs.sell)))
             unit=currency(asked, false)
             placeholder=Signal::derive(|| "not said".to_owned())
             read=move |text: String| {
-                let price = if text.trim().is_empty() { None } else { Some(read_money(&text)?) };
-                asked.show(|asked| asked.sell = price);
+                let price = read_maybe(&text)?;
+                asked.show(|costs| costs.sell = price);
                 Ok(())
             }
             keep=move |()| asked.keep()
