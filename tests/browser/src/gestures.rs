@@ -155,12 +155,15 @@ impl Page {
         self.keys(&[key::ENTER]);
     }
 
-    /// Chooses a file for the page's only file field, as the system's dialogue would.
+    /// Chooses a file for the page's first file field, as the system's dialogue would.
     pub fn choose_file(&self, path: &std::path::Path) {
-        let field = self.post(
-            "element",
-            json!({ "using": "css selector", "value": "input[type=file]" }),
-        );
+        self.choose_file_in("", path);
+    }
+
+    /// The same for the first whose label has these words.
+    pub fn choose_file_in(&self, label: &str, path: &std::path::Path) {
+        let field = format!("//label[contains(., '{label}')]//input[@type='file']");
+        let field = self.post("element", json!({ "using": "xpath", "value": field }));
         let id = field
             .as_object()
             .and_then(|ids| ids.values().next())

@@ -292,9 +292,9 @@ fn log_and_costs_go_along_in_the_file_of_the_rack() {
         page.press("button", "rack");
         page.wait_for("button", "save the rack as a file");
         take_in(page, "rack-with-log.json", &file);
-        page.wait_for_text("1 build came into the log. The costs are there.");
+        page.wait_for_text("Of its builds 1 came. The costs are there.");
         take_in(page, "rack-with-log.json", &file);
-        page.wait_for_text("1 build stood in the log already.");
+        page.wait_for_text("Of its builds 0 came. 1 stood here already.");
         wait_for_logged(page, &rounding("open", &["3 start", "3 stop"]));
         to_the_log(page);
         page.wait_for_value("work on a head, min", "150");
