@@ -45,7 +45,7 @@ fn kept_costs(page: &Page) -> Value {
 /// Waits until the costs that count have this under `key` in the database.
 fn wait_for_kept(page: &Page, key: &str, value: &Value) {
     page.wait(&format!("the costs kept have {key} {value}"), || {
-        kept_costs(page)["own"]["costs"][key] == *value
+        kept_costs(page)["own"][key] == *value
     });
 }
 
