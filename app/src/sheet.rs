@@ -115,7 +115,7 @@ pub fn Sheet(
             },
         )
     });
-    let is_traced = Memo::new(move |_| workspace.traced.with(Option::is_some));
+    let is_traced = Memo::new(move |_| workspace.traced.get());
     let laid: Memo<Laid> = Memo::new(move |before: Option<&Laid>| match before {
         // Another drawing is in front.
         Some(before) if is_traced.get() => before.clone(),

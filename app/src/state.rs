@@ -18,7 +18,6 @@ use super::tracer::Tracer;
 use super::words;
 use headwright::bar::Bar;
 use headwright::design::{Design, DesignError, Dim, Edit, Part, Quantity, bounds};
-use headwright::drawing::Rect;
 use headwright::fit::{Effort, Fitted, Outcome};
 use headwright::mass::{MassProperties, Weighed};
 use headwright::solid::Solid;
@@ -146,8 +145,8 @@ pub struct Workspace {
     pub journal: Journal,
     /// The thread that fits and draws while a size is dragged.
     pub tracer: Tracer,
-    /// Where the dragged size stands on its drawing, while that is in front and the sheet's own rests.
-    pub traced: RwSignal<Option<Rect>>,
+    /// Whether its drawing is in front and the sheet's own rests.
+    pub traced: RwSignal<bool>,
     history: RwSignal<History>,
     session: RwSignal<Option<Session>>,
     /// What the thread that draws has settled last of the present row of edits, if that does not stand yet.
@@ -197,7 +196,7 @@ impl Workspace {
             offered: RwSignal::new(offered),
             journal,
             tracer: Tracer::new(),
-            traced: RwSignal::new(None),
+            traced: RwSignal::new(false),
             history: RwSignal::new(History::default()),
             session: RwSignal::new(None),
             ahead: StoredValue::new(None),

@@ -9,7 +9,7 @@ use web_sys::js_sys::{Array, Date, Object, Reflect};
 use web_sys::{Event, HtmlCanvasElement, MessageEvent, Worker};
 
 use super::fitting;
-use headwright::drawing::{Looks, Rect, Said, Trace};
+use headwright::drawing::{Looks, Said, Trace};
 use headwright::mass::Weighed;
 use headwright::units::Measure;
 
@@ -24,8 +24,6 @@ const PATIENCE: f64 = 2000.0;
 pub struct Drawn {
     /// Its sizes, mm or degrees.
     pub numbers: Vec<f64>,
-    /// Where the dragged one stands.
-    pub press: Rect,
     /// Whether all that is held is met.
     pub met: bool,
     /// What it weighs and how it balances.
@@ -96,13 +94,11 @@ impl Tracer {
                 Some(Said::Ready) => self.with(|line| line.ready = true).unwrap_or_default(),
                 Some(Said::Drawn {
                     numbers,
-                    press,
                     met,
                     weighed,
                 }) => {
                     self.answered(Some(Drawn {
                         numbers,
-                        press,
                         met,
                         weighed,
                     }));

@@ -59,7 +59,7 @@ impl Looks {
     }
 }
 
-/// One of every element that [`super::svg_body`] writes, in every state, to be asked how it looks.
+/// One of every element that [`super::svg_body`] and [`super::Traced::body`] write, in every state, to be asked how it looks.
 pub fn samples() -> String {
     let mut out = String::new();
     for class in [
@@ -67,7 +67,10 @@ pub fn samples() -> String {
     ] {
         let _ = write!(out, "<path class=\"{class}\"/>");
     }
-    out.push_str("<text class=\"note\">a</text>");
+    out.push_str(
+        "<text class=\"note\">a</text><rect class=\"dragged-straw\"/><rect class=\"dragged-ink\"/>",
+    );
+    out.push_str("<text class=\"dragged-was\">a</text>");
     let figures =
         "1<tspan class=\"part\">1</tspan><tspan class=\"slash\">/</tspan><tspan>1</tspan>";
     for state in ["free", "locked", "held", "problem", "derived"] {

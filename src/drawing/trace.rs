@@ -3,13 +3,19 @@
 //!
 //! A page sends a [`Trace`] when a size is gripped, and then a number for each move. For each it hears what was [`Said`].
 
+use std::fmt::Write;
+
 use serde::{Deserialize, Serialize};
 
-use super::{Key, Laid, Rect, Setting, Style, draw, layout};
+use super::{Key, Laid, Rect, Setting, Style, draw, layout, svg_body};
 use crate::design::{Design, Dim, Edit};
 use crate::fit::{Effort, Outcome, fit};
 use crate::mass::{Weighed, mass_properties};
 use crate::units::System;
+
+/// How far below the mark of the dragged size the letters of what it was stand, and their size, px: as the page has them.
+const WAS_BELOW: f64 = 15.2;
+const WAS_SIZE: f64 = 17.0;
 
 /// A size that is dragged on a drawing.
 #[derive(Clone, Debug, PartialEq)]
@@ -41,6 +47,8 @@ pub struct Traced {
     pub laid: Laid,
     /// Where the dragged size stands on it.
     pub press: Rect,
+    /// What that size was, in words; nothing while it is the same.
+    pub was: Option<String>,
     /// Whether all that is held is met.
     pub met: bool,
     /// What it weighs and how it balances.
@@ -48,11 +56,32 @@ pub struct Traced {
 }
 
 impl Traced {
+    /// The drawing's elements ([`svg_body`]), and over them the mark of the dragged size with what it was.
+    pub fn body(&self) -> String {
+        let mut out = svg_body(&self.laid);
+        let Rect { x, y, w, h } = self.press;
+        for (class, out_by) in [("dragged-straw", 3.5), ("dragged-ink", 1.0)] {
+            let (x, y) = (x - out_by, y - out_by);
+            let (w, h) = (w + 2.0 * out_by, h + 2.0 * out_by);
+            let _ = writeln!(
+                out,
+                "<rect class=\"{class}\" x=\"{x:.1}\" y=\"{y:.1}\" width=\"{w:.1}\" height=\"{h:.1}\"/>"
+            );
+        }
+        if let Some(was) = &self.was {
+            let (x, y) = (x + 0.5 * w, y + h + WAS_BELOW);
+            let _ = writeln!(
+                out,
+                "<text class=\"dragged-was\" x=\"{x:.1}\" y=\"{y:.1}\" font-size=\"{WAS_SIZE}\">{was}</text>"
+            );
+        }
+        out
+    }
+
     /// What the page is told of it.
     pub fn said(&self) -> Said {
         Said::Drawn {
             numbers: self.design.in_numbers(),
-            press: self.press,
             met: self.met,
             weighed: self.weighed,
         }
@@ -69,8 +98,6 @@ pub enum Said {
     Drawn {
         /// The head's sizes, mm or degrees ([`Design::with_numbers`]).
         numbers: Vec<f64>,
-        /// Where the dragged size stands ([`super::LaidSize::press`]).
-        press: Rect,
         /// Whether all that is held is met.
         met: bool,
         /// What it weighs and how it balances.
@@ -139,10 +166,13 @@ impl Trace {
         let laid = layout(&drawing, &self.setting);
         let dragged = Key::Size(self.dim);
         let press = laid.sizes.iter().find(|size| size.key == dragged)?.press;
+        let before = self.design.size(self.dim)?;
+        let was = (before.number() != number).then(|| format!("was {}", before.words(self.system)));
         Some(Traced {
             design,
             laid,
             press,
+            was,
             met,
             weighed: Weighed::from(&properties),
         })

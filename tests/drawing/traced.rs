@@ -69,7 +69,6 @@ fn a_move_is_fitted_and_drawn_as_the_page_does_it() {
     let told = Said::read(&traced.said().write());
     let Some(Said::Drawn {
         numbers,
-        press,
         met: true,
         weighed,
     }) = told
@@ -97,7 +96,18 @@ fn a_move_is_fitted_and_drawn_as_the_page_does_it() {
         .sizes
         .iter()
         .find(|size| size.key == Key::Size(REACH));
-    assert_eq!(dragged.map(|size| size.press), Some(press));
+    assert_eq!(dragged.map(|size| size.press), Some(traced.press));
+    let before = design.size(REACH).expect("a reach");
+    let was = format!("was {}", before.words(System::Metric));
+    assert_eq!(traced.was.as_ref(), Some(&was));
+    // The mark and what it was are drawn over all else, by elements of which there is a sample.
+    let body = traced.body();
+    let mark = body.strip_prefix(&svg_body(&traced.laid));
+    let mark = mark.expect("the drawing comes first");
+    assert!(mark.contains(&was), "{mark}");
+    assert!(names(mark).is_subset(&names(&samples())), "{mark}");
+    let still = read.at(before.number()).expect("a sound head");
+    assert_eq!(still.was, None);
 }
 
 #[test]

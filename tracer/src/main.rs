@@ -7,7 +7,7 @@
 
 use std::cell::RefCell;
 
-use headwright::drawing::{Looks, Said, Trace, svg_body};
+use headwright::drawing::{Looks, Said, Trace};
 use js_sys::Reflect;
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::{JsFuture, spawn_local};
@@ -63,7 +63,7 @@ impl Drag {
         };
         let size = [self.canvas.width(), self.canvas.height()].map(f64::from);
         paint::clear(&self.context, size, self.ratio);
-        if paint::paint(&self.context, &self.looks, &svg_body(&traced.laid)).is_none() {
+        if paint::paint(&self.context, &self.looks, &traced.body()).is_none() {
             return Said::Aside;
         }
         traced.said()

@@ -4,7 +4,6 @@ use leptos::prelude::*;
 
 use web_sys::PointerEvent;
 
-use super::super::state::Workspace;
 use super::super::stepper::Was;
 use super::drag::Drag;
 use super::id_of;
@@ -42,15 +41,7 @@ pub fn Size(
         })
     };
     let is_dragged = move || dragged.get().map(Key::Size) == Some(key);
-    let traced = Workspace::here().traced;
-    // What another thread draws the browser moves as a whole: nothing is laid out or painted for it.
-    let place = move || {
-        let rest = laid.with(|laid| laid.as_ref().map(|size| size.press))?;
-        Some(match is_dragged().then(|| traced.get()).flatten() {
-            Some(press) => moved(rest, press),
-            None => at(rest),
-        })
-    };
+    let place = move || laid.with(|laid| laid.as_ref().map(|size| at(size.press)));
     let spoken = move || laid.with(|laid| laid.as_ref().map(|size| size.spoken.clone()));
     match key {
         Key::Size(dim) => {
@@ -141,18 +132,6 @@ const HALF_ARROW: f64 = 5.0;
 
 fn at(Rect { x, y, w, h }: Rect) -> String {
     format!("left:{x:.1}px;top:{y:.1}px;width:{w:.1}px;height:{h:.1}px")
-}
-
-/// As [`at`] `to`, moved there from the middle of `from`.
-fn moved(from: Rect, to: Rect) -> String {
-    let x = to.x - from.x + 0.5 * (to.w - from.w);
-    let y = to.y - from.y + 0.5 * (to.h - from.h);
-    let there = Rect {
-        x: to.x - x,
-        y: to.y - y,
-        ..to
-    };
-    format!("{};translate:{x:.1}px {y:.1}px", at(there))
 }
 
 /// What of a size answers a drag besides its figure: its arrows, and the line between them.

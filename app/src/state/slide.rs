@@ -31,7 +31,7 @@ impl Workspace {
         }
         self.chase.slide(true);
         self.chase.hold_back(false);
-        self.traced.set(None);
+        self.traced.set(false);
         self.show_size(dim, size);
         self.rest_later();
     }
@@ -44,10 +44,9 @@ impl Workspace {
             return;
         }
         let goes_on = drawn.met && !self.chase.is_held_back() && self.is_traced();
-        let (press, weighed) = (drawn.press, drawn.weighed);
+        let weighed = drawn.weighed;
         self.ahead.set_value(Some(Ahead { dim, size, drawn }));
         if goes_on {
-            self.traced.set(Some(press));
             self.chase.weigh_ahead(weighed);
             self.follow_soon();
         } else {
@@ -68,7 +67,7 @@ impl Workspace {
             return;
         };
         self.chase.slide(true);
-        self.traced.set(Some(drawn.press));
+        self.traced.set(true);
         // How a hold is missed only the fit here can say.
         self.chase.hold_back(!drawn.met);
         let after = Standing {
@@ -127,7 +126,7 @@ impl Workspace {
                 }
             });
         }
-        self.traced.set(None);
+        self.traced.set(false);
     }
 
     /// The finger has lifted, if one has dragged.
