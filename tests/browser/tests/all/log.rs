@@ -4,7 +4,7 @@ use headwright_browser::{Page, View, browse, key, output};
 use serde_json::{Value, json};
 
 /// Opens the log's sheet.
-fn to_the_log(page: &Page) {
+pub(super) fn to_the_log(page: &Page) {
     page.press("button", "log");
     page.wait_for_text("What really happened");
 }
@@ -301,10 +301,10 @@ fn log_and_costs_go_along_in_the_file_of_the_rack() {
     });
 }
 
-const FULL: &str = "IDBObjectStore.prototype.put = function () {
+pub(super) const FULL: &str = "IDBObjectStore.prototype.put = function () {
     throw new DOMException('full', 'QuotaExceededError');
 };";
-const FORBIDDEN: &str = "Object.defineProperty(window, 'indexedDB', {
+pub(super) const FORBIDDEN: &str = "Object.defineProperty(window, 'indexedDB', {
     get() { throw new DOMException('not allowed', 'SecurityError'); }
 });";
 

@@ -3,11 +3,7 @@
 use headwright_browser::{Page, View, browse, output};
 use serde_json::{Value, json};
 
-/// Opens the log's sheet.
-fn to_the_log(page: &Page) {
-    page.press("button", "log");
-    page.wait_for_text("What really happened");
-}
+use super::log::{FORBIDDEN, FULL, to_the_log};
 
 /// Writes `text` into a file of the output folder and chooses it at the button with these words.
 fn take_in(page: &Page, label: &str, name: &str, text: &str) {
@@ -136,13 +132,6 @@ fn what_two_tabs_enter_in_two_fields_of_the_costs_is_all_there() {
         page.wait_for_value("fees, of the price, %", "10");
     });
 }
-
-const FULL: &str = "IDBObjectStore.prototype.put = function () {
-    throw new DOMException('full', 'QuotaExceededError');
-};";
-const FORBIDDEN: &str = "Object.defineProperty(window, 'indexedDB', {
-    get() { throw new DOMException('not allowed', 'SecurityError'); }
-});";
 
 #[test]
 fn a_browser_that_keeps_no_costs_says_so_and_they_are_offered_as_a_file() {
