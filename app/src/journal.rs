@@ -237,7 +237,10 @@ pub fn follow(workspace: Workspace) {
             workspace.journal.note(workspace);
         }
     });
-    let _ = window_event_listener_untyped("pagehide", move |_| workspace.journal.note(workspace));
+    let _ = window_event_listener_untyped("pagehide", move |_| {
+        workspace.stand_ahead();
+        workspace.journal.note(workspace);
+    });
 }
 
 /// Whether a note has what stands nowhere else: it waits to be taken up, or bears a head that cannot be made.

@@ -278,7 +278,7 @@ impl Workspace {
             self.keep();
         }
         let shown = |s: &Option<Session>| s.as_ref().is_some_and(|s| s.edit == edit);
-        if self.session.with_untracked(shown) {
+        if self.ahead.with_value(Option::is_none) && self.session.with_untracked(shown) {
             return;
         }
         let start = self.before_session();
@@ -518,6 +518,7 @@ impl Workspace {
     /// Moves `dim` by `count` divisions of the rule, or half degrees, onto the rule and inside its
     /// bounds.
     pub fn step(self, dim: Dim, count: i32) {
+        self.stand_ahead();
         let Some(size) = self.chase.design().with_untracked(|d| d.size(dim)) else {
             return;
         };

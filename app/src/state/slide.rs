@@ -56,7 +56,7 @@ impl Workspace {
     }
 
     /// Has what the thread that draws has settled stand, if it does not yet.
-    pub(super) fn stand_ahead(self) {
+    pub fn stand_ahead(self) {
         let ahead = self.ahead.try_update_value(Option::take).flatten();
         let Some(Ahead { dim, size, drawn }) = ahead else {
             return;
