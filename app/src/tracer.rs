@@ -176,6 +176,7 @@ impl Tracer {
         let hangs = self.with(|line| line.drag.as_ref().is_some_and(Drag::hangs));
         if hangs == Some(true) {
             self.broke();
+            self.start_when_idle();
         }
         let drawn = self.with(|line| {
             let Line { worker, drag, .. } = line;
