@@ -176,7 +176,7 @@ impl Log {
 /// The steps of both, those of `own` as they are; nothing where there are too many. `ids` says what those of `other` are
 /// called here.
 #[inline]
-fn joined_steps(own: &[Step], other: &[Step], ids: &[(u32, u32)]) -> Option<Vec<Step>> {
+fn joined_steps(own: &[Step], other: &[Step], ids: &BTreeMap<u32, u32>) -> Option<Vec<Step>> {
     let mut steps = own.to_vec();
     let mut behind = 0;
     for step in other {
