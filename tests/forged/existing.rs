@@ -343,7 +343,7 @@ fn what_a_hammer_says_is_told() {
     };
     expect![[r#"
         By its sizes the head weighs 991 g, by the scale 991 g: 0.0 g more.
-        That is no more than the scale may be off."#]]
+        That is no more than the weight may be off."#]]
     .assert_eq(&told(&exact, Rest::AsItIs));
     let bare = held().apply(Edit::Name("x".to_owned()));
     assert_eq!(

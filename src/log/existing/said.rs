@@ -48,7 +48,7 @@ impl Existing {
     pub fn verdict(&self, system: System) -> Option<String> {
         let apart = self.apart()?;
         if self.agree {
-            return Some("That is no more than the scale may be off.".to_owned());
+            return Some("That is no more than the weight may be off.".to_owned());
         }
         let open = show_mass(self.left_open.difference_kg(), system);
         let how = if apart <= 1.0 {

@@ -286,7 +286,7 @@ fn cause(place: usize, it: &Explanation, system: System) -> impl IntoView + use<
 fn GoOn() -> impl IntoView {
     let workspace = Workspace::here();
     let rack = rack::open(workspace);
-    let Measuring { draft, answer } = Measuring::here();
+    let Measuring { draft, .. } = Measuring::here();
     let said = RwSignal::new(None::<String>);
     let called = move |sheet: &Design| draft.value.with(|draft| draft.called(&draft.shape(sheet)));
     let name = Signal::derive(move || workspace.design.with(called));
@@ -324,7 +324,6 @@ fn GoOn() -> impl IntoView {
     };
     // What was said of other readings is said no longer.
     Effect::new(move |_| {
-        answer.track();
         draft.value.track();
         said.set(None);
     });

@@ -14,9 +14,14 @@ pub fn Answer(
 ) -> impl IntoView {
     let answer = Memo::new(move |_| {
         asked.value.with(|costs| {
-            let for_wage = quote(costs, Wanted::Wage(costs.wage.unwrap_or_default()))?;
             let at_price = costs.sell.map(|price| quote(costs, Wanted::Price(price)));
-            Ok((for_wage, at_price.transpose()?))
+            let at_price = at_price.transpose()?;
+            // Where neither is said, that is what is wrong.
+            let wage = costs
+                .wage
+                .or_else(|| at_price.is_none().then(Money::default));
+            let for_wage = wage.map(|wage| quote(costs, Wanted::Wage(wage)));
+            Ok((for_wage.transpose()?, at_price))
         })
     });
     view! {
@@ -24,11 +29,11 @@ pub fn Answer(
             {move || match answer.get() {
                 Err(errors) => wrong(errors).into_any(),
                 Ok((for_wage, at_price)) => {
-                    let of = at_price.clone().unwrap_or_else(|| for_wage.clone());
+                    let of = at_price.as_ref().or(for_wage.as_ref());
                     view! {
-                        <p class="log-price-said">{must(&for_wage)}</p>
+                        {for_wage.as_ref().map(|for_wage| view! { <p class="log-price-said">{must(for_wage)}</p> })}
                         {at_price.as_ref().map(|at_price| view! { <p class="log-price-said">{pays(at_price)}</p> })}
-                        {ledger(&of)}
+                        {of.map(ledger)}
                     }
                         .into_any()
                 }
