@@ -5,6 +5,7 @@ use headwright::price::{
     Costs, Item, Line, MONEY_CENTS, Money, MoneyError, PriceError, Quote, Steel, Wanted, quote,
 };
 use proptest::prelude::*;
+use proptest::test_runner::RngSeed;
 
 #[path = "price/csv.rs"]
 mod table;
@@ -180,7 +181,7 @@ fn any_costs() -> impl Strategy<Value = Costs> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 2000, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 2000, failure_persistence: None, rng_seed: RngSeed::Fixed(1), ..ProptestConfig::default() })]
 
     #[test]
     fn every_ledger_adds_up_to_the_cent(costs in any_costs(), wanted in wanted()) {
@@ -290,7 +291,7 @@ fn costs_at_limits() -> impl Strategy<Value = Costs> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 4000, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 4000, failure_persistence: None, rng_seed: RngSeed::Fixed(1), ..ProptestConfig::default() })]
 
     #[test]
     fn a_ledger_at_the_limits_adds_up_to_the_cent_or_is_refused_for_its_sums(

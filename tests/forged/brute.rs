@@ -6,6 +6,7 @@ use headwright::log::forged::{Forged, WayBack};
 use headwright::log::{Precision, Reading, Readings, forged::forged};
 use headwright::units::Mass;
 use proptest::prelude::*;
+use proptest::test_runner::RngSeed;
 
 use super::{about, cold, common, dim, held, number, of, only_mass, sizes, weigh, weighed};
 
@@ -59,13 +60,27 @@ fn free(design: &Design) -> Vec<(Dim, Range)> {
         .collect()
 }
 
+/// How far inside a range a fit stays, kg: a milligram and a little, so that a size that is written does not leave it.
+const INSIDE: f64 = 2e-6;
+
 /// The least movement of one size that keeps all holds, by trying.
 fn best_alone(design: &Design, by: [f64; 2]) -> Option<(f64, Dim, f64)> {
+    least_alone(design, |moved| keeps(moved, by))
+}
+
+/// The same as far inside the held weight as a fit stays.
+fn best_inside(design: &Design) -> Option<(f64, Dim, f64)> {
+    least_alone(design, |moved| {
+        [INSIDE, -INSIDE].iter().all(|kg| keeps(moved, [*kg, 0.0]))
+    })
+}
+
+fn least_alone(design: &Design, keeps: impl Fn(&Design) -> bool) -> Option<(f64, Dim, f64)> {
     let mut best: Option<(f64, Dim, f64)> = None;
     for single in free(design) {
         for (number, steps) in line(design, single, 24.0, 960) {
             let nearer = best.is_none_or(|(least, ..)| steps.abs() < least);
-            if nearer && keeps(&with(design, &[(single.0, number)]), by) {
+            if nearer && keeps(&with(design, &[(single.0, number)])) {
                 best = Some((steps.abs(), single.0, number));
             }
         }
@@ -259,7 +274,7 @@ fn what_is_kept_needs_no_move() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 60, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 60, failure_persistence: None, rng_seed: RngSeed::Fixed(1), ..ProptestConfig::default() })]
 
     #[test]
     fn on_random_heads_the_size_to_move_is_the_one_that_a_grid_finds(
@@ -288,7 +303,7 @@ proptest! {
             (WayBack::Kept, best) => prop_assert!(best.is_some_and(|(least, ..)| least == 0.0)),
             (WayBack::Moves { moves, steps, design: back }, best) => {
                 prop_assert!(keeps(back, [0.0; 2]));
-                if let Some((least, ..)) = best {
+                if let Some((least, ..)) = best_inside(&forged.taken.design) {
                     prop_assert_eq!(moves.len(), 1);
                     prop_assert!(*steps <= least + 1e-6, "{steps} by the fit, {least} by trying");
                 }
@@ -298,7 +313,7 @@ proptest! {
                     prop_assert!(least <= steps + 0.05, "{steps} by the fit, {least} by trying");
                 }
             }
-            (_, best) => prop_assert_eq!(best, None),
+            _ => prop_assert_eq!(best_inside(&forged.taken.design), None),
         }
     }
 }

@@ -8,6 +8,7 @@ use headwright::log::{Build, StepEdit, Verdict, Weight, What};
 use headwright::mass::{causes, mass_properties};
 use headwright::units::{Mass, System};
 use proptest::prelude::*;
+use proptest::test_runner::RngSeed;
 use statrs::distribution::{ContinuousCDF, StudentsT};
 
 use super::random::builds;
@@ -434,7 +435,7 @@ fn a_learned_line_keeps_the_heats_that_are_planned_and_takes_the_place_of_all_of
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 60, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 60, failure_persistence: None, rng_seed: RngSeed::Fixed(1), ..ProptestConfig::default() })]
 
     #[test]
     fn any_builds_teach_finite_numbers_and_a_bar_within_its_limits(builds in prop::collection::vec(builds(), 0..6)) {

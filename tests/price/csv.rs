@@ -3,6 +3,7 @@
 use expect_test::{Expect, expect};
 use headwright::price::{Costs, Steel};
 use proptest::prelude::*;
+use proptest::test_runner::RngSeed;
 
 use super::{any_costs, cents, costs};
 
@@ -123,7 +124,7 @@ fn every_bad_row_is_said_with_its_line_and_the_limit() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 300, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 300, failure_persistence: None, rng_seed: RngSeed::Fixed(1), ..ProptestConfig::default() })]
 
     #[test]
     fn what_goes_out_as_csv_comes_in_as_it_was(costs in any_costs(), wage in prop::option::of(1i64..100_000)) {

@@ -135,7 +135,7 @@ fn happenings() -> impl Strategy<Value = Vec<Happens>> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 200, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 200, failure_persistence: None, rng_seed: RngSeed::Fixed(1), ..ProptestConfig::default() })]
 
     #[test]
     fn of_pages_at_one_entry_nobody_loses_the_last_keystroke(all in happenings()) {
