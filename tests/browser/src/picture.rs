@@ -12,6 +12,8 @@ pub struct Picture {
 
 /// How far two channels may differ and count as the same.
 const ALIKE: u8 = 12;
+/// The same for two points that stand a part of a point apart.
+const LIKE: u8 = 60;
 
 impl Picture {
     /// Reads a PNG as the browser writes it: eight bits, with or without transparency.
@@ -76,5 +78,34 @@ impl Picture {
             .filter(|(a, b)| a.iter().zip(*b).any(|(a, b)| a.abs_diff(*b) > ALIKE))
             .count();
         differing as f64 / self.points.len() as f64
+    }
+
+    /// The share of points, 0 to 1, that no point of the other picture within one of its place is like: lines and letters
+    /// that another painter has put a part of a point aside are the same, one that is missing in either is not.
+    pub fn missing(&self, other: &Self) -> f64 {
+        assert_eq!(
+            (self.width, self.points.len()),
+            (other.width, other.points.len()),
+            "pictures of the same size"
+        );
+        self.unmatched(other).max(other.unmatched(self))
+    }
+
+    fn unmatched(&self, other: &Self) -> f64 {
+        let width = self.width;
+        let height = self.points.len() / width;
+        let around = |at: usize, end: usize| at.saturating_sub(1)..=(at + 1).min(end - 1);
+        let matched = |(index, point): &(usize, &[u8; 3])| {
+            let (x, y) = (index % width, index / width);
+            around(y, height).any(|y| {
+                around(x, width).any(|x| {
+                    let there = other.points[y * width + x];
+                    point.iter().zip(there).all(|(a, b)| a.abs_diff(b) <= LIKE)
+                })
+            })
+        };
+        let all = self.points.iter().enumerate();
+        let unmatched = all.filter(|each| !matched(each)).count();
+        unmatched as f64 / self.points.len() as f64
     }
 }
