@@ -3,7 +3,7 @@
 use super::words;
 use headwright::design::{Design, Quantity};
 use headwright::fit::{Target, targets};
-use headwright::mass::MassProperties;
+use headwright::mass::{MassProperties, Weighed};
 use headwright::solid::Solid;
 use headwright::units::{Amount, System};
 
@@ -19,6 +19,26 @@ pub struct Holding {
 }
 
 impl Holding {
+    /// The hold `target` on a head that gives `value`.
+    fn new(target: Target, value: f64) -> Self {
+        let miss = target.miss(value);
+        let slack = SLACK * target.quantity.default_tolerance();
+        Self {
+            target,
+            value,
+            miss: if miss.abs() > slack { miss } else { 0.0 },
+        }
+    }
+
+    /// The same of a newer head that weighs `weighed`, as far as that tells.
+    pub fn of_newer(self, weighed: &Weighed) -> Self {
+        match self.target.quantity {
+            Quantity::Mass => Self::new(self.target, weighed.mass),
+            Quantity::Balance => Self::new(self.target, weighed.balance),
+            _ => self,
+        }
+    }
+
     /// How far the value lies from what is written: from the value held, or outside the range.
     fn off(&self) -> f64 {
         self.target.off(self.value)
@@ -35,13 +55,7 @@ pub fn holdings(design: &Design, solid: &Solid, weighed: &MassProperties) -> Vec
         .into_iter()
         .map(|target| {
             let value = target.quantity.of(solid, weighed, &design.handle);
-            let miss = target.miss(value);
-            let slack = SLACK * target.quantity.default_tolerance();
-            Holding {
-                target,
-                value,
-                miss: if miss.abs() > slack { miss } else { 0.0 },
-            }
+            Holding::new(target, value)
         })
         .collect()
 }

@@ -48,6 +48,9 @@ impl Seen {
         });
         let properties = Memo::new(move |_| sound.with(mass_properties));
         let ahead = RwSignal::new(None);
+        let settled = Memo::new(move |_| {
+            design.with(|d| sound.with(|solid| properties.with(|p| holdings(d, solid, p))))
+        });
         Self {
             design,
             fitted: RwSignal::new(standing.fitted),
@@ -59,8 +62,9 @@ impl Seen {
             properties,
             weighed: weighed(ahead, properties),
             ahead,
-            holdings: Memo::new(move |_| {
-                design.with(|d| sound.with(|solid| properties.with(|p| holdings(d, solid, p))))
+            holdings: Memo::new(move |_| match ahead.get() {
+                Some(newer) => settled.with(|all| all.iter().map(|h| h.of_newer(&newer)).collect()),
+                None => settled.get(),
             }),
         }
     }
@@ -195,11 +199,6 @@ impl Chase {
     /// How everything stands in front.
     pub fn standing(self) -> Standing {
         self.front.standing()
-    }
-
-    /// Whether nothing may follow before the finger rests.
-    pub fn is_held_back(self) -> bool {
-        self.held_back.get_value()
     }
 
     /// Everything in front stands like this; the rest has yet to follow.

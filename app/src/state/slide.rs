@@ -38,15 +38,17 @@ impl Workspace {
 
     /// Shows `dim` as it is dragged, and all sizes as the thread that draws has settled them, as `drawn`.
     ///
-    /// While nothing but sizes, weight and balance changes the design stands only when there is time for it.
+    /// After the first of a row only weight, balance and what is held of them are shown at once: the design stands when
+    /// there is time for it, and at the latest when the finger rests.
     pub fn slide_traced(self, dim: Dim, size: Measure, drawn: Drawn) {
         if self.is_shown(dim, size) {
             return;
         }
-        let goes_on = drawn.met && !self.chase.is_held_back() && self.is_traced();
-        let weighed = drawn.weighed;
+        let (met, weighed) = (drawn.met, drawn.weighed);
         self.ahead.set_value(Some(Ahead { dim, size, drawn }));
-        if goes_on {
+        if self.is_traced() {
+            // How a hold is missed only the fit here can say.
+            self.chase.hold_back(!met);
             self.chase.weigh_ahead(weighed);
             self.follow_soon();
         } else {
@@ -68,7 +70,6 @@ impl Workspace {
         };
         self.chase.slide(true);
         self.traced.set(true);
-        // How a hold is missed only the fit here can say.
         self.chase.hold_back(!drawn.met);
         let after = Standing {
             design,
