@@ -182,7 +182,7 @@ pub fn Entry(
                     on:keydown=on_key
                 />
                 <span class="set" aria-hidden="true">
-                    {move || view! { <Number text=text() /> }}
+                    <Number text=Signal::derive(text) />
                 </span>
                 {move || {
                     let unit = unit.get();

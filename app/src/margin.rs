@@ -16,7 +16,7 @@ mod to_rule;
 mod ways_out;
 mod weight;
 
-pub use balance::standing;
+pub use balance::{BalanceNumber, standing};
 pub use holds::HoldRow;
 pub use problems::Problems;
 pub use results::Results;

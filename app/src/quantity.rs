@@ -21,9 +21,13 @@ pub fn split(number: &str) -> (&str, Option<(&str, &str)>) {
 pub fn Number(
     /// The number as [`headwright::units::show_length`] writes it.
     #[prop(into)]
-    text: String,
+    text: Signal<String>,
 ) -> impl IntoView {
-    let (whole, fraction) = split(&text);
+    view! { <span class="number">{move || text.with(|text| set(text))}</span> }
+}
+
+fn set(number: &str) -> impl IntoView + use<> {
+    let (whole, fraction) = split(number);
     let whole = whole.replace('-', "−");
     let fraction = fraction.map(|(above, below)| {
         view! {
@@ -35,7 +39,7 @@ pub fn Number(
         }
     });
     let between = (fraction.is_some() && !whole.is_empty()).then_some("\u{2009}");
-    view! { <span class="number">{whole}{between}{fraction}</span> }
+    (whole, between, fraction)
 }
 
 /// A mass, each unit smaller than its number.
@@ -49,18 +53,20 @@ pub fn MassNumber(
     system: Signal<System>,
 ) -> impl IntoView {
     let parts = Memo::new(move |_| show_mass_parts(kg.get(), system.get()));
+    let units = Memo::new(move |_| {
+        let parts = parts.read();
+        parts.iter().map(|(_, unit)| *unit).collect::<Vec<_>>()
+    });
     move || {
-        parts
-            .get()
-            .into_iter()
-            .map(|(number, unit)| {
-                view! {
-                    <span class="part">
-                        {number} <span class="unit">{format!(" {unit} ")}</span>
-                    </span>
-                }
-            })
-            .collect_view()
+        let part = |(index, unit): (usize, &'static str)| {
+            let number = move || parts.with(|all| all.get(index).map(|(number, _)| number.clone()));
+            view! {
+                <span class="part">
+                    {number} <span class="unit">{format!(" {unit} ")}</span>
+                </span>
+            }
+        };
+        units.get().into_iter().enumerate().map(part).collect_view()
     }
 }
 

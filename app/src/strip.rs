@@ -4,8 +4,8 @@ use leptos::ev;
 use leptos::prelude::*;
 
 use super::hanging::Hanging;
-use super::margin::{HoldState, standing};
-use super::quantity::{MassNumber, Number};
+use super::margin::{BalanceNumber, HoldState, standing};
+use super::quantity::MassNumber;
 use super::state::{Screen, Workspace};
 use super::words;
 use headwright::design::Quantity;
@@ -43,13 +43,7 @@ pub fn Strip() -> impl IntoView {
             </div>
             <div class="strip-balance">
                 <p>
-                    <strong>
-                        {move || {
-                            let (text, _) = words::balance(weighed.with(|w| w.balance), system.get());
-                            let (number, unit) = text.rsplit_once(' ').unwrap_or((text.as_str(), ""));
-                            view! { <Number text=number.to_owned() /> {format!(" {unit}")} }
-                        }}
-                    </strong>
+                    <BalanceNumber />
                     <span class="soft">
                         {move || {
                             let balance = weighed.with(|w| w.balance);

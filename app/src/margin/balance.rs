@@ -43,13 +43,7 @@ pub fn Balance() -> impl IntoView {
             <HoldState quantity=Quantity::Balance />
             <Picture shown=shown />
             <p class="where">
-                <strong>
-                    {move || {
-                        let (text, _) = words::balance(weighed.with(|w| w.balance), system.get());
-                        let (number, unit) = text.rsplit_once(' ').unwrap_or((text.as_str(), ""));
-                        view! { <Number text=number.to_owned() /> {format!(" {unit}")} }
-                    }}
-                </strong>
+                <BalanceNumber />
                 <span>
                     {move || {
                         let (balance, angle) = weighed.with(|w| (w.balance, w.hang_angle));
@@ -70,6 +64,23 @@ pub fn Balance() -> impl IntoView {
             <Words id="balance-words" terms=&[Term::Balance, Term::HangAngle] />
         </section>
     }
+}
+
+/// How far out the balance is, its unit smaller than its number.
+#[component]
+pub fn BalanceNumber() -> impl IntoView {
+    let workspace = Workspace::here();
+    let text = Memo::new(move |_| {
+        let balance = workspace.weighed.with(|w| w.balance);
+        words::balance(balance, workspace.system.get()).0
+    });
+    let part = move |unit: bool| {
+        text.with(|text| {
+            let (number, word) = text.rsplit_once(' ').unwrap_or((text, ""));
+            if unit { word } else { number }.to_owned()
+        })
+    };
+    view! { <strong><Number text=Signal::derive(move || part(false)) /> " " {move || part(true)}</strong> }
 }
 
 /// What the picture shows, in words.

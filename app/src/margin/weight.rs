@@ -36,8 +36,10 @@ pub fn HoldState(
     short: bool,
 ) -> impl IntoView {
     let said = said(Workspace::here(), quantity, short);
+    let words = move || said.with(|said| said.as_ref().map(|(words, _)| words.clone()));
+    let state = Memo::new(move |_| said.with(|said| said.as_ref().map(|(_, state)| *state)));
     move || {
-        let (words, state) = said.get()?;
+        let state = state.get()?;
         Some(view! {
             <p class=format!("state-word {}", state.class())>
                 <Mark state=state />
