@@ -2,6 +2,9 @@
 //!
 //! Where there is none, or it is not there yet, a drag is worked out on the page as any other edit.
 
+use std::time::Duration;
+
+use leptos::leptos_dom::helpers::IntervalHandle;
 use leptos::prelude::*;
 use leptos::reactive::owner::LocalStorage;
 use wasm_bindgen::prelude::*;
@@ -16,8 +19,8 @@ use headwright::units::Measure;
 /// What of the page names the script that starts the worker: the one of its own build, which `.ci/split` puts there.
 const NAMED: &str = "meta[name=tracer]";
 
-/// A drawing that has not come after this long, ms, does not come.
-const PATIENCE: f64 = 2000.0;
+/// A drawing that has not come after this long does not come.
+const PATIENCE: Duration = Duration::from_secs(2);
 
 /// The head as it is drawn.
 #[derive(Clone, Debug, PartialEq)]
@@ -60,6 +63,8 @@ struct Drag {
     asked: f64,
     /// The last one that was asked for meanwhile.
     next: Option<Measure>,
+    /// Gives up a thread that hangs.
+    watch: Option<IntervalHandle>,
 }
 
 impl Tracer {
@@ -164,20 +169,15 @@ impl Tracer {
                 drawn: None,
                 asked: 0.0,
                 next: None,
+                watch: set_interval_with_handle(move || self.watch(), PATIENCE).ok(),
             });
             Some(())
         });
         sent.flatten().is_some()
     }
 
-    /// Has the head drawn at `size`; while it draws only the last size that comes is kept. Says whether a drag goes on: a
-    /// thread that hangs is given up.
+    /// Has the head drawn at `size`; while it draws only the last size that comes is kept. Says whether a drag goes on.
     pub fn draw(self, size: Measure) -> bool {
-        let hangs = self.with(|line| line.drag.as_ref().is_some_and(Drag::hangs));
-        if hangs == Some(true) {
-            self.broke();
-            self.start_when_idle();
-        }
         let drawn = self.with(|line| {
             let Line { worker, drag, .. } = line;
             let drag = drag.as_mut()?;
@@ -194,6 +194,7 @@ impl Tracer {
     pub fn end(self) -> Option<Measure> {
         self.with(|line| {
             let drag = line.drag.take()?;
+            drag.rest();
             line.stale += usize::from(drag.drawn.is_some());
             // It lets the canvas go.
             let _ = line.worker.post_message(&JsValue::NULL);
@@ -220,12 +221,20 @@ impl Tracer {
         }
     }
 
+    /// Gives up a thread that hangs, and starts another for the next drag.
+    fn watch(self) {
+        if self.with(|line| line.drag.as_ref().is_some_and(Drag::hangs)) == Some(true) {
+            self.broke();
+            self.start_when_idle();
+        }
+    }
+
     /// The thread is gone: what it owes is worked out on the page.
     fn broke(self) {
         let line = self.line.try_update_value(Option::take).flatten();
         let drag = line.and_then(|line| {
             line.worker.terminate();
-            line.drag
+            line.drag.inspect(Drag::rest)
         });
         if let Some((hear, size)) = drag.and_then(|d| Some((d.hear, d.next.or(d.drawn)?))) {
             hear.run((size, None));
@@ -235,7 +244,14 @@ impl Tracer {
 
 impl Drag {
     fn hangs(&self) -> bool {
-        self.drawn.is_some() && Date::now() - self.asked > PATIENCE
+        self.drawn.is_some() && Date::now() - self.asked > PATIENCE.as_millis() as f64
+    }
+
+    /// Nobody waits for it any more.
+    fn rest(&self) {
+        if let Some(watch) = &self.watch {
+            watch.clear();
+        }
     }
 
     fn ask(&mut self, worker: &Worker, size: Measure) {

@@ -6,10 +6,9 @@ use serde_json::json;
 /// The share of the sheet's points that may be missing in one of two drawings of one head; one figure is more.
 const ALIKE: f64 = 0.001;
 
-/// Grips the arrow that ends a size at the right and moves it to and fro, up to `way` px, so that it never rests. `rest`
-/// stops it there, `letGo` ends the drag.
-const TREMBLE: &str = r"
-const [name, way] = arguments;
+/// Grips the arrow that ends a size at the right: `pull` moves it by so many px, `letGo` ends the drag.
+const GRIP: &str = r"
+const [name] = arguments;
 const size = [...document.querySelectorAll('.press')].find((e) => (e.ariaLabel ?? '').startsWith(name));
 const middle = (e) => { const r = e.getBoundingClientRect(); return [r.x + r.width / 2, r.y + r.height / 2]; };
 size.scrollIntoView({ block: 'center' });
@@ -22,12 +21,20 @@ const send = (kind, x, buttons) => arrow.dispatchEvent(new PointerEvent(kind, {
     bubbles: true, pointerId: 1, isPrimary: true, pointerType: 'mouse', button: kind === 'pointermove' ? -1 : 0,
     buttons, clientX: x, clientY: top,
 }));
+let at = left;
 send('pointerdown', left, 1);
-send('pointermove', left + 20, 1);
-let count = 0, at = left;
-const going = setInterval(() => { at = left + (count++ % 2 ? way - 12 : way); send('pointermove', at, 1); }, 60);
+window.pull = (way) => { at = left + way; send('pointermove', at, 1); };
+window.rest = () => {};
+window.letGo = () => { window.rest(); send('pointerup', at, 0); };
+";
+
+/// Moves what is gripped to and fro, up to `way` px, so that it never rests; `rest` stops it there.
+const TREMBLE: &str = r"
+const [way] = arguments;
+let count = 0;
+window.pull(20);
+const going = setInterval(() => window.pull(count++ % 2 ? way - 12 : way), 60);
 window.rest = () => clearInterval(going);
-window.letGo = () => { clearInterval(going); send('pointerup', at, 0); };
 ";
 
 fn is_traced(page: &Page) -> bool {
@@ -37,10 +44,15 @@ fn is_traced(page: &Page) -> bool {
     ) == json!(true)
 }
 
+fn begin_to_tremble(page: &Page, name: &str, way: f64) {
+    page.script(GRIP, json!([name]));
+    page.script(TREMBLE, json!([way]));
+}
+
 /// Begins a drag that is drawn by the thread: it is started when the browser has time, so it is tried until it is there.
 fn tremble(page: &Page, name: &str, way: f64) {
     page.wait("the thread draws", || {
-        page.script(TREMBLE, json!([name, way]));
+        begin_to_tremble(page, name, way);
         for _ in 0..20 {
             if is_traced(page) {
                 return true;
@@ -139,7 +151,7 @@ fn without_the_thread_a_drag_is_worked_out_on_the_page() {
     browse("no thread that draws", View::desktop().with(none), |page| {
         page.begin_with("Rounding hammer");
         let before: f64 = page.value("front face offset, mm").parse().expect("mm");
-        page.script(TREMBLE, json!(["front face offset", 32.0]));
+        begin_to_tremble(page, "front face offset", 32.0);
         page.wait("the size follows the finger", || {
             page.value("front face offset, mm")
                 .parse::<f64>()
@@ -161,7 +173,7 @@ fn a_thread_that_hangs_is_given_up_and_the_page_works_the_drag_out() {
         page.begin_with("Rounding hammer");
         let before: f64 = page.value("front face offset, mm").parse().expect("mm");
         page.wait("a drag goes to the thread", || {
-            page.script(TREMBLE, json!(["front face offset", 32.0]));
+            begin_to_tremble(page, "front face offset", 32.0);
             let goes = page.script("return !!document.querySelector('.tracing')", json!([]));
             if goes != json!(true) {
                 page.script("window.letGo()", json!([]));
@@ -169,6 +181,8 @@ fn a_thread_that_hangs_is_given_up_and_the_page_works_the_drag_out() {
             }
             goes == json!(true)
         });
+        // A finger that has stopped need not move again.
+        page.script("window.rest()", json!([]));
         page.wait("the size follows the finger", || {
             page.value("front face offset, mm")
                 .parse::<f64>()
@@ -176,5 +190,48 @@ fn a_thread_that_hangs_is_given_up_and_the_page_works_the_drag_out() {
         });
         page.script("window.letGo()", json!([]));
         page.wait_for("button", "undo front face offset…");
+    });
+}
+
+/// Counts what the thread has answered, lets through so many sizes only, and never has time for anything else.
+const LETS_THROUGH: &str = r"
+const [sizes] = arguments;
+const post = Worker.prototype.postMessage;
+window.asked = 0;
+Worker.prototype.postMessage = function (said, ...moved) {
+    if (typeof said !== 'number' || window.asked++ < sizes) post.call(this, said, ...moved);
+};
+window.requestIdleCallback = () => 0;
+";
+
+#[test]
+fn a_finger_that_goes_back_and_lifts_before_it_is_drawn_has_gone_back() {
+    let view = View::desktop().with(HELD_BACK);
+    browse("the last move is not lost", view, |page| {
+        let name = "front face offset";
+        let value = || page.value("front face offset, mm");
+        page.begin_with("Rounding hammer");
+        let before = value();
+        tremble(page, name, 20.0);
+        page.script("window.rest(); window.pull(20); window.letGo()", json!([]));
+        page.wait("it is longer", || value() != before);
+        let near = value();
+        page.press("button", "undo front face offset…");
+        page.wait_for_value("front face offset, mm", &before);
+
+        page.script(LETS_THROUGH, json!([2]));
+        page.script(GRIP, json!([name]));
+        // The first of a row stands, the second has yet to, and of the way back nothing is heard.
+        for (way, asked) in [(20, 1), (32, 2), (20, 3)] {
+            page.script("window.pull(arguments[0])", json!([way]));
+            page.wait("the thread is asked, and answers", || {
+                page.script("return window.asked", json!([])) == json!(asked)
+                    && (asked == 3
+                        || page.script("return window.still()", json!([])) == json!(true))
+            });
+        }
+        page.script("window.letGo()", json!([]));
+        page.wait_for("button", "undo front face offset…");
+        page.wait_for_value("front face offset, mm", &near);
     });
 }
