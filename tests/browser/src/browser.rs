@@ -27,11 +27,9 @@ kill -s KILL -- -$$
 const READY: &str = "started successfully on port ";
 
 /// Flags that make the browser quiet, and let it draw without a graphics card.
-const FLAGS: [&str; 11] = [
+const FLAGS: [&str; 9] = [
     "--headless=new",
     "--no-sandbox",
-    "--disable-gpu-sandbox",
-    "--use-angle=swiftshader",
     "--enable-unsafe-swiftshader",
     "--disable-quic",
     "--no-first-run",

@@ -12,35 +12,52 @@ const DRAGS: usize = 8;
 const MOVES: usize = 25;
 const WARM_UP: usize = 5;
 
-/// Times, before the page is loaded, how long it takes to hear of the thread that draws, and what the browser is asked to do
-/// when it has time, with the frame after it.
+/// Times, from before the page is loaded: each answer of the thread that draws with what follows from it; each frame that
+/// is asked for or that shows something new, from its first callback to the end of its layout and painting; and what the
+/// browser is asked to do when it has time, with the frame that shows it.
 const WATCHED: &str = r"
-window.answered = []; window.rested = [];
-const soon = (then) => { const c = new MessageChannel(); c.port1.onmessage = then; c.port2.postMessage(0); };
-const timed = (times, work, then) => work && ((...given) => {
+window.answered = []; window.framed = []; window.rested = []; window.due = 0;
+window.soon = (then) => scheduler.postTask(then, { priority: 'user-blocking' });
+let rests = false, making = false;
+const show = () => { if (window.due === 0) requestAnimationFrame(); };
+const timed = (times, work, begun, ended) => work && ((...given) => {
     const start = performance.now();
-    soon(() => { times.push(performance.now() - start); then?.(); });
+    begun?.();
+    soon(() => { times.push(performance.now() - start); ended?.(); });
+    // What is put into a field is no change of the document.
+    show();
     return work(...given);
 });
-window.framed = (then) => requestAnimationFrame(() => {
-    const began = performance.now(), heard = window.answered.length;
-    soon(() => then(performance.now() - began, heard));
-});
+const ask = window.requestAnimationFrame.bind(window);
+window.requestAnimationFrame = (work) => {
+    const times = rests ? window.rested : window.framed;
+    window.due += 1;
+    return ask((...given) => {
+        if (!making) {
+            making = true;
+            const start = performance.now();
+            soon(() => { making = false; times.push(performance.now() - start); });
+        }
+        window.due -= 1;
+        return work?.(...given);
+    });
+};
+new MutationObserver(show).observe(document, { subtree: true, childList: true, attributes: true, characterData: true });
 const slot = Object.getOwnPropertyDescriptor(Worker.prototype, 'onmessage');
 Object.defineProperty(Worker.prototype, 'onmessage', {
     ...slot,
     set(heard) { slot.set.call(this, timed(window.answered, heard)); },
 });
 const idle = window.requestIdleCallback;
-window.requestIdleCallback = (work, ...rest) => 
-    idle.call(window, timed(window.rested, work, () => window.framed((took) => window.rested.push(took))), ...rest);
+window.requestIdleCallback = (work, ...rest) => idle.call(
+    window, timed(window.rested, work, () => { rests = true; }, () => { rests = false; }), ...rest);
 ";
 
-/// Takes hold of the arrow that ends a size and moves it to and fro, a division of the rule or more each time, and back
-/// to where it was, or the size would wander off from drag to drag: what follows from each move on the page's own thread,
-/// all frames until its drawing is there, and what is made up for until the next move, 40 ms later or more, in ms.
+/// Takes hold of the arrow that ends a size, moves it to and fro, a division of the rule or more each time, 40 ms or more
+/// apart, and lets go where it was, or the size would wander off from drag to drag. For the hold, for each move and for
+/// letting go: what follows on the page's own thread, its frames until all is shown, and what is made up for after that, ms.
 const DRAG: &str = r"
-const [name, moves, done] = arguments;
+const [name, step, moves, done] = arguments;
 const size = [...document.querySelectorAll('svg [role=button], button, [role=button]')]
     .find((e) => (e.ariaLabel ?? '').startsWith(name));
 const middle = (e) => { const r = e.getBoundingClientRect(); return [r.x + r.width / 2, r.y + r.height / 2]; };
@@ -49,59 +66,58 @@ const far = (e) => { const [left, top] = middle(e); return Math.abs(left - x) + 
 const arrow = [...document.querySelectorAll('.pull.arrow')].filter((e) => middle(e)[0] > x)
     .sort((a, b) => far(a) - far(b))[0];
 const [left, top] = middle(arrow);
-const soon = (then) => { const c = new MessageChannel(); c.port1.onmessage = then; c.port2.postMessage(0); };
-const send = (kind, x, buttons) => arrow.dispatchEvent(new PointerEvent(kind, {
-    bubbles: true, pointerId: 1, isPrimary: true, pointerType: 'mouse', button: kind === 'pointermove' ? -1 : 0,
-    buttons, clientX: x, clientY: top,
-}));
 const sum = (times) => times.reduce((a, b) => a + b, 0);
 const times = [];
-const next = (index) => {
-    if (index === moves) {
-        send('pointermove', left, 1);
-        setTimeout(() => { send('pointerup', left, 0); setTimeout(() => done(times), 500); }, 200);
-        return;
-    }
-    window.answered.length = window.rested.length = 0;
-    let handled = 0, frames = [];
+const send = (kind, x, buttons, least) => new Promise((told) => {
+    window.answered.length = window.framed.length = window.rested.length = 0;
+    let handled = 0;
     const start = performance.now();
-    const frame = () => window.framed((took, heard) => {
-        frames.push(took);
-        // Until the one after the answer; where no thread draws there is none, and three are enough.
-        if (heard === 0 && frames.length < 3) { frame(); return; }
-        setTimeout(() => {
-            times.push([handled + sum(window.answered), sum(frames), sum(window.rested)]);
-            next(index + 1);
-        }, Math.max(0, start + 40 - performance.now()));
-    });
-    frame();
     soon(() => { handled = performance.now() - start; });
-    const place = index % 20;
-    send('pointermove', left + 5 * (place < 10 ? place + 1 : 20 - place), 1);
-};
-send('pointerdown', left, 1);
-setTimeout(() => next(0), 200);
+    arrow.dispatchEvent(new PointerEvent(kind, {
+        bubbles: true, pointerId: 1, isPrimary: true, pointerType: 'mouse', button: kind === 'pointermove' ? -1 : 0,
+        buttons, clientX: x, clientY: top,
+    }));
+    const over = () => {
+        const waited = performance.now() - start;
+        // Where no thread draws no answer comes.
+        if (window.due > 0 || window.answered.length === 0 && waited < 120) { setTimeout(over, 10); return; }
+        times.push([handled + sum(window.answered), sum(window.framed), sum(window.rested)]);
+        told();
+    };
+    setTimeout(over, least);
+});
+(async () => {
+    await send('pointerdown', left, 1, 200);
+    for (let index = 0; index < moves; index += 1) {
+        const place = index % 20;
+        await send('pointermove', left + step * (place < 10 ? place + 1 : 20 - place), 1, 40);
+    }
+    await send('pointermove', left, 1, 40);
+    times.pop();
+    await send('pointerup', left, 0, 500);
+    done(times);
+})();
 ";
 
-/// Prints what a move costs on a desktop and on a phone.
+/// Prints what a move costs on a desktop and on a phone, within what the holds can follow and beyond it.
 pub fn measure() {
-    for (what, view) in [
-        ("desktop", View::desktop()),
+    for (what, view, step) in [
+        ("desktop", View::desktop(), 5),
         (
             "desktop, without the picture",
             View::desktop().with(super::NO_WEBGL2),
+            5,
         ),
-        ("phone", View::phone()),
-        (
-            "phone, without the picture",
-            View::phone().with(super::NO_WEBGL2),
-        ),
+        ("desktop, holds out of reach", View::desktop(), 12),
+        ("phone", View::phone(), 2),
+        ("phone, holds out of reach", View::phone(), 5),
     ] {
-        browse(what, view, |page| one(page, what));
+        browse(what, view, |page| one(page, what, step));
     }
 }
 
-fn one(page: &Page, what: &str) {
+/// `step`: how far a move goes, px.
+fn one(page: &Page, what: &str, step: u32) {
     page.command(
         "Page.addScriptToEvaluateOnNewDocument",
         json!({ "source": WATCHED }),
@@ -113,28 +129,24 @@ fn one(page: &Page, what: &str) {
     page.open_part("front face");
     page.command("Page.bringToFront", json!({}));
     page.command("Emulation.setCPUThrottlingRate", json!({ "rate": SLOWED }));
-    // In several drags, since a picture drawn in software takes longer than the driver waits.
-    let times: Vec<[f64; 3]> = (0..DRAGS)
-        .flat_map(|_| {
-            let times = page.slow_script(DRAG, json!(["front face offset", WARM_UP + MOVES]));
-            super::counted(&times, WARM_UP)
-        })
-        .collect();
+    // In several drags, since one of all moves would last longer than the driver waits.
+    let (mut ends, mut times) = (Vec::new(), Vec::new());
+    for _ in 0..DRAGS {
+        let arguments = json!(["front face offset", step, WARM_UP + MOVES]);
+        let mut drag = super::counted::<3>(&page.slow_script(DRAG, arguments), 0);
+        ends.push([drag.first().copied(), drag.pop()]);
+        times.extend(drag.into_iter().skip(1 + WARM_UP));
+    }
     println!(
         "{what}, processor slowed {SLOWED} times: {} moves of a drag with weight and balance held, ms of the main thread",
         times.len()
     );
-    line(
-        "what follows from a move",
-        times.iter().map(|[moved, ..]| *moved),
-    );
-    line("its frames", times.iter().map(|[_, frames, _]| *frames));
-    line(
-        "both",
-        times.iter().map(|[moved, frames, _]| moved + frames),
-    );
-    line(
-        "what is made up for in between",
-        times.iter().map(|[.., rested]| *rested),
-    );
+    let both = |[moved, frames, _]: [f64; 3]| moved + frames;
+    line("what follows from a move", times.iter().map(|time| time[0]));
+    line("its frames", times.iter().map(|time| time[1]));
+    line("both", times.iter().copied().map(both));
+    line("made up for in between", times.iter().map(|time| time[2]));
+    for (what, end) in [("taking hold", 0), ("letting go", 1)] {
+        line(what, ends.iter().filter_map(|ends| ends[end]).map(both));
+    }
 }
