@@ -20,6 +20,8 @@ pub(super) struct Board {
 const IMPOSSIBLE: f64 = 1e5;
 /// A dimension line through a text.
 pub(super) const THROUGH: f64 = 900.0;
+/// A leader through the text that it leads to.
+const ACROSS_ITSELF: f64 = 4000.0;
 /// A dimension line on another.
 const ON_LINE: f64 = 1500.0;
 /// A leader along another line, where nobody could tell them apart: worse than many texts crossed.
@@ -94,6 +96,9 @@ impl Board {
     /// What a place costs; once it is known to cost more than `most`, anything above.
     fn cost(&self, place: &Placed, most: f64) -> f64 {
         let mut cost = place.worse;
+        if place.leader_crosses_its_text() {
+            cost += ACROSS_ITSELF;
+        }
         let own = place.text.rect.grown(APART / 2.0);
         let off = (MARGIN - own.x).max(own.x + own.w - self.width + MARGIN);
         if off > 0.0 {

@@ -28,6 +28,15 @@ pub(super) struct Placed {
     pub worse: f64,
 }
 
+impl Placed {
+    /// Whether a leader runs through the text that it leads to.
+    pub(super) fn leader_crosses_its_text(&self) -> bool {
+        let text = self.text.rect.grown(1.0);
+        let mut lines = self.lines.iter();
+        lines.any(|(kind, line)| *kind == LineKind::Leader && text.is_crossed(line))
+    }
+}
+
 /// Past the dimension line an extension line goes on by this, px.
 const PAST: f64 = 6.0;
 /// An arrow from outside has a line this long, px.
@@ -50,10 +59,25 @@ pub(super) const MARK: f64 = 1.2;
 const LANES: usize = 24;
 /// Of those, the ones that are tried before anything farther off.
 const NEAR_LANES: usize = 5;
+/// The lengths of leaders that are tried, px.
+const LENGTHS: [f64; 10] = [
+    34.0, 52.0, 74.0, 100.0, 132.0, 170.0, 220.0, 280.0, 350.0, 430.0,
+];
+/// Of those, the ones that are tried before anything farther off.
+const NEAR_LENGTHS: usize = 7;
+/// How far a leader is turned from straight outwards, degrees.
+const TURNS: [f64; 15] = [
+    0.0, 20.0, -20.0, 40.0, -40.0, 62.0, -62.0, 85.0, -85.0, 110.0, -110.0, 135.0, -135.0, 160.0,
+    -160.0,
+];
+/// Of those, the ones that are tried before anything farther off.
+const NEAR_TURNS: usize = 9;
 /// A leader that ends on the steel, where there is paper beside it.
 const ON_STEEL: f64 = 24.0;
 /// Rows of shelves below everything, where a leader may end when nothing nearer is free.
 const ROWS: usize = 40;
+/// From one shelf of a row to the next that is tried, px.
+const ROW_STEP: f64 = 26.0;
 /// A shelf far below is worse than any lane that a line runs through.
 const ROWS_WORSE: f64 = 3000.0;
 
@@ -417,14 +441,12 @@ impl Finder<'_> {
             -1.0
         };
         let along = (normal[1] * flip).atan2(normal[0]);
-        for (far, length) in [34.0, 52.0, 74.0, 100.0, 132.0, 170.0, 220.0]
-            .into_iter()
-            .enumerate()
-        {
-            for (turn, degrees) in [0.0, 20.0, -20.0, 40.0, -40.0, 62.0, -62.0, 85.0, -85.0_f64]
-                .into_iter()
-                .enumerate()
-            {
+        let (turns, lengths) = match self.search {
+            Search::Near => (&TURNS[..NEAR_TURNS], &LENGTHS[..NEAR_LENGTHS]),
+            Search::Far => (&TURNS[..], &LENGTHS[..]),
+        };
+        for (far, length) in lengths.iter().enumerate() {
+            for (turn, degrees) in turns.iter().enumerate() {
                 let (sin, cos) = (along + degrees.to_radians()).sin_cos();
                 // A leader never runs level: it would look like a dimension line.
                 if sin.abs() < 0.25 {
@@ -474,8 +496,10 @@ impl Finder<'_> {
             let y = below + metrics.next * (row as f64 + 1.0);
             let worse = ROWS_WORSE + 20.0 * row as f64;
             let last = self.frame.width - MARGIN - wide - 8.0;
-            let mut x = MARGIN + 2.0;
-            while x <= last {
+            let first = MARGIN + 2.0;
+            let steps = ((last - first) / ROW_STEP).max(0.0).ceil() as usize;
+            for step in 0..=steps {
+                let x = (first + ROW_STEP * step as f64).min(last);
                 let near = if (x - tip[0]).abs() < (x + wide - tip[0]).abs() {
                     1.0
                 } else {
@@ -488,7 +512,6 @@ impl Finder<'_> {
                 };
                 let far = (elbow[0] - tip[0]).abs() * 0.1;
                 self.shelf(tip, elbow, near, worse + far);
-                x += 26.0;
             }
         }
     }

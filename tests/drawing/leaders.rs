@@ -1,7 +1,7 @@
 //! Leaders among the lines of other sizes.
 
 use headwright::design::{starter, starter_names};
-use headwright::drawing::{Drawing, Form, Laid, LaidSize, Segment, Style, layout};
+use headwright::drawing::{Drawing, Form, Laid, LaidSize, Segment, Setting, Style, layout};
 use headwright::units::System;
 use proptest::strategy::{Strategy, ValueTree};
 use proptest::test_runner::{Config, RngSeed, TestRunner};
@@ -75,34 +75,60 @@ fn check_leaders(drawing: &Drawing, laid: &Laid, what: &str) -> usize {
     seen
 }
 
-#[test]
-fn no_leader_lies_on_a_line_of_another_size() {
-    // On a phone all sizes at once leave no other way for some.
-    let settings = || settings().into_iter().filter(|it| it.style != Style::Phone);
+/// On a phone all sizes at once leave no other way for some.
+fn roomy_settings() -> Vec<Setting> {
+    let mut settings = settings();
+    settings.retain(|it| it.style != Style::Phone);
+    settings
+}
+
+/// Has every starter and 60 random heads laid out by every one of `settings`.
+fn each(settings: &[Setting], mut check: impl FnMut(&Drawing, &Laid, &str)) {
+    let mut lay_out = |drawing: &Drawing, what: &str| {
+        for setting in settings {
+            check(drawing, &layout(drawing, setting), what);
+        }
+    };
     for name in starter_names() {
         let design = starter(name).expect("a starter");
-        let drawing = drawn(&design, System::Metric);
-        for setting in settings() {
-            check_leaders(&drawing, &layout(&drawing, &setting), name);
-        }
+        lay_out(&drawn(&design, System::Metric), name);
     }
     let mut runner = TestRunner::new(Config {
         rng_seed: RngSeed::Fixed(6),
         ..Config::default()
     });
-    let mut seen = 0;
     for index in 0..60 {
-        let drawn_design = common::sound_designs()
+        let head = common::sound_designs()
             .new_tree(&mut runner)
             .expect("a design");
-        let drawing = drawn(&drawn_design.current(), System::Metric);
-        for setting in settings() {
-            seen += check_leaders(
-                &drawing,
-                &layout(&drawing, &setting),
-                &format!("head {index}"),
+        let drawing = drawn(&head.current(), System::Metric);
+        lay_out(&drawing, &format!("head {index}"));
+    }
+}
+
+#[test]
+fn no_leader_lies_on_a_line_of_another_size() {
+    let mut seen = 0;
+    each(&roomy_settings(), |drawing, laid, what| {
+        seen += check_leaders(drawing, laid, what);
+    });
+    assert!(seen > 500, "{seen} leaders");
+}
+
+#[test]
+fn no_leader_runs_through_the_text_that_it_leads_to() {
+    let mut seen = 0;
+    each(&roomy_settings(), |_, laid, what| {
+        for size in &laid.sizes {
+            let Some(leader) = leader(size) else { continue };
+            seen += 1;
+            assert!(
+                !size.text.rect.is_crossed(&leader),
+                "{what}, {} px: the leader of “{}”",
+                laid.width,
+                size.spoken
             );
         }
-    }
+    });
     assert!(seen > 500, "{seen} leaders");
 }
