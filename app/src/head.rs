@@ -17,7 +17,7 @@ use headwright::units::System;
 pub fn Head() -> impl IntoView {
     let workspace = Workspace::here();
     view! {
-        <div class="columns">
+        <div class="columns head-screen">
             <div class="sheet">
                 <Title />
                 <p class="said-once">
