@@ -116,6 +116,41 @@ pub fn state_words(design: &Design, holding: Holding, system: System) -> String 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use headwright::design::{Edit, Hold, Part, Side, Size, starter};
+    use headwright::mass::mass_properties;
+    use headwright::units::{Length, Mass, Measure};
+
+    #[test]
+    fn a_newer_head_is_judged_by_its_weight_as_it_will_be_when_it_stands() {
+        let hold = |value: Amount, tolerance: Amount| {
+            Some(Hold::About {
+                value,
+                tolerance: Some(tolerance),
+            })
+        };
+        let mm = |mm| Amount::Length(Length::mm(mm));
+        let [kg, off] = [1.0, 0.02].map(|kg| Amount::Mass(Mass::kg(kg)));
+        let design = starter("rounding")
+            .expect("a starter")
+            .apply(Edit::Hold(Quantity::Mass, hold(kg, off)))
+            .apply(Edit::Hold(Quantity::Balance, hold(mm(0.0), mm(1.0))));
+        let judged = |design: &Design| {
+            let solid = design.build().expect("a sound head");
+            let properties = mass_properties(&solid);
+            let weighed = Weighed::from(&properties);
+            (holdings(design, &solid, &properties), weighed)
+        };
+        let (before, _) = judged(&design);
+        let reach = Part::End(Side::Front).size(Size::Reach);
+        let now = design.size(reach).expect("a size").number();
+        for more in [2.0, 12.0] {
+            let longer = Measure::Length(Length::mm(now + more));
+            let (after, weighed) = judged(&design.apply(Edit::Set(reach, longer)));
+            let newer: Vec<Holding> = before.iter().map(|h| h.of_newer(&weighed)).collect();
+            assert_eq!(newer, after);
+            assert_ne!(newer, before);
+        }
+    }
 
     #[test]
     fn what_is_out_by_little_is_not_out_by_nothing() {

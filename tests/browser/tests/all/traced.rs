@@ -193,6 +193,31 @@ fn a_thread_that_hangs_is_given_up_and_the_page_works_the_drag_out() {
     });
 }
 
+#[test]
+fn beyond_what_is_held_a_finger_that_moves_sees_by_how_much() {
+    let view = View::desktop().with(HELD_BACK);
+    browse("traced out of reach", view, |page| {
+        page.begin_with("Rounding hammer");
+        page.enter("hold weight at, kg", "1.1 kg");
+        page.wait_for_text("held at 1.100 kg");
+        tremble(page, "front face offset", 240.0);
+        let weight = || page.region("finished weight");
+        page.wait("the weight is out", || weight().contains("out by"));
+        page.script("window.rest()", json!([]));
+        page.wait("the last move is drawn", || {
+            page.script("return window.still()", json!([])) == json!(true)
+        });
+        assert!(is_traced(page));
+        let first = |said: String| said.lines().take(3).map(str::to_owned).collect::<Vec<_>>();
+        let moving = first(weight());
+        page.script("window.settle()", json!([]));
+        page.wait("the page draws", || !is_traced(page));
+        assert_eq!(first(weight()), moving);
+        page.script("window.letGo()", json!([]));
+        page.wait_for_text("The weight can’t be kept");
+    });
+}
+
 /// Counts what the thread has answered, lets through so many sizes only, and never has time for anything else.
 const LETS_THROUGH: &str = r"
 const [sizes] = arguments;
