@@ -89,6 +89,14 @@ impl Build {
         self.joined(other).is_some_and(|joined| joined == *self)
     }
 
+    /// Whether the two are states of one build and have something recorded in common, at whatever step.
+    #[inline]
+    fn has_some_of(&self, other: &Self) -> bool {
+        let there: BTreeSet<_> = other.events.iter().map(said_anywhere).collect();
+        let mut own = self.events.iter();
+        own.any(|event| there.contains(&said_anywhere(event))) && self.is_one_with(other)
+    }
+
     /// Takes another state of this build in.
     #[inline]
     fn take_state(&mut self, other: Self) -> BuildArrived {
@@ -112,8 +120,9 @@ impl Log {
     /// Takes `coming` in, one after the other; no event that is here or comes is lost. An id that is taken by another build
     /// is given up for one of `new_id`, which is asked until it names one that is free.
     ///
-    /// The same log taken in again is skipped as a whole, its copies too; a copy that has more by then is joined with what
-    /// stands here of it.
+    /// The same log taken in again is skipped as a whole, its copies too. A copy is known by anything that is recorded here
+    /// and there, and joined with what comes of it. Builds of ids that are free are others, whatever is recorded: of two that
+    /// were typed by the minute much may be the same.
     #[inline]
     pub fn take_in(
         &mut self,
@@ -135,15 +144,16 @@ impl Log {
                 if self.builds[own].is_one_with(&build) {
                     return Some(own);
                 }
-                // Another's id: it may have come as a copy before.
+                // Another's id: it may have come as a copy before, and both may have gone on since.
                 let from = begun.partition_point(|(at, _)| *at < build.begun);
                 let alike = begun[from..].iter();
-                let mut alike = alike.take_while(|(at, _)| *at == build.begun);
-                let alike = alike.find(|(_, place)| {
+                let alike = alike.take_while(|(at, _)| *at == build.begun);
+                let states = alike.map(|(_, place)| *place).filter(|place| {
                     let other = &self.builds[*place];
-                    other.has_all_of(&build) || build.has_all_of(other)
+                    other.has_some_of(&build) || other.has_all_of(&build) || build.has_all_of(other)
                 });
-                alike.map(|(_, place)| *place)
+                // One that has all of it before others, so that what came once is skipped.
+                states.min_by_key(|place| !self.builds[*place].has_all_of(&build))
             });
             if let Some(here) = there.and_then(|place| self.builds.get_mut(place)) {
                 report.push(here.take_state(build));
@@ -197,6 +207,15 @@ fn joined_steps(own: &[Step], other: &[Step], ids: &BTreeMap<u32, u32>) -> Optio
 fn said(event: &Event) -> String {
     // No event has a key that is no text.
     serde_json::to_string(event).unwrap_or_default()
+}
+
+/// The same without its step, which may have another id elsewhere.
+#[inline]
+fn said_anywhere(event: &Event) -> String {
+    said(&Event {
+        step: 0,
+        ..event.clone()
+    })
 }
 
 /// Every event of both as often as the one that has it more often.

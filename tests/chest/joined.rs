@@ -367,6 +367,60 @@ fn builds_that_cannot_be_joined_stand_as_copies_once() {
     );
 }
 
+/// Each state has a weighing that the other has not: those in common count once.
+#[test]
+fn a_copy_that_went_on_here_and_there_is_one_build() {
+    let weighed = |at: u64| Event {
+        step: 1,
+        at,
+        what: What::weighed(Mass::grams(640.0)),
+    };
+    let mut other = build("build-1", "one");
+    other.design = named("Heavy");
+    let once = learn(&[build("build-1", "one"), other.clone()]);
+    let mut log = Log {
+        builds: vec![build("build-1", "one")],
+        unread: Vec::new(),
+    };
+    log.take_in(vec![other.clone()], ids());
+    log.builds[1].events.push(weighed(5_000));
+    other.events.push(weighed(6_000));
+    for arrival in [BuildArrival::Joined, BuildArrival::Skipped] {
+        let report = log.take_in(vec![other.clone()], ids());
+        assert_eq!(report[0].arrival, arrival);
+        assert_eq!(report[0].build.id, "new-1");
+        assert_eq!(log.builds.len(), 2);
+        assert_eq!(log.builds[1].events.len(), 4);
+        assert_eq!(learn(&log.builds), once);
+    }
+    // Where both are in the log, one that has all of what comes is found before one that has but some.
+    let mut some = log.builds[1].clone();
+    some.id = "before".to_owned();
+    some.events.truncate(1);
+    log.builds.insert(0, some);
+    let before = log.clone();
+    let report = log.take_in(vec![other], ids());
+    assert_eq!(report[0].arrival, BuildArrival::Skipped);
+    assert_eq!(log, before);
+}
+
+#[test]
+fn a_state_that_is_too_much_for_the_copy_is_not_copied_again() {
+    let mut other = build("build-1", "one");
+    other.design = named("Heavy");
+    let mut log = Log {
+        builds: vec![build("build-1", "one")],
+        unread: Vec::new(),
+    };
+    log.take_in(vec![other.clone()], ids());
+    log.builds[1].events.resize(MOST_EVENTS, note(9_000, "own"));
+    other.events.push(note(9_001, "one more"));
+    let before = log.clone();
+    let report = log.take_in(vec![other], ids());
+    assert_eq!(report[0].arrival, BuildArrival::TooMuch);
+    assert_eq!(log, before);
+}
+
 #[test]
 fn two_states_that_are_too_much_for_one_build_leave_the_one_that_stands() {
     let mut full = with(&[]);

@@ -3,7 +3,6 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::super::build::{Build, usual_steps};
-use super::super::event::Event;
 
 /// A step that is none of the usual ones: its id, its name while it is on the list, and what was recorded at it.
 struct Added<'a> {
@@ -132,11 +131,7 @@ fn added<'a>(build: &'a Build, usual: &BTreeSet<u32>) -> Vec<Added<'a>> {
             all.len() - 1
         });
         if let Some(event) = event {
-            let anywhere = Event {
-                step: 0,
-                ..event.clone()
-            };
-            all[place].recorded.insert(super::said(&anywhere));
+            all[place].recorded.insert(super::said_anywhere(event));
         }
     }
     all
