@@ -402,7 +402,7 @@ fn money_is_read_with_point_or_comma_and_refused_with_a_sentence() {
         assert_eq!(
             error.to_string(),
             format!(
-                "“{text}” is no amount of money. Write it with at most two decimals and without the currency, such as 12.50."
+                "“{text}” is no amount of money. Write it with at most two decimals, without the currency and without marks between thousands, such as 1200.50."
             )
         );
     }
@@ -485,6 +485,6 @@ fn costs_are_written_and_read_and_have_no_key_unread() {
     let refused = |text: &str| Costs::from_json(text).expect_err("no costs").to_string();
     expect![[r#"The costs can’t be read, at or before line 1: "wages" is no key of this part, which has one of "currency", "heads", "steel", "wood", "consumables", "fuel_per_hour", "heat_minutes", "minutes", "batch_minutes", "overhead_per_hour", "spoiled_percent", "fees_percent", "post", "wage", "sell"."#]]
         .assert_eq(&refused(r#"{"currency": "£", "wages": 3}"#));
-    expect!["The costs can’t be read, at or before line 1: “4.567” is no amount of money. Write it with at most two decimals and without the currency, such as 12.50."]
+    expect!["The costs can’t be read, at or before line 1: “4.567” is no amount of money. Write it with at most two decimals, without the currency and without marks between thousands, such as 1200.50."]
         .assert_eq(&refused(r#"{"currency": "£", "minutes": 90, "wood": "4.567"}"#));
 }

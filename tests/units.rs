@@ -220,6 +220,10 @@ fn what_is_no_length_is_refused_with_a_sentence() {
             "“1,200 mm” can be read in two ways. Write 1.200 or 1200.",
         ),
         (
+            "1,200.50 mm",
+            "“1,200.50 mm” is not a number with a unit. Write a length such as 58 mm or 2 1/4 in.",
+        ),
+        (
             "5 yards",
             "“yards” in “5 yards” is not a known unit of length. Use mm, cm or in.",
         ),

@@ -5,6 +5,7 @@ use super::error::PriceError;
 use super::money::{Money, MoneyError};
 use super::quote::Wanted;
 use crate::spreadsheet::{self, Row, TableError, shown};
+use crate::units::{UnitError, parse_ratio};
 
 /// The columns, in the order in which they are written; any order is read, further ones are not. What “what” says is there
 /// to be read only.
@@ -328,9 +329,17 @@ fn whole(text: &str) -> Result<u32, String> {
 
 #[inline]
 fn number(text: &str) -> Result<f64, String> {
-    let plain = text.trim().replace(',', ".").replace('−', "-");
-    let read = plain.parse().ok().filter(|number: &f64| number.is_finite());
-    read.ok_or_else(|| format!("“{}” is no number, such as 2.5.", shown(text.trim())))
+    parse_ratio(text).map_err(|error| {
+        let text = text.trim();
+        match error {
+            UnitError::AmbiguousComma { .. } => error.to_string(),
+            _ if text.matches(['.', ',']).count() > 1 => format!(
+                "“{}” has more than one mark. Write it without those between the thousands, such as 1200.5.",
+                shown(text)
+            ),
+            _ => format!("“{}” is no number, such as 2.5.", shown(text)),
+        }
+    })
 }
 
 /// The words of all lines.

@@ -20,7 +20,7 @@ pub struct Money(i64);
 /// Why a text is no money.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 #[error(
-    "“{0}” is no amount of money. Write it with at most two decimals and without the currency, such as 12.50."
+    "“{0}” is no amount of money. Write it with at most two decimals, without the currency and without marks between thousands, such as 1200.50."
 )]
 pub struct MoneyError(String);
 

@@ -68,7 +68,9 @@ impl<'a> Scanner<'a> {
         if whole.is_empty() && decimals.is_empty() {
             return Err(self.not_a_number());
         }
-        if mark == Some(',') && decimals.len() == 3 && !whole.trim_start_matches('0').is_empty() {
+        let goes_on = matches!(self.peek(0), Some('.' | ','));
+        let thousands = decimals.len() == 3 && !whole.trim_start_matches('0').is_empty();
+        if mark == Some(',') && thousands && !goes_on {
             return Err(UnitError::AmbiguousComma {
                 text: quoted(self.text),
                 with_point: quoted(&format!("{whole}.{decimals}")),

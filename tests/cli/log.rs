@@ -291,7 +291,7 @@ fn costs_go_out_as_csv_with_what_is_wanted_and_in_again() {
     check_refused(
         &["price", "-"],
         b"cost,value,unit,what\ncurrency,EUR,,\nminutes,90,min,\nwood,dear,,\nheads,0,,\n",
-        "Line 4: “dear” is no amount of money. Write it with at most two decimals and without the currency, such as 12.50. \
+        "Line 4: “dear” is no amount of money. Write it with at most two decimals, without the currency and without marks between thousands, such as 1200.50. \
          Line 5: The batch is 0 heads. It must be at least 1 heads and at most 10000 heads.",
     );
 }
@@ -377,7 +377,7 @@ fn what_log_and_price_cannot_do_is_refused_with_a_sentence() {
     );
     refused(
         &["price", "-", "--wage", "a lot"],
-        "--wage: “a lot” is no amount of money. Write it with at most two decimals and without the currency, such as 12.50.",
+        "--wage: “a lot” is no amount of money. Write it with at most two decimals, without the currency and without marks between thousands, such as 1200.50.",
     );
     refused(
         &["price", "-", "--wage", "30", "--heads", "few"],

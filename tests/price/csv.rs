@@ -107,10 +107,10 @@ fn every_bad_row_is_said_with_its_line_and_the_limit() {
         Line 6: “6.5” is no whole number, such as 6.
         Line 7: For the wood there stands −3.00. It must be at least 0.00 and at most 1000000.00.
         Line 8: “wood” stands in line 7 already.
-        Line 9: “4.567” is no amount of money. Write it with at most two decimals and without the currency, such as 12.50.
+        Line 9: “4.567” is no amount of money. Write it with at most two decimals, without the currency and without marks between thousands, such as 1200.50.
         Line 10: The fees are 100 % of the price. They must be at least 0 % and at most 90 %: of a price that goes away whole nothing pays the work.
         Line 11: The wanted wage is nothing. Say what an hour is to pay, or a price, to see what it leaves for an hour.
-        Line 12: “12 EUR” is no amount of money. Write it with at most two decimals and without the currency, such as 12.50.
+        Line 12: “12 EUR” is no amount of money. Write it with at most two decimals, without the currency and without marks between thousands, such as 1200.50.
         Line 13: “beer” is no cost. The costs are currency, heads, steel, list_cost, list_pieces, wood, consumables, fuel_per_hour, heat_minutes, minutes, batch_minutes, overhead_per_hour, spoiled_percent, fees_percent, post, wage, sell.
         Line 14: “list_cost” and “list_pieces” need each other."#]],
     );
@@ -121,6 +121,45 @@ fn every_bad_row_is_said_with_its_line_and_the_limit() {
             Line 6: The batch is 20000 heads. It must be at least 1 heads and at most 10000 heads.
             Line 4: The steel is said by the piece and by a cutting list. Leave one of them away."#]],
     );
+}
+
+/// What is read from the cell of a number.
+fn minutes(cell: &str) -> Result<f64, String> {
+    let csv = format!("cost;value;unit;what\ncurrency;EUR;;\nminutes;{cell};min;\n");
+    let costs = Costs::from_csv(&csv);
+    costs.map(|costs| costs.minutes).map_err(|errors| {
+        let sentences = errors.iter().map(ToString::to_string);
+        sentences.collect::<Vec<_>>().join(" ")
+    })
+}
+
+#[test]
+fn a_comma_is_a_decimal_mark_where_it_can_be_nothing_else() {
+    for (cell, read) in [
+        ("147,5", 147.5),
+        ("2,25", 2.25),
+        ("1,2000", 1.2),
+        ("1.200", 1.2),
+        ("1200", 1200.0),
+    ] {
+        assert_eq!(minutes(cell), Ok(read), "{cell}");
+    }
+    let refused = |cell: &str| {
+        let said = minutes(cell).expect_err("no number");
+        said.strip_prefix("Line 3: ").unwrap_or_default().to_owned()
+    };
+    assert_eq!(
+        refused("1,200"),
+        "“1,200” can be read in two ways. Write 1.200 or 1200."
+    );
+    for cell in ["1.200,50", "1,200.50", "1,200,000"] {
+        assert_eq!(
+            refused(cell),
+            format!(
+                "“{cell}” has more than one mark. Write it without those between the thousands, such as 1200.5."
+            )
+        );
+    }
 }
 
 proptest! {
