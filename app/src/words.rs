@@ -7,8 +7,8 @@ use headwright::design::{
 };
 use headwright::heat::{Aim, Heat};
 use headwright::units::{
-    Angle, Density, Length, MM_PER_INCH, Mass, Measure, System, degrees, parse_mass, show_length,
-    show_number, show_temperature, unit_word,
+    Angle, Density, Length, MM_PER_INCH, Mass, Measure, System, UnitError, degrees, parse_mass,
+    parse_ratio, show_length, show_number, show_temperature, unit_word,
 };
 
 mod handle;
@@ -339,27 +339,22 @@ pub fn temperature(celsius: f64, system: System) -> String {
     show_number((degrees(celsius, system) * 10.0).round() / 10.0)
 }
 
-/// A number without a unit, as a field for one reads it; a comma is a decimal mark.
+/// A number without a unit, as a field for one reads it.
 ///
 /// # Errors
 /// A sentence when the text is no number.
 pub fn plain_number(text: &str) -> Result<f64, String> {
-    if text.trim().is_empty() {
-        return Err("Nothing is written here. Write a number such as 2.5.".to_owned());
-    }
-    let number = text
-        .trim()
-        .trim_end_matches('%')
-        .trim_end()
-        .replace(',', ".")
-        .replace(['−', '–', '‐', '‑'], "-");
-    match number.parse::<f64>() {
-        Ok(value) if value.is_finite() => Ok(value),
+    let number = text.trim().trim_end_matches('%');
+    parse_ratio(number).map_err(|error| match error {
+        UnitError::AmbiguousComma { .. } => error.to_string(),
+        UnitError::Empty { .. } => {
+            "Nothing is written here. Write a number such as 2.5.".to_owned()
+        }
         _ => {
             let short: String = text.trim().chars().take(40).collect();
-            Err(format!("“{short}” is not a number. Write one such as 2.5."))
+            format!("“{short}” is not a number. Write one such as 2.5.")
         }
-    }
+    })
 }
 
 /// A small mass: a bare number is in grams or ounces, and no text is none.
@@ -473,6 +468,28 @@ mod tests {
         assert_eq!(heads(0.5), "One head in two");
         assert_eq!(heads(0.95), "95 heads in 100");
         assert_eq!(heads(0.999), "999 heads in 1000");
+    }
+
+    #[test]
+    fn a_number_is_read_as_every_size_is_and_never_guessed() {
+        for (text, number) in [
+            ("2,5", 2.5),
+            ("2 1/2 %", 2.5),
+            ("−3", -3.0),
+            ("1200", 1200.0),
+        ] {
+            assert_eq!(plain_number(text), Ok(number), "{text}");
+        }
+        for (text, said) in [
+            (
+                "1,200",
+                "“1,200” can be read in two ways. Write 1.200 or 1200.",
+            ),
+            (" %", "Nothing is written here. Write a number such as 2.5."),
+            ("two", "“two” is not a number. Write one such as 2.5."),
+        ] {
+            assert_eq!(plain_number(text), Err(said.to_owned()));
+        }
     }
 
     #[test]
