@@ -2,9 +2,19 @@
 //!
 //! CSV by RFC 4180. What comes back from a spreadsheet may have semicolons between its cells, a byte order mark in front,
 //! its columns in another order and further ones; each row knows the line in which it begins, for what is said of it.
+//!
+//! A text that a spreadsheet would run as a formula has an apostrophe in front of it, which makes it a text there and goes
+//! when the cell is read.
+//!
+//! # Source
+//! OWASP Foundation, “CSV Injection”, for the characters that a formula begins with and for the apostrophe.
 
 /// The longest piece of a cell that a sentence repeats, in characters.
 const SHOWN_CHARACTERS: usize = 60;
+/// What a formula begins with in one spreadsheet or another.
+const BEGINS_FORMULA: [char; 11] = ['=', '+', '-', '@', '\t', '\r', '\n', '＝', '＋', '－', '＠'];
+/// What makes a cell a text.
+const MAKES_TEXT: char = '\'';
 
 /// Why a text is no table with these columns.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -38,7 +48,7 @@ pub(crate) fn written(columns: &[&str], rows: Vec<Vec<String>>) -> String {
             .from_writer(Vec::new());
         table.write_record(columns).ok()?;
         for row in rows {
-            table.write_record(row).ok()?;
+            table.write_record(row.into_iter().map(as_text)).ok()?;
         }
         String::from_utf8(table.into_inner().ok()?).ok()
     };
@@ -82,7 +92,7 @@ pub(crate) fn read(text: &str, columns: &'static [&'static str]) -> Result<Vec<R
         line += passed.filter(|byte| **byte == b'\n').count();
         counted = begins;
         let cells = places.iter().map(|place| record.get(*place));
-        let cells = cells.map(|cell| cell.unwrap_or_default().to_owned());
+        let cells = cells.map(|cell| of_text(cell.unwrap_or_default()).to_owned());
         rows.push(Row {
             line,
             columns,
@@ -90,6 +100,35 @@ pub(crate) fn read(text: &str, columns: &'static [&'static str]) -> Result<Vec<R
         });
     }
     Ok(rows)
+}
+
+/// The cell as it is written: as text where a spreadsheet would run it. A number stays one.
+#[inline]
+fn as_text(cell: String) -> String {
+    let is_number = || {
+        let unsigned = cell.strip_prefix('-').unwrap_or(&cell);
+        unsigned.starts_with(|first: char| first.is_ascii_digit())
+            && unsigned.parse::<f64>().is_ok()
+    };
+    if begins_formula(&cell) && !is_number() {
+        format!("{MAKES_TEXT}{cell}")
+    } else {
+        cell
+    }
+}
+
+/// What a written cell says.
+#[inline]
+fn of_text(cell: &str) -> &str {
+    let said = cell.strip_prefix(MAKES_TEXT);
+    said.filter(|said| begins_formula(said)).unwrap_or(cell)
+}
+
+/// Whether a spreadsheet takes it for a formula, behind apostrophes of its own too, so that each comes back.
+#[inline]
+fn begins_formula(cell: &str) -> bool {
+    let behind = cell.trim_start_matches(MAKES_TEXT);
+    behind.starts_with(BEGINS_FORMULA)
 }
 
 /// The beginning of a cell, on one line.

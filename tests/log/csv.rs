@@ -202,6 +202,39 @@ fn a_table_that_is_no_log_is_refused_with_its_line() {
     assert!(Log::from_csv("build\u{0},\"\n").is_err());
 }
 
+/// The cells of a table as any reader takes them.
+fn cells(csv: &str) -> Vec<String> {
+    let mut table = csv::Reader::from_reader(std::io::Cursor::new(csv));
+    let rows = table.records().map(|row| row.expect("a row"));
+    rows.flat_map(|row| row.iter().map(str::to_owned).collect::<Vec<_>>())
+        .collect()
+}
+
+/// Whether a spreadsheet shows it as it stands: a number, or what no formula begins like.
+fn is_shown(cell: &str) -> bool {
+    let formula = cell.starts_with(['=', '+', '-', '@', '\t', '\r', '\n', '＝', '＋', '－', '＠']);
+    !formula || cell.parse::<f64>().is_ok()
+}
+
+#[test]
+fn what_a_spreadsheet_would_run_is_written_as_text() {
+    let formula = "=HYPERLINK(\"x\")";
+    let measured = What::Measured {
+        dim: "front.reach".parse().expect("a dimension"),
+        size: "-3 mm".parse().expect("a size"),
+        celsius: Some(-12.5),
+    };
+    let log = log_of(vec![with(
+        build(),
+        &[("cut", 4, note(formula)), ("cut", 5, measured)],
+    )]);
+    let cells = cells(&log.to_csv());
+    for cell in ["'=HYPERLINK(\"x\")", "'-3 mm", "-12.5"] {
+        assert!(cells.iter().any(|other| other == cell), "{cell}");
+    }
+    assert_eq!(Log::from_csv(&log.to_csv()), Ok(log));
+}
+
 #[test]
 fn an_empty_log_is_a_head_alone() {
     let empty = Log::default();
@@ -223,6 +256,23 @@ proptest! {
         });
         let log = log_of(numbered.collect());
         prop_assert_eq!(Log::from_csv(&log.to_csv()), Ok(log));
+    }
+
+    /// Whatever a smith types.
+    #[test]
+    fn no_name_is_a_formula_and_all_come_back(
+        name in "['=+@\t\r\n＝＋－＠-]{0,3}[ -~]{0,12}x",
+        text in "['=+@\t\r\n-]{0,3}[0-9.eE-]{0,4}",
+    ) {
+        let mut build = with(build(), &[("cut", 4, note(&text))]);
+        build.steps[1].name.clone_from(&name);
+        build.design.name = name;
+        let log = log_of(vec![build]);
+        let csv = log.to_csv();
+        for cell in cells(&csv) {
+            prop_assert!(is_shown(&cell), "{}", cell);
+        }
+        prop_assert_eq!(Log::from_csv(&csv), Ok(log));
     }
 
     #[test]

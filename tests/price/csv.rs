@@ -54,6 +54,18 @@ fn a_currency_with_commas_and_quotes_comes_back_as_it_was() {
 }
 
 #[test]
+fn a_currency_that_a_spreadsheet_would_run_is_written_as_text() {
+    let odd = Costs {
+        currency: "=1+1".to_owned(),
+        ..wanted()
+    };
+    let csv = odd.to_csv();
+    assert!(csv.contains("\r\ncurrency,'=1+1,,"), "{csv}");
+    assert!(csv.contains(",30.00,'=1+1/h,"), "{csv}");
+    assert_eq!(Costs::from_csv(&csv), Ok(odd));
+}
+
+#[test]
 fn a_table_that_a_spreadsheet_turned_and_parted_by_semicolons_is_read() {
     let csv = "\u{feff}mine;unit;value;cost;what\r\n;;;;\r\nx;min;147,5;minutes;\"two\r\nlines\"\r\n;;kr;currency;\r\n;kr;12,50;steel;\r\n;;;wage;\r\n";
     let read = Costs::from_csv(csv);
