@@ -1,7 +1,8 @@
 //! How is a table written for a spreadsheet, and read again?
 //!
 //! CSV by RFC 4180. What comes back from a spreadsheet may have semicolons between its cells, a byte order mark in front,
-//! its columns in another order and further ones; each row knows the line in which it begins, for what is said of it.
+//! its columns in another order and further ones, and rows of empty cells; each row knows the line in which it begins, for
+//! what is said of it.
 //!
 //! A text that a spreadsheet would run as a formula has an apostrophe in front of it, which makes it a text there and goes
 //! when the cell is read.
@@ -63,22 +64,34 @@ pub(crate) fn written(columns: &[&str], rows: Vec<Vec<String>>) -> String {
 #[inline]
 pub(crate) fn read(text: &str, columns: &'static [&'static str]) -> Result<Vec<Row>, TableError> {
     let text = text.trim_start_matches('\u{feff}');
-    let head = text.lines().next().unwrap_or_default();
+    let says = |cell: &str| !cell.trim_matches(is_nothing).is_empty();
+    let head = text.lines().find(|line| says(line)).unwrap_or_default();
     let between = if head.contains(';') { b';' } else { b',' };
     let mut table = csv::ReaderBuilder::new()
         .delimiter(between)
         .flexible(true)
+        .has_headers(false)
         .from_reader(text.as_bytes());
-    let head = table.headers().map_err(|error| broken(&error))?.clone();
     let mut places = Vec::with_capacity(columns.len());
-    for column in columns {
-        let found = head.iter().position(|cell| cell.trim() == *column);
-        places.push(found.ok_or(TableError::NoColumn(column))?);
-    }
     let mut rows = Vec::new();
     let (mut line, mut counted) = (1, 0);
     for record in table.records() {
         let record = record.map_err(|error| broken(&error))?;
+        // The first that says anything names the columns.
+        if places.is_empty() {
+            if record.iter().any(says) {
+                for column in columns {
+                    let found = record.iter().position(|cell| cell.trim() == *column);
+                    places.push(found.ok_or(TableError::NoColumn(column))?);
+                }
+            }
+            continue;
+        }
+        let cells = places.iter().map(|place| record.get(*place));
+        let cells: Vec<&str> = cells.map(Option::unwrap_or_default).collect();
+        if !cells.iter().copied().any(says) {
+            continue;
+        }
         // Where lines end in two characters the reader has taken but the first of them.
         let from = record.position().map_or(0, csv::Position::byte);
         let from = usize::try_from(from).unwrap_or(usize::MAX);
@@ -91,15 +104,22 @@ pub(crate) fn read(text: &str, columns: &'static [&'static str]) -> Result<Vec<R
         let passed = bytes.get(counted..begins).unwrap_or_default().iter();
         line += passed.filter(|byte| **byte == b'\n').count();
         counted = begins;
-        let cells = places.iter().map(|place| record.get(*place));
-        let cells = cells.map(|cell| of_text(cell.unwrap_or_default()).to_owned());
         rows.push(Row {
             line,
             columns,
-            cells: cells.collect(),
+            cells: cells.into_iter().map(of_text).map(str::to_owned).collect(),
         });
     }
-    Ok(rows)
+    match columns.first() {
+        Some(column) if places.is_empty() => Err(TableError::NoColumn(column)),
+        _ => Ok(rows),
+    }
+}
+
+/// What stands in an empty cell and between such.
+#[inline]
+fn is_nothing(character: char) -> bool {
+    character.is_whitespace() || matches!(character, ',' | ';' | '"')
 }
 
 /// The cell as it is written: as text where a spreadsheet would run it. A number stays one.

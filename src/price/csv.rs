@@ -154,7 +154,9 @@ impl Costs {
     pub fn from_csv(text: &str) -> Result<Self, Vec<PriceError>> {
         let rows = spreadsheet::read(text, &COLUMNS).map_err(|error| vec![error.into()])?;
         let is = |row: &&Row, word: &str| row.cell("cost").trim() == word;
-        let currency = rows.iter().find(|row| is(row, "currency"));
+        let said = |row: &&Row| !row.cell("value").trim().is_empty();
+        let mut currencies = rows.iter().filter(|row| is(row, "currency"));
+        let currency = currencies.find(said);
         let currency = currency.map_or("", |row| row.cell("value"));
         let (mut costs, mut errors) = (Self::default(), Vec::new());
         let mut met: Vec<(&str, usize)> = Vec::new();

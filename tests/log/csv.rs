@@ -116,6 +116,15 @@ fn a_table_that_a_spreadsheet_sorted_turned_and_parted_by_semicolons_is_read() {
     assert_eq!(Log::from_csv(&format!("\u{feff}{turned}")), Ok(log));
 }
 
+#[test]
+fn rows_of_empty_cells_are_none() {
+    let log = written();
+    let csv = log.to_csv();
+    let (head, rows) = csv.split_once("\r\n").expect("a head");
+    let csv = format!("{head},mine\r\n,,,,,,,,\r\n{rows}, ,,,,,,,,my own\r\n");
+    assert_eq!(Log::from_csv(&csv), Ok(log));
+}
+
 #[track_caller]
 fn check_refused(csv: &str, expected: &Expect) {
     expected.assert_eq(&Log::from_csv(csv).expect_err("no log").to_string());

@@ -78,6 +78,24 @@ fn a_table_that_a_spreadsheet_turned_and_parted_by_semicolons_is_read() {
     assert_eq!(read, Ok(expected));
 }
 
+#[test]
+fn a_row_whose_value_is_empty_says_nothing_of_the_currency_either() {
+    let csv = "cost,value,unit,what\ncurrency,,,\ncurrency,kr,,\nminutes,90,min,\nwood,3,kr,\n";
+    let read = Costs::from_csv(csv).expect("costs");
+    assert_eq!((read.currency.as_str(), read.wood), ("kr", cents(300)));
+}
+
+#[test]
+fn the_columns_are_named_by_the_first_row_that_says_anything() {
+    let rows = "cost;value;unit;what\ncurrency;EUR;;\nminutes;two;min;\n";
+    for (before, line) in [("", 3), ("\n", 4), ("\r\n;;;\r\n \n", 6), (",,,\n", 4)] {
+        let errors = Costs::from_csv(&format!("{before}{rows}")).expect_err("no number");
+        let said: Vec<String> = errors.iter().map(ToString::to_string).collect();
+        let first = format!("Line {line}: “two” is no number, such as 2.5.");
+        assert_eq!(said.first(), Some(&first), "{before:?}");
+    }
+}
+
 #[track_caller]
 fn check_refused(csv: &str, expected: &Expect) {
     let errors = Costs::from_csv(csv).expect_err("no costs");
