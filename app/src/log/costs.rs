@@ -13,6 +13,7 @@ use headwright::price::{Costs, Money};
 
 mod kept;
 
+use kept::came;
 pub use kept::{Change, Kept, from};
 
 /// Name of the database.
@@ -206,7 +207,7 @@ impl Keeper {
     }
 
     /// Takes the costs of `file` in, and says what came of them.
-    pub fn take_in(self, file: &str, costs: Vec<Costs>) -> &'static str {
+    pub fn take_in(self, file: &str, costs: Vec<Costs>) -> String {
         let before = self.kept.get_untracked();
         let wanted = before.costs().cloned().unwrap_or_else(usual);
         let all = costs.into_iter().map(|costs| Costs {
@@ -215,15 +216,11 @@ impl Keeper {
             sell: costs.sell.or(wanted.sell),
             ..costs
         });
-        self.make(Change::TakeIn(file.to_owned(), all.collect()));
-        let after = self.kept.get_untracked();
-        if before.costs().is_none() && after.costs().is_some() {
-            "The costs are there."
-        } else if before == after {
-            "The costs stood here already."
-        } else {
-            "They are other costs than yours: which are to count is asked on the log’s sheet, at the price. Until then yours do."
-        }
+        let all: Vec<Costs> = all.collect();
+        let count = all.len();
+        self.make(Change::TakeIn(file.to_owned(), all));
+        self.kept
+            .with_untracked(|after| came(&before, after, count))
     }
 
     /// Shows the costs changed by `change`.

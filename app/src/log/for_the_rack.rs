@@ -4,7 +4,7 @@ use leptos::prelude::*;
 
 use super::super::state::Workspace;
 use super::costs;
-use super::keeper::{Keeper, open};
+use super::keeper::{self, Keeper, open};
 use super::out_in::said;
 use headwright::log::{Build, BuildArrived, Log};
 use headwright::price::Costs;
@@ -58,7 +58,14 @@ impl Beside {
     }
 
     /// Takes the costs of a file in, and says what came of them.
-    pub fn take_costs(self, file: &str, costs: Vec<Costs>) -> &'static str {
+    pub fn take_costs(self, file: &str, costs: Vec<Costs>) -> String {
         self.costs.take_in(file, costs)
+    }
+
+    /// Why the browser does not keep log or costs, where it does not.
+    pub fn troubles(self) -> Vec<&'static str> {
+        let log = self.keeper.trouble.get().map(keeper::sentence);
+        let costs = self.costs.trouble.get().map(costs::sentence);
+        log.into_iter().chain(costs).collect()
     }
 }

@@ -52,7 +52,10 @@ pub fn Price() -> impl IntoView {
                 </div>
             </div>
             <Answer asked=asked />
-            <OutAndIn asked=asked />
+            // Before, what goes out and what is said of what comes in would not be the smith's.
+            <Show when=move || asked.is_read()>
+                <OutAndIn asked=asked />
+            </Show>
         </section>
     }
 }

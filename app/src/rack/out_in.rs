@@ -45,6 +45,14 @@ pub fn OutAndIn() -> impl IntoView {
             Err(reason) => report.set(Some(Report::refused(&name, "the rack stands", &reason))),
         }
     };
+    // What came in is kept as long as the page only, where that is so.
+    let troubles = move || {
+        let troubles = report.get().map(|_| beside.troubles()).unwrap_or_default();
+        let troubles = troubles.into_iter();
+        troubles
+            .map(|said| view! { <p class="problem">{said}</p> })
+            .collect_view()
+    };
     view! {
         <p class="soft">"The file has the log and the costs too, and what the log has taught of your losses: it is for you, not for a customer."</p>
         <div class="actions rack-files">
@@ -60,6 +68,7 @@ pub fn OutAndIn() -> impl IntoView {
             />
         </div>
         <Reported report=report />
+        <div role="status">{troubles}</div>
     }
 }
 

@@ -133,6 +133,30 @@ impl Kept {
     }
 }
 
+/// What became of `count` sets of costs that were taken in, in sentences.
+pub fn came(before: &Kept, after: &Kept, count: usize) -> String {
+    let counts = before.own.is_none() && after.own.is_some();
+    let wait = after.others.len().saturating_sub(before.others.len());
+    let stood = count.saturating_sub(wait + usize::from(counts));
+    let said = match (counts, wait) {
+        (false, 0) => return "The costs stood here already.".to_owned(),
+        (true, 0) => "The costs are there.".to_owned(),
+        (true, wait) => format!(
+            "{} sets of costs came: which are to count is asked on the log’s sheet, at the price. Until then the first do.",
+            wait + 1
+        ),
+        (false, 1) => "They are other costs than yours: which are to count is asked on the log’s sheet, at the price. Until then yours do.".to_owned(),
+        (false, wait) => format!(
+            "They are {wait} sets of costs other than yours: which are to count is asked on the log’s sheet, at the price. Until then yours do."
+        ),
+    };
+    match stood {
+        0 => said,
+        1 => format!("{said} 1 set stood here already."),
+        stood => format!("{said} {stood} sets stood here already."),
+    }
+}
+
 /// The file that other costs came with, by their id.
 pub fn from(id: &str) -> &str {
     id.rsplit_once('/').map_or(id, |(from, _)| from)
@@ -189,6 +213,38 @@ mod tests {
         };
         assert_eq!(kept.costs(), Some(&both));
         assert_eq!(again(&kept), kept);
+    }
+
+    #[test]
+    fn how_many_sets_came_and_which_choice_is_open_is_said() {
+        let mut kept = Kept::default();
+        let mut comes = |all: &[f64]| {
+            let before = kept.clone();
+            kept.make(&take_in(all));
+            came(&before, &kept, all.len())
+        };
+        let asked = "which are to count is asked on the log’s sheet, at the price.";
+        assert_eq!(
+            comes(&[90.0, 100.0, 90.0]),
+            format!(
+                "2 sets of costs came: {asked} Until then the first do. 1 set stood here already."
+            )
+        );
+        assert_eq!(comes(&[90.0]), "The costs stood here already.");
+        assert_eq!(
+            comes(&[110.0]),
+            format!("They are other costs than yours: {asked} Until then yours do.")
+        );
+        assert_eq!(
+            comes(&[90.0, 120.0, 130.0, 110.0]),
+            format!(
+                "They are 2 sets of costs other than yours: {asked} Until then yours do. 2 sets stood here already."
+            )
+        );
+        kept = Kept::default();
+        let before = kept.clone();
+        kept.make(&take_in(&[90.0]));
+        assert_eq!(came(&before, &kept, 1), "The costs are there.");
     }
 
     #[test]
