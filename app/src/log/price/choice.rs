@@ -5,13 +5,23 @@ use leptos::prelude::*;
 use super::super::costs::{Change, Keeper, from};
 use headwright::price::Costs;
 
-/// All costs that wait, and those that were left last, until the page is closed.
+/// Where costs come from that are put back after others were taken in their place.
+const COUNTED: &str = "what counted before";
+
+/// Costs that went by an answer, with where they come from.
+#[derive(Clone, PartialEq)]
+struct Gone {
+    from: String,
+    costs: Costs,
+}
+
+/// All costs that wait, and those that went, until the page is closed.
 #[component]
 pub fn Choices(
     /// What is asked.
     asked: Keeper,
 ) -> impl IntoView {
-    let gone = RwSignal::new(None::<Costs>);
+    let gone = RwSignal::new(Vec::<Gone>::new());
     let waiting = Memo::new(move |_| asked.kept.with(|kept| kept.others.clone()));
     let own = Memo::new(move |_| asked.kept.with(|kept| kept.costs().cloned()));
     let choices = move || {
@@ -21,22 +31,37 @@ pub fn Choices(
         all.map(choice).collect_view()
     };
     let put_back = move || {
-        gone.get().map(|costs| {
+        let one = |it: Gone| {
+            let from = &it.from;
+            let (said, label) = if it.from == COUNTED {
+                (
+                    "The costs that counted before are gone.".to_owned(),
+                    "put back what counted before".to_owned(),
+                )
+            } else {
+                (
+                    format!("The costs from {from} are gone."),
+                    format!("put back the costs from {from}"),
+                )
+            };
             let back = move |_| {
-                asked.make(Change::TakeIn("before".to_owned(), vec![costs.clone()]));
-                gone.set(None);
+                asked.make(Change::TakeIn(it.from.clone(), vec![it.costs.clone()]));
+                gone.update(|gone| gone.retain(|other| *other != it));
             };
             view! {
-                <p role="status">
-                    "The other costs are gone. They can be put back as long as this sheet is open. "
-                    <button type="button" class="plain" on:click=back>"put the other costs back"</button>
+                <p>
+                    {said} " They can be put back as long as this sheet is open. "
+                    <button type="button" class="plain" on:click=back>
+                        {label}
+                    </button>
                 </p>
             }
-        })
+        };
+        gone.get().into_iter().map(one).collect_view()
     };
     view! {
         {choices}
-        {put_back}
+        <div role="status">{put_back}</div>
     }
 }
 
@@ -51,8 +76,8 @@ fn Choice(
     other: Costs,
     /// Those that count.
     own: Memo<Option<Costs>>,
-    /// What was left last.
-    gone: RwSignal<Option<Costs>>,
+    /// What went.
+    gone: RwSignal<Vec<Gone>>,
 ) -> impl IntoView {
     let said = format!(
         "Other costs came from {}. Which are to count? Until you say so, yours do.",
@@ -77,7 +102,9 @@ fn Choice(
         let (id, other) = (id.clone(), other.clone());
         move |_| {
             asked.make(Change::Leave(id.clone()));
-            gone.set(Some(other.clone()));
+            let from = from(&id).to_owned();
+            let costs = other.clone();
+            gone.update(|gone| gone.push(Gone { from, costs }));
         }
     };
     let take = move |_| {
@@ -85,7 +112,12 @@ fn Choice(
         asked.keep();
         let before = own.get_untracked();
         asked.make(Change::Take(id.clone()));
-        gone.set(before);
+        gone.update(|gone| {
+            gone.extend(before.map(|costs| Gone {
+                from: COUNTED.to_owned(),
+                costs,
+            }));
+        });
     };
     view! {
         <div class="log-asked">

@@ -89,11 +89,11 @@ fn costs_go_out_as_file_and_table_and_which_of_two_count_is_asked() {
             to_the_log(page);
             page.wait_for_text(question);
             page.press("button", "keep yours");
-            page.press("button", "put the other costs back");
+            page.press("button", "put back the costs from costs-in.json");
             page.press("button", "take the others");
             page.wait_for_value("work on a head, min", "150");
             page.wait_for_value("an hour is to pay, EUR/h", "36.00");
-            page.wait_for_text("The other costs are gone.");
+            page.wait_for_text("The costs that counted before are gone.");
             wait_for_kept(page, "wage", &json!("36.00"));
             let bad = table
                 .replace("\r\nwage,36.00", "\r\nbeer,3.00")
