@@ -11,7 +11,9 @@ use super::super::page::{self, Channel};
 use super::super::state::Workspace;
 use super::super::texts::{Texts, Trouble};
 use super::change::Change;
+use super::out_in::said;
 use super::take_back::TakeBack;
+use super::words;
 use headwright::log::{Build, BuildArrival, BuildArrived, Log, LogError};
 use headwright::rack::Unread;
 
@@ -44,6 +46,9 @@ pub struct Keeper {
     waiting: StoredValue<Waiting>,
     busy: StoredValue<bool>,
 }
+
+/// A change that could not be done, with the reason.
+type Left = (Change, LogError);
 
 /// Changes that wait, by the ids of their builds.
 type Waiting = Vec<(String, Vec<Change>)>;
@@ -266,11 +271,13 @@ impl Keeper {
                 // First the builds that go, which make room where there is none.
                 turns.sort_by_key(|(_, changes)| changes.last() != Some(&Change::Remove));
                 let is_one = turns.len() == 1;
+                let mut apart = Vec::new();
                 for (id, changes) in turns {
                     match self.put(&texts, &id, &changes).await {
-                        Ok(build) => {
+                        Ok((build, left)) => {
                             self.done(&id, changes.len());
                             kept = true;
+                            apart.extend(left);
                             if is_one {
                                 self.stand(&id, build);
                             }
@@ -285,6 +292,7 @@ impl Keeper {
                 if !is_one {
                     self.read().await;
                 }
+                self.again(apart);
                 if refused {
                     break;
                 }
@@ -297,6 +305,30 @@ impl Keeper {
                 self.channel.tell();
             }
         });
+    }
+
+    /// What could be done to the builds of the page, but not to what another tab made of them: those of a file come in once
+    /// more, beside what now stands, and what was pressed is said.
+    fn again(self, left: Vec<Left>) {
+        let mut coming = Vec::new();
+        for (change, reason) in left {
+            match change {
+                Change::Join(build) => coming.push(*build),
+                change => {
+                    let system = self.workspace.system.get_untracked();
+                    let pressed = words::pressed(&change, system);
+                    let said = format!(
+                        "Another tab changed this build meanwhile, and {pressed} is not in it. {reason}"
+                    );
+                    self.workspace.say(&said, Vec::new());
+                }
+            }
+        }
+        if !coming.is_empty() {
+            let arrived = said(&self.take_in(coming), 0);
+            let said = format!("Another tab changed the log meanwhile. Of what came in {arrived}");
+            self.workspace.say(&said, Vec::new());
+        }
     }
 
     /// The first `count` changes of the build `id` wait no longer.
@@ -324,14 +356,14 @@ impl Keeper {
         self.show_one(id, build);
     }
 
-    /// Does `changes` to what stands in the browser under `id`, in one look; what then stands there. What cannot be read is
-    /// a newer program's and is not written over.
+    /// Does `changes` to what stands in the browser under `id`, in one look; what then stands there, and what of them could
+    /// not be done. What cannot be read is a newer program's and is not written over.
     async fn put(
         self,
         texts: &Texts,
         id: &str,
         changes: &[Change],
-    ) -> Result<Option<Build>, Trouble> {
+    ) -> Result<(Option<Build>, Vec<Left>), Trouble> {
         let look = texts.to_write().await?;
         let stands = look.text(id).await?;
         let before = match stands.as_deref().map(Build::from_json) {
@@ -339,13 +371,13 @@ impl Keeper {
             Some(Ok(build)) => Some(build),
             None => None,
         };
-        let after = done_to(before, changes);
+        let (after, left) = tried_on(before, changes);
         match &after {
             Some(build) => look.put(id, build.to_json()).await?,
             None => look.delete(id).await?,
         }
         look.done().await?;
-        Ok(after)
+        Ok((after, left))
     }
 
     /// Says why something is not kept.
@@ -381,9 +413,18 @@ fn all_done_to(mut builds: Vec<Build>, waiting: &Waiting) -> Vec<Build> {
 }
 
 /// What becomes of `build` by `changes`; what cannot be leaves it.
-fn done_to(mut build: Option<Build>, changes: &[Change]) -> Option<Build> {
+fn done_to(build: Option<Build>, changes: &[Change]) -> Option<Build> {
+    tried_on(build, changes).0
+}
+
+/// The same, with what cannot be.
+fn tried_on(mut build: Option<Build>, changes: &[Change]) -> (Option<Build>, Vec<Left>) {
+    let mut left = Vec::new();
     for change in changes {
-        build = change.clone().of(build.clone()).unwrap_or(build);
+        match change.clone().of(build.clone()) {
+            Ok(after) => build = after,
+            Err(reason) => left.push((change.clone(), reason)),
+        }
     }
-    build
+    (build, left)
 }

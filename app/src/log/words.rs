@@ -2,7 +2,7 @@
 
 use super::super::clock;
 use super::change::Change;
-use headwright::log::{Build, BuildNote, Outcome, What};
+use headwright::log::{Build, BuildNote, Outcome, StepEdit, What};
 use headwright::units::{System, show_mass, show_temperature};
 
 /// What a step of `build` is called; one that is off the list by its number.
@@ -47,6 +47,17 @@ pub fn press(build: &Build, change: &Change, system: System) -> String {
         Change::Put(_) | Change::Join(_) | Change::Restore(..) | Change::Remove => {
             build.design.name.clone()
         }
+    }
+}
+
+/// A press that could not be done, for a sentence, with what would be lost if it were not said.
+pub fn pressed(change: &Change, system: System) -> String {
+    match change {
+        Change::Record(event) | Change::Restore(_, event) => {
+            format!("the entry {}", what(&event.what, system))
+        }
+        Change::Edit(StepEdit::Add { name, .. }) => format!("the step “{name}”"),
+        _ => "what was pressed last".to_owned(),
     }
 }
 
