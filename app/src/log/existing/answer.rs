@@ -4,7 +4,8 @@ use std::time::Duration;
 
 use leptos::prelude::*;
 
-use super::super::super::entry::Entry;
+use super::super::super::entry::Entry as Field;
+use super::super::super::journal::{id, now};
 use super::super::super::later::Later;
 use super::super::super::rack::keeper as rack;
 use super::super::super::state::{Screen, Workspace};
@@ -13,6 +14,7 @@ use super::Measuring;
 use super::draft::Draft;
 use headwright::design::{Design, LONGEST_NAME};
 use headwright::log::existing::{Existing, Explanation, existing};
+use headwright::rack::{Entry, Slip};
 use headwright::units::{System, show_mass};
 
 /// How long a field rests before all is reckoned anew.
@@ -291,7 +293,7 @@ fn GoOn() -> impl IntoView {
     let called = move |sheet: &Design| draft.value.with(|draft| draft.called(&draft.shape(sheet)));
     let name = Signal::derive(move || workspace.design.with(called));
     // The last word of a field may not have rested yet.
-    let bring = move || {
+    let comes = move || {
         let sheet = workspace.design.get_untracked();
         let system = workspace.system.get_untracked();
         let now = draft
@@ -300,27 +302,37 @@ fn GoOn() -> impl IntoView {
         let Answer::Is(existing) = now else {
             return None;
         };
-        let name = untrack(|| called(&sheet));
-        let design = Design {
-            name: name.clone(),
+        Some(Design {
+            name: untrack(|| called(&sheet)),
             ..existing.design
-        };
-        workspace.bring(name.clone(), design, None);
-        Some(name)
+        })
     };
     let to_the_sheet = move |_| {
-        if bring().is_some() {
+        if let Some(design) = comes() {
+            let sheet = workspace.design.get_untracked();
+            draft.apply(|draft| draft.stay_with(&sheet));
+            workspace.bring(design.name.clone(), design, None);
             workspace.screen.set(Screen::Head);
         }
     };
     let to_the_rack = move |_| {
-        if let Some(name) = bring() {
-            workspace.journal.put_on(workspace);
-            rack.take_up();
-            said.set(Some(format!(
-                "{name} stands on the rack as a hammer of its own, and is the head on the sheet; undo brings the one before back."
-            )));
-        }
+        let Some(design) = comes() else { return };
+        let name = design.name.clone();
+        let entry = Entry {
+            id: id(),
+            design,
+            made: now(),
+            changed: now(),
+            tags: Vec::new(),
+        };
+        rack.work(move |shelf| async move {
+            shelf.change(|_| (vec![Slip::new(entry)], ())).await?;
+            // The sheet may have been left meanwhile.
+            drop(said.try_set(Some(format!(
+                "{name} stands on the rack as a hammer of its own; the head on the sheet is what it was."
+            ))));
+            Ok(())
+        });
     };
     // What was said of other readings is said no longer.
     Effect::new(move |_| {
@@ -331,7 +343,7 @@ fn GoOn() -> impl IntoView {
         <div>
             <h3>"its name"</h3>
             <div class="log-edit-line">
-                <Entry
+                <Field
                     label="name of the measured hammer".to_owned()
                     value=name
                     unit=Signal::derive(String::new)
@@ -355,9 +367,12 @@ fn GoOn() -> impl IntoView {
                 <button type="button" class="way first" on:click=to_the_sheet>
                     "put it on the sheet"
                 </button>
-                <button type="button" class="way" on:click=to_the_rack>
-                    "put it on the rack"
-                </button>
+                // Before, there is none.
+                <Show when=move || rack.changed.with(Option::is_some)>
+                    <button type="button" class="way" on:click=to_the_rack>
+                        "put it on the rack"
+                    </button>
+                </Show>
             </div>
             <p role="status">{said}</p>
         </div>

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use headwright::design::{Design, Dim, starter};
+use headwright::design::{Design, Dim, LONGEST_NAME, starter};
 use headwright::fit::Accuracy;
 use headwright::handle::make;
 use headwright::log::existing::Rest;
@@ -48,6 +48,8 @@ impl Others {
 pub struct Draft {
     /// The starter that has its shape; without one the head on the sheet has.
     pub from: Option<String>,
+    /// The head that was on the sheet when what came of this was put there, as the text of its file: it has the shape since.
+    pub began_with: Option<String>,
     /// What the scale showed.
     pub mass: Option<Mass>,
     /// Whether its handle was on.
@@ -80,10 +82,23 @@ pub struct Bare {
 }
 
 impl Draft {
-    /// The head that has its shape, on the sheet or a starter.
+    /// The head that has its shape: a starter, the one that it was compared with, or the one on the sheet.
     pub fn shape(&self, sheet: &Design) -> Design {
         let starter = self.from.as_deref().and_then(starter);
-        starter.unwrap_or_else(|| sheet.clone())
+        let shape = starter.or_else(|| self.began_with());
+        shape.unwrap_or_else(|| sheet.clone())
+    }
+
+    /// The head that was on the sheet when what came of this was put there.
+    pub fn began_with(&self) -> Option<Design> {
+        Design::from_json(self.began_with.as_deref()?).ok()
+    }
+
+    /// Another head comes onto the sheet; what was compared goes on being compared with `sheet`.
+    pub fn stay_with(&mut self, sheet: &Design) {
+        if self.from.is_none() && self.began_with().is_none() {
+            self.began_with = Some(sheet.to_json());
+        }
     }
 
     /// What was typed for `dim`.
@@ -112,7 +127,11 @@ impl Draft {
             Some(name) => name.clone(),
             None if shape.name.trim().is_empty() => "measured hammer".to_owned(),
             None if shape.name.ends_with(MEASURED) => shape.name.clone(),
-            None => format!("{}{MEASURED}", shape.name),
+            None => {
+                let room = LONGEST_NAME - MEASURED.len();
+                let name: String = shape.name.chars().take(room).collect();
+                format!("{name}{MEASURED}")
+            }
         }
     }
 
@@ -277,6 +296,34 @@ mod tests {
         assert_eq!(readings.weighed, None);
         draft.set(dim("front.reach"), None);
         assert_eq!(draft.size(dim("front.reach")), None);
+    }
+
+    #[test]
+    fn what_is_put_on_the_sheet_is_not_compared_with_itself() {
+        let (shape, other) = (shape(), starter("light").expect("a starter"));
+        let mut draft = Draft::default();
+        assert_eq!(draft.shape(&shape), shape);
+        draft.stay_with(&shape);
+        assert_eq!(draft.shape(&other), shape);
+        draft.stay_with(&other);
+        assert_eq!(draft.shape(&other), shape);
+        draft.from = Some("light".to_owned());
+        assert_eq!(draft.shape(&shape), other);
+        let mut draft = Draft {
+            from: draft.from,
+            ..Draft::default()
+        };
+        draft.stay_with(&other);
+        assert_eq!(draft.began_with, None);
+    }
+
+    #[test]
+    fn the_name_of_a_measured_hammer_is_one_that_a_head_may_have() {
+        let mut shape = shape();
+        shape.name = "ä".repeat(LONGEST_NAME);
+        let name = Draft::default().called(&shape);
+        assert_eq!(name.chars().count(), LONGEST_NAME);
+        assert!(name.ends_with("ä, measured"));
     }
 
     #[test]

@@ -15,6 +15,9 @@ use headwright::units::{
     show_number, unit_word,
 };
 
+/// The choice of the head that it was compared with before the sheet had another.
+const BEGAN_WITH: &str = "began-with";
+
 /// The head that has its shape.
 #[component]
 pub fn Shape() -> impl IntoView {
@@ -24,7 +27,14 @@ pub fn Shape() -> impl IntoView {
         let name = workspace.design.with(|design| design.name.clone());
         format!("the head on the sheet: {name}")
     };
-    let chosen = Memo::new(move |_| draft.value.with(|draft| draft.from.clone()));
+    let began_with = Memo::new(move |_| {
+        let began_with = draft.value.with(Draft::began_with);
+        began_with.map(|design| format!("the head it was compared with: {}", design.name))
+    });
+    let chosen = Memo::new(move |_| {
+        let from = draft.value.with(|draft| draft.from.clone());
+        from.or_else(|| began_with.get().map(|_| BEGAN_WITH.to_owned()))
+    });
     let starters = starter_names().filter_map(|word| {
         let name = starter(word)?.name;
         Some(view! {
@@ -42,12 +52,31 @@ pub fn Shape() -> impl IntoView {
                 prop:value=move || chosen.get().unwrap_or_default()
                 on:change:target=move |event| {
                     let word = event.target().value();
-                    draft.apply(|draft| draft.from = (!word.is_empty()).then_some(word));
+                    draft
+                        .apply(|draft| match word.as_str() {
+                            BEGAN_WITH => draft.from = None,
+                            "" => (draft.from, draft.began_with) = (None, None),
+                            _ => draft.from = Some(word),
+                        });
                 }
             >
                 <option value="" selected=move || chosen.get().is_none()>
                     {on_the_sheet}
                 </option>
+                {move || {
+                    began_with
+                        .get()
+                        .map(|name| {
+                            view! {
+                                <option
+                                    value=BEGAN_WITH
+                                    selected=move || chosen.get().as_deref() == Some(BEGAN_WITH)
+                                >
+                                    {name}
+                                </option>
+                            }
+                        })
+                }}
                 {starters}
             </select>
         </label>
