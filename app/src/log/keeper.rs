@@ -326,7 +326,8 @@ impl Keeper {
         }
         if !coming.is_empty() {
             let arrived = said(&self.take_in(coming), 0);
-            let said = format!("Another tab changed the log meanwhile. Of what came in {arrived}");
+            let said =
+                format!("Another tab changed the log meanwhile: of what was taken in {arrived}");
             self.workspace.say(&said, Vec::new());
         }
     }
