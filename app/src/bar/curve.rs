@@ -4,6 +4,7 @@ use std::fmt::Write;
 
 use leptos::prelude::*;
 
+use super::super::sheet::measure::width_of;
 use super::super::silhouette::Silhouette;
 use super::super::state::Workspace;
 use super::super::terms::{Term, Words};
@@ -15,11 +16,15 @@ use labels::{Label, placed};
 
 mod labels;
 
-/// The picture's frame and the plot in it, px.
+/// Width of the picture's frame, px, at most and at least, and below which it is narrow.
 const WIDTH: f64 = 900.0;
+const LEAST_WIDTH: f64 = 300.0;
+const NARROW: f64 = 600.0;
+/// Room before and behind the plot, and how far the bar's line goes on behind it, px, there and in a narrow frame.
+const BESIDE: [f64; 3] = [76.0, 100.0, 20.0];
+const NARROW_BESIDE: [f64; 3] = [58.0, 76.0, 8.0];
+/// Height of the frame, and between which the plot lies in it, px.
 const HEIGHT: f64 = 400.0;
-const LEFT: f64 = 76.0;
-const RIGHT: f64 = 800.0;
 const TOP: f64 = 44.0;
 const BOTTOM: f64 = 352.0;
 /// Share of the plot's height that the head's outline takes at most.
@@ -29,6 +34,11 @@ const TICKS: f64 = 5.0;
 
 /// Where places and areas lie in the picture.
 struct Scales {
+    /// Left and right of the plot, the end of the bar's line, and the picture's width, px.
+    left: f64,
+    right: f64,
+    bar_end: f64,
+    width: f64,
     /// Least and greatest x, mm.
     x: [f64; 2],
     /// The greatest area, mm².
@@ -36,22 +46,31 @@ struct Scales {
 }
 
 impl Scales {
-    fn of(curve: &AreaCurve) -> Self {
+    fn of(curve: &AreaCurve, width: f64) -> Self {
         let first = curve.stations.first().map_or(0.0, |s| s.from_mm);
         let last = curve.stations.last().map_or(1.0, |s| s.to_mm);
         let thickest = curve.thickest().map_or(0.0, |s| s.need_mm2);
+        let [before, behind, beyond] = if width < NARROW {
+            NARROW_BESIDE
+        } else {
+            BESIDE
+        };
         Self {
+            left: before,
+            right: width - behind,
+            bar_end: width - behind + beyond,
+            width,
             x: [first, last.max(first + 1.0)],
             most: 1.08 * thickest.max(curve.bar_mm2),
         }
     }
 
     fn px_per_mm(&self) -> f64 {
-        (RIGHT - LEFT) / (self.x[1] - self.x[0])
+        (self.right - self.left) / (self.x[1] - self.x[0])
     }
 
     fn x(&self, x: f64) -> f64 {
-        LEFT + (x - self.x[0]) * self.px_per_mm()
+        self.left + (x - self.x[0]) * self.px_per_mm()
     }
 
     fn y(&self, mm2: f64) -> f64 {
@@ -127,22 +146,27 @@ pub fn Curve(
 ) -> impl IntoView {
     let workspace = Workspace::here();
     let outline = Memo::new(move |_| workspace.sound.with(Silhouette::of));
+    let host = NodeRef::<leptos::html::Div>::new();
+    let width = width_of(host, WIDTH);
     let figure = move || {
         let system = workspace.system.get();
+        // A narrow window gets a narrow picture with letters of the same size.
+        let width = width.get().clamp(LEAST_WIDTH, WIDTH);
         let (ends, section) = workspace.design.with(|design| {
             let ends = [Side::Back, Side::Front].map(|side| end_word(design, side));
             (ends, design.bar.section)
         });
         plan.with(|plan| {
             let curve = &plan.as_ref()?.curve;
-            let scales = Scales::of(curve);
+            let scales = Scales::of(curve, width);
+            let Scales { left, right, bar_end, .. } = scales;
             let bar = scales.y(curve.bar_mm2);
             let label = said(curve, system);
             let bar_words = words::bar_section(section, system);
             Some(view! {
                 <figure class="area-curve">
                     <div class="sideways" role="region" tabindex="0" aria-label="area needed, figure">
-                    <svg viewBox=format!("0 0 {WIDTH} {HEIGHT}") role="img" aria-label=label>
+                    <svg viewBox=format!("0 0 {width} {HEIGHT}") role="img" aria-label=label>
                         <defs>
                             <pattern id="open-hatch" width="14" height="14" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
                                 <path class="hatch" d="M0 0V14" />
@@ -159,23 +183,23 @@ pub fn Curve(
                             .map(|mm2| {
                                 let y = scales.y(mm2);
                                 view! {
-                                    <path class="tick" d=format!("M{} {y:.1}h6", LEFT - 14.0) />
-                                    <text class="figure" x=LEFT - 20.0 y=y + 5.0 text-anchor="end">
+                                    <path class="tick" d=format!("M{} {y:.1}h6", left - 14.0) />
+                                    <text class="figure" x=left - 20.0 y=y + 5.0 text-anchor="end">
                                         {show_number(mm2 / unit(system))}
                                     </text>
                                 }
                             })
                             .collect_view()}
                         <text class="figure" x="2" y="20">{format!("area needed, {}", unit_word(system))}</text>
-                        <path class="base" d=format!("M{} {BOTTOM}H{}", LEFT - 14.0, RIGHT + 14.0) />
-                        <path class="bar-line" d=format!("M{} {bar:.1}H{}", LEFT - 14.0, RIGHT + 20.0) />
-                        <text class="bar-name" x=RIGHT + 26.0 y=bar + 1.0>"bar"</text>
-                        <text class="figure" x=RIGHT + 26.0 y=bar + 18.0>{area(curve.bar_mm2, system)}</text>
+                        <path class="base" d=format!("M{} {BOTTOM}H{}", left - 14.0, bar_end - 6.0) />
+                        <path class="bar-line" d=format!("M{} {bar:.1}H{bar_end}", left - 14.0) />
+                        <text class="bar-name" x=bar_end + 6.0 y=bar + 1.0>"bar"</text>
+                        <text class="figure" x=bar_end + 6.0 y=bar + 18.0>{area(curve.bar_mm2, system)}</text>
                         <path class="need" d=line(curve, &scales) />
                         {notes(curve, &scales)}
-                        <text class="figure" x=LEFT y=BOTTOM + 26.0>{ends[0]}</text>
+                        <text class="figure" x=left y=BOTTOM + 26.0>{ends[0]}</text>
                         <text class="figure" x=scales.x(0.0) y=BOTTOM + 26.0 text-anchor="middle">"eye"</text>
-                        <text class="figure" x=RIGHT y=BOTTOM + 26.0 text-anchor="end">{ends[1]}</text>
+                        <text class="figure" x=right y=BOTTOM + 26.0 text-anchor="end">{ends[1]}</text>
                     </svg>
                     </div>
                     <figcaption class="soft">
@@ -191,7 +215,7 @@ pub fn Curve(
         <section class="area-needed" aria-labelledby="where">
             <h2 id="where">"where the steel must go"</h2>
             <Words id="need-words" terms=&[Term::Need, Term::Draw, Term::Upset, Term::Fuller] />
-            {figure}
+            <div node_ref=host>{figure}</div>
         </section>
     }
 }
@@ -324,7 +348,7 @@ fn notes(curve: &AreaCurve, scales: &Scales) -> impl IntoView + use<> {
         at: [scales.x(station.x_mm), scales.y(station.need_mm2)],
         above: station.work == Work::Upset,
     });
-    let frame = [[LEFT, 2.0], [WIDTH - 4.0, BOTTOM - 4.0]];
+    let frame = [[scales.left, 2.0], [scales.width - 4.0, BOTTOM - 4.0]];
     let placed = placed(wanted.collect(), frame);
     placed
         .into_iter()

@@ -59,7 +59,11 @@ fn figures_and_the_table_of_the_handle_fit_a_narrow_phone() {
                 "parts of the handle",
                 json!([["the whole hammer, figure", "levels of the eye, table"]]),
             ),
-            ("bar", "of steel.", json!([["billet, figure"]])),
+            (
+                "bar",
+                "of steel.",
+                json!([["billet, figure", "area needed, figure"]]),
+            ),
         ] {
             page.press("button", screen);
             page.wait_for_text(says);
