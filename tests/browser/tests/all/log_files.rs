@@ -270,3 +270,66 @@ fn what_was_learned_goes_out_as_a_table() {
         page.wait_for_region("what your heads lose", "it follows from the log");
     });
 }
+
+#[test]
+fn a_build_of_a_file_that_another_tab_left_no_room_for_is_said_to_be_left() {
+    browse("no room in a build", View::desktop(), |page| {
+        to_the_log(page);
+        page.press("button", "begin a build of…");
+        page.press("button", "start punch");
+        page.press("button", "all builds");
+        let file = page.saved_text("save the log as a file", ".headwright-log.json");
+        let mut log: Value = serde_json::from_str(&file).expect("JSON");
+        let build = &mut log["builds"][0];
+        let id = build["id"].as_str().expect("an id").to_owned();
+        let started = build["events"][0].clone();
+        let at = started["at"].as_u64().expect("a time");
+        let events = |count: u64| {
+            let events = (0..count).map(|later| {
+                let mut event = started.clone();
+                event["at"] = json!(at + later);
+                event
+            });
+            json!(events.collect::<Vec<_>>())
+        };
+        build["events"] = events(5000);
+        // As another tab does whose word has not come yet.
+        plant(page, &id, &build.to_string());
+        build["events"] = json!([started, { "step": 3, "at": at - 1, "what": "stop" }]);
+        take_in(page, "take in a log", "one-more.json", &log.to_string());
+        page.wait_for_text(
+            "Another tab changed the log meanwhile: of what was taken in 0 came. 1 was left in the file: with what stands here of it one build would have more steps or entries than it may.",
+        );
+    });
+}
+
+#[test]
+fn several_costs_of_a_rack_are_counted_and_said_where_they_are_not_kept() {
+    let file = browse("costs of a rack", View::desktop(), |page| {
+        to_the_log(page);
+        page.enter("work on a head, min", "150");
+        wait_for_kept(page, "minutes", &json!(150.0));
+        page.press("button", "rack");
+        page.saved_text("save the rack as a file", ".headwright-rack.json")
+    });
+    let mut rack: Value = serde_json::from_str(&file).expect("JSON");
+    let mut other = rack["costs"][0].clone();
+    other["minutes"] = json!(90);
+    rack["costs"].as_array_mut().expect("costs").push(other);
+    let view = View::desktop().with(FORBIDDEN);
+    browse("costs that are not kept", view, |page| {
+        page.press("button", "rack");
+        page.wait_for("button", "save the rack as a file");
+        take_in(
+            page,
+            "take in a rack file",
+            "rack-costs.json",
+            &rack.to_string(),
+        );
+        page.wait_for_text("2 sets of costs came: which are to count is asked on the log’s sheet");
+        page.wait_for_text("This browser lets the page keep no costs");
+        to_the_log(page);
+        page.wait_for_text("Other costs came from rack-costs.json. Which are to count?");
+        page.wait_for_value("work on a head, min", "150");
+    });
+}

@@ -50,6 +50,12 @@ fn a_hammer_is_measured_weighed_explained_and_goes_onto_the_sheet_and_the_rack()
             let design = page.saved_design();
             assert_eq!(design["design"]["cheeks"]["width"], json!("41 mm"));
             assert_eq!(design["design"]["name"], json!("Rounding hammer, measured"));
+            // It goes on being compared with the head that it began from.
+            page.press("button", "log");
+            page.wait_for_region("what they say", "the scale shows more");
+            page.wait_for_region("the sizes that you leave out", "as Rounding hammer has it.");
+            page.wait_for_text("the head it was compared with: Rounding hammer");
+            page.press("button", "head");
             page.press("button", "undo…");
             page.wait("the head is the one of before", || {
                 page.saved_design()["design"]["cheeks"]["width"] == drawn
@@ -60,6 +66,8 @@ fn a_hammer_is_measured_weighed_explained_and_goes_onto_the_sheet_and_the_rack()
             page.enter("name of the measured hammer", "Grandfather’s");
             page.press("button", "put it on the rack");
             page.wait_for_text("Grandfather’s stands on the rack");
+            let design = page.saved_design();
+            assert_eq!(design["design"]["name"], json!("Rounding hammer"));
             page.press("button", "rack");
             page.wait_for_text("Grandfather’s");
         });
