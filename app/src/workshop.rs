@@ -187,6 +187,14 @@ impl<T: Serialize + DeserializeOwned + Clone + Send + Sync + 'static> Kept<T> {
         self.show(change);
         self.keep();
     }
+
+    /// Keeps the value changed by `change` for a sheet that is being left: what that shows stays.
+    pub fn leave(self, change: impl FnOnce(&mut T)) {
+        self.keep();
+        self.before.set_value(Some(self.value.get_untracked()));
+        self.value.update_untracked(change);
+        self.keep();
+    }
 }
 
 /// A kept text as a value; nothing when it cannot be read.

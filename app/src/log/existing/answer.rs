@@ -310,7 +310,7 @@ fn GoOn() -> impl IntoView {
     let to_the_sheet = move |_| {
         if let Some(design) = comes() {
             let sheet = workspace.design.get_untracked();
-            draft.apply(|draft| draft.stay_with(&sheet));
+            draft.leave(|draft| draft.stay_with(&sheet));
             workspace.bring(design.name.clone(), design, None);
             workspace.screen.set(Screen::Head);
         }
