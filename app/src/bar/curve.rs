@@ -349,7 +349,10 @@ fn notes(curve: &AreaCurve, scales: &Scales) -> impl IntoView + use<> {
         above: station.work == Work::Upset,
     });
     let frame = [[scales.left, 2.0], [scales.width - 4.0, BOTTOM - 4.0]];
-    let placed = placed(wanted.collect(), frame);
+    // Where the bar's line has its words.
+    let bar = scales.y(curve.bar_mm2);
+    let words = [scales.bar_end, bar - 14.0, scales.width, bar + 24.0];
+    let placed = placed(wanted.collect(), frame, words);
     placed
         .into_iter()
         .map(|(label, [x, y])| {

@@ -17,14 +17,19 @@ pub(super) struct Label {
 }
 
 /// Left, top, right and bottom.
-type Corners = [f64; 4];
+pub(super) type Corners = [f64; 4];
 
 /// Every label with the middle of its base line, inside `frame` (its upper left and lower right
 /// corner), the nearest place to its point at which it covers neither a label before it nor a
-/// point. A label for which there is none is left out: its stretch stands in the table.
-pub(super) fn placed(labels: Vec<Label>, frame: [[f64; 2]; 2]) -> Vec<(Label, [f64; 2])> {
+/// point nor what is `other`. A label for which there is none is left out: its stretch stands in the table.
+pub(super) fn placed(
+    labels: Vec<Label>,
+    frame: [[f64; 2]; 2],
+    other: Corners,
+) -> Vec<(Label, [f64; 2])> {
     let points: Vec<[f64; 2]> = labels.iter().map(|label| label.at).collect();
     let mut taken: Vec<Corners> = points.iter().map(|[x, y]| around([*x, *y], 6.0)).collect();
+    taken.push(other);
     let mut placed = Vec::with_capacity(labels.len());
     for label in labels {
         let found = places(&label).find(|place| {
@@ -91,11 +96,13 @@ mod tests {
             above,
         };
         let labels = vec![label(100.0, true), label(104.0, true), label(108.0, false)];
-        let placed = placed(labels, [[0.0, 0.0], [400.0, 300.0]]);
+        let other = [180.0, 60.0, 240.0, 100.0];
+        let placed = placed(labels, [[0.0, 0.0], [400.0, 300.0]], other);
         assert_eq!(placed.len(), 3);
         let boxes: Vec<Corners> = placed.iter().map(|(l, at)| box_of(&l.text, *at)).collect();
         for (k, one) in boxes.iter().enumerate() {
             assert!(within(*one, [[0.0, 0.0], [400.0, 300.0]]));
+            assert!(!overlap(*one, other));
             for other in &boxes[..k] {
                 assert!(!overlap(*one, *other));
             }
@@ -114,6 +121,6 @@ mod tests {
             at: [10.0, 10.0],
             above: true,
         };
-        assert!(placed(vec![label], [[0.0, 0.0], [20.0, 20.0]]).is_empty());
+        assert!(placed(vec![label], [[0.0, 0.0], [20.0, 20.0]], [0.0; 4]).is_empty());
     }
 }
