@@ -1,10 +1,14 @@
 //! A size dragged on the drawing, with weight and balance held and the processor slowed.
 
+use std::time::Duration;
+
 use headwright_browser::{Page, View, browse};
 use serde_json::json;
 
 use super::line;
 
+/// How long the page is left alone before the first drag.
+const SETTLED: Duration = Duration::from_secs(4);
 /// By how much the processor is slowed.
 const SLOWED: u32 = 4;
 /// How many drags are made, and of how many moves the time counts; the first few before them warm up.
@@ -127,6 +131,8 @@ fn one(page: &Page, what: &str, step: u32) {
     page.enter("hold weight at, kg", "1.2 kg");
     page.wait_for_text("held at 1.200 kg");
     page.open_part("front face");
+    // What is fetched after the first page has come and is drawn.
+    std::thread::sleep(SETTLED);
     page.command("Page.bringToFront", json!({}));
     page.command("Emulation.setCPUThrottlingRate", json!({ "rate": SLOWED }));
     // In several drags, since one of all moves would last longer than the driver waits.
