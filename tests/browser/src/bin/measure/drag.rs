@@ -114,6 +114,11 @@ pub fn measure() {
         ),
         ("desktop, holds out of reach", View::desktop(), 12),
         ("phone", View::phone(), 2),
+        (
+            "phone, without the picture",
+            View::phone().with(super::NO_WEBGL2),
+            2,
+        ),
         ("phone, holds out of reach", View::phone(), 5),
     ] {
         browse(what, view, |page| one(page, what, step));
