@@ -284,15 +284,12 @@ fn a_build_of_a_file_that_another_tab_left_no_room_for_is_said_to_be_left() {
         let id = build["id"].as_str().expect("an id").to_owned();
         let started = build["events"][0].clone();
         let at = started["at"].as_u64().expect("a time");
-        let events = |count: u64| {
-            let events = (0..count).map(|later| {
-                let mut event = started.clone();
-                event["at"] = json!(at + later);
-                event
-            });
-            json!(events.collect::<Vec<_>>())
-        };
-        build["events"] = events(5000);
+        let full = (0..5000).map(|later: u64| {
+            let mut event = started.clone();
+            event["at"] = json!(at + later);
+            event
+        });
+        build["events"] = full.collect();
         // As another tab does whose word has not come yet.
         plant(page, &id, &build.to_string());
         build["events"] = json!([started, { "step": 3, "at": at - 1, "what": "stop" }]);
