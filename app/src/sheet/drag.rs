@@ -1,5 +1,7 @@
 //! A size dragged where it stands: the arrow stays under the finger, and the others follow as the holds will have it.
 
+use std::time::Duration;
+
 use leptos::ev;
 use leptos::html::Div;
 use leptos::prelude::*;
@@ -35,8 +37,11 @@ pub struct Grip {
     pub given_up: bool,
     pointer: i32,
     from: Point,
+    /// Where that is on the board.
+    at: Point,
     start: f64,
-    pull: Pull,
+    /// Worked out when there is time for it, at the latest with the first move.
+    pull: Option<Pull>,
 }
 
 /// What a way of the finger does.
@@ -94,43 +99,6 @@ fn pull(size: &LaidSize, at: Point, larger: Option<&LaidSize>, scale: f64, lengt
     })
 }
 
-/// Takes hold of `dim` at `at` on the board.
-fn grip(
-    workspace: Workspace,
-    event: &PointerEvent,
-    dim: Dim,
-    at: Point,
-    laid: &Laid,
-    setting: &Setting,
-) -> Option<Grip> {
-    let size = laid.sizes.iter().find(|size| size.key == Key::Size(dim))?;
-    let design = workspace.design.get_untracked();
-    let now = design.size(dim)?;
-    let setting = Setting {
-        still: Some(laid.still),
-        ..*setting
-    };
-    let larger = design.apply(Edit::Set(dim, now.with_number(now.number() + TRIAL)));
-    let laid_larger = larger.build().ok().map(|solid| {
-        let drawing = draw(&solid, &larger, None, workspace.system.get_untracked());
-        layout(&drawing, &setting)
-    });
-    let larger = laid_larger
-        .as_ref()
-        .and_then(|laid| laid.sizes.iter().find(|size| size.key == Key::Size(dim)));
-    let length = matches!(now, Measure::Length(_));
-    Some(Grip {
-        dim,
-        still: laid.still,
-        moved: false,
-        given_up: false,
-        pointer: event.pointer_id(),
-        from: client(event),
-        start: now.number(),
-        pull: pull(size, at, larger, laid.still.scale, length),
-    })
-}
-
 fn client(event: &PointerEvent) -> Point {
     [f64::from(event.client_x()), f64::from(event.client_y())]
 }
@@ -172,12 +140,69 @@ impl Drag {
     pub fn seize(self, event: &PointerEvent, dim: Dim, at: Point) {
         // One of another pointer is let go.
         self.let_go(true);
-        let held = self.laid.with_untracked(|laid| {
-            let setting = self.setting.get_untracked();
-            grip(self.workspace, event, dim, at, laid, &setting)
+        let start = self.workspace.design.with_untracked(|d| d.size(dim));
+        self.grip.set(start.map(|start| Grip {
+            dim,
+            still: self.laid.with_untracked(|laid| laid.still),
+            moved: false,
+            given_up: false,
+            pointer: event.pointer_id(),
+            from: client(event),
+            at,
+            start: start.number(),
+            pull: None,
+        }));
+        // The press is shown first.
+        let then = move || self.feel();
+        if request_idle_callback_with_handle(then).is_err() {
+            set_timeout(then, Duration::ZERO);
+        }
+    }
+
+    /// Works out what the first move needs, unless it is known.
+    fn feel(self) {
+        let held = self.grip.try_get_untracked().flatten();
+        let Some(held) = held.filter(|held| held.pull.is_none()) else {
+            return;
+        };
+        let pull = self.pull(&held);
+        self.grip.update_untracked(|grip| {
+            if let Some(grip) = grip {
+                grip.pull = pull;
+            }
         });
-        self.grip.set(held);
         self.tracing.prepare();
+    }
+
+    /// How the held size is pulled; nothing when it does not stand on the sheet.
+    fn pull(self, held: &Grip) -> Option<Pull> {
+        let design = self.workspace.design.get_untracked();
+        let now = design.size(held.dim)?;
+        let setting = Setting {
+            still: Some(held.still),
+            ..self.setting.get_untracked()
+        };
+        let larger = now.with_number(now.number() + TRIAL);
+        let larger = design.apply(Edit::Set(held.dim, larger));
+        let system = self.workspace.system.get_untracked();
+        let larger = larger
+            .build()
+            .ok()
+            .map(|solid| layout(&draw(&solid, &larger, None, system), &setting));
+        let own = |laid: &Laid| {
+            let mut sizes = laid.sizes.iter();
+            sizes.find(|size| size.key == Key::Size(held.dim)).cloned()
+        };
+        let larger = larger.as_ref().and_then(own);
+        let size = self.laid.with_untracked(own)?;
+        let length = matches!(now, Measure::Length(_));
+        Some(pull(
+            &size,
+            held.at,
+            larger.as_ref(),
+            held.still.scale,
+            length,
+        ))
     }
 
     /// Follows the pointer that holds a size.
@@ -199,6 +224,8 @@ impl Drag {
             if way[0].hypot(way[1]) < SLACK {
                 return;
             }
+            self.feel();
+            held.pull = self.grip.get_untracked().and_then(|grip| grip.pull);
             held.moved = true;
             self.grip.set(Some(held));
             self.workspace.keep();
@@ -212,8 +239,9 @@ impl Drag {
             fitting::begin(self.tracing, held.dim, &setting, extent);
         }
         event.prevent_default();
-        let number = held.start + held.pull.of(way);
-        if let Some(size) = self.workspace.on_the_rule(held.dim, number) {
+        let number = held.pull.map(|pull| held.start + pull.of(way));
+        let size = number.and_then(|number| self.workspace.on_the_rule(held.dim, number));
+        if let Some(size) = size {
             self.tracing.slide(held.dim, size);
         }
     }
