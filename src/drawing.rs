@@ -52,7 +52,7 @@ pub use laid::{
 pub use layout::layout;
 pub use looks::{Look, Looks, samples};
 pub use svg::{svg, svg_body};
-pub use trace::{Said, Trace, Traced};
+pub use trace::{Said, Trace, Traced, line_under, was, weighs};
 pub use value::{Number, State, Value, number};
 
 /// A point of a view in mm: first to the right, second up.

@@ -13,6 +13,7 @@ use crate::design::Side;
 use crate::numeric::Scalar;
 use crate::numeric::order::sort_few;
 use crate::solid::{Head, Solid, Tip};
+use crate::units::{System, show_about, show_mass, unit_word};
 
 mod areas;
 mod ball;
@@ -116,6 +117,32 @@ impl From<&MassProperties> for Weighed {
             back_mass: properties.back_mass,
         }
     }
+}
+
+impl Weighed {
+    /// Weight and balance in words: `1.368 kg, 7.1 mm to the back`.
+    pub fn words(&self, system: System) -> String {
+        let (number, place) = balance_words(self.balance, system);
+        let balance = match place {
+            ON_THE_AXIS => place.to_owned(),
+            _ => format!("{number} {place}"),
+        };
+        format!("{}, {balance}", show_mass(self.mass, system))
+    }
+}
+
+/// Where a head balances that shows no distance.
+const ON_THE_AXIS: &str = "on the handle’s axis";
+
+/// A balance of so many mm as a number with its unit, and the words for where that is: `7.1 mm`, `to the back`.
+pub fn balance_words(mm: f64, system: System) -> (String, &'static str) {
+    let number = show_about(mm.abs(), system);
+    let place = match number.as_str() {
+        "0" => ON_THE_AXIS,
+        _ if mm > 0.0 => "to the front",
+        _ => "to the back",
+    };
+    (format!("{number} {}", unit_word(system)), place)
 }
 
 /// Mass properties of `solid`.

@@ -59,8 +59,8 @@ pub use motion::{
 pub use ratio::parse_ratio;
 pub use rule::{ROUND_UP_SLACK_MM, RULE_MAX_MM, RULE_MIN_MM, Rule};
 pub use show::{
-    inertia_unit_word, mass_unit_word, show_angle, show_caliper, show_inertia, show_length,
-    show_mass, show_mass_parts, show_number, show_ratio, unit_word,
+    inertia_unit_word, mass_unit_word, show_about, show_angle, show_caliper, show_inertia,
+    show_length, show_mass, show_mass_parts, show_number, show_ratio, unit_word,
 };
 pub use temperature::{
     celsius_of_degrees, degrees, parse_temperature, show_about_temperature, show_temperature,

@@ -12,10 +12,11 @@ use headwright::design::{
     Tip, Transition, starter, starter_names,
 };
 use headwright::mass::{
-    MassProperties, Order, mass_properties, mass_properties_of_order, section_areas, surface_area,
+    MassProperties, Order, Weighed, mass_properties, mass_properties_of_order, section_areas,
+    surface_area,
 };
 use headwright::solid::{self, CornerShare, Head, Section};
-use headwright::units::{Angle, Density, Length};
+use headwright::units::{Angle, Density, Length, System};
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
 
@@ -771,4 +772,29 @@ fn an_eye_whose_straight_sides_begin_above_its_waist_is_weighed_whole() {
     let head = Head::lift(&design, &mut |_, number| number);
     let eye = brute::weighed_eye(&head, Order::default());
     check_columns("eye", eye, brute::eye(&head, 400));
+}
+
+#[test]
+fn weight_and_balance_are_said_to_a_tenth_and_by_their_side() {
+    let said = |mass, balance, system| {
+        let weighed = Weighed {
+            mass,
+            balance,
+            hang_angle: 0.0,
+            front_mass: 0.5 * mass,
+            back_mass: 0.5 * mass,
+        };
+        weighed.words(system)
+    };
+    let metric = |mass, balance| said(mass, balance, System::Metric);
+    assert_eq!(metric(1.3684, -7.07), "1.368 kg, 7.1 mm to the back");
+    assert_eq!(metric(0.8, 0.96), "800 g, 1 mm to the front");
+    for nothing in [0.04, -0.04, 0.0] {
+        assert_eq!(metric(1.2, nothing), "1.200 kg, on the handle’s axis");
+    }
+    // A pound and an eighth; nine thirty-seconds of an inch.
+    assert_eq!(
+        said(0.510_291, 7.2, System::Imperial),
+        "1 lb 2.0 oz, 9/32 in to the front"
+    );
 }

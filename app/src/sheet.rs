@@ -122,11 +122,15 @@ pub fn Sheet(
         _ => drawing.with(|drawing| setting.with(|setting| layout(drawing, setting))),
     });
     let extent = Memo::new(move |_| laid.with(|laid| [laid.width, laid.height]));
-    // What answers a press stays where it is while one size is dragged: nothing else can be pressed then.
-    let resting = Memo::new(move |before: Option<&Laid>| match (before, dragged.get()) {
-        (Some(before), Some(_)) => before.clone(),
-        _ => laid.get(),
+    // What answers a press stays where it is while one size is dragged: nothing else can be pressed then. Nothing of it is
+    // even asked whether it has changed.
+    let resting = RwSignal::new(laid.get_untracked());
+    Effect::new(move |_| {
+        if dragged.get().is_none() && laid.with(|laid| resting.with_untracked(|r| r != laid)) {
+            resting.set(laid.get());
+        }
     });
+    let under_finger = Selector::new(move || dragged.get().map(Key::Size));
     let keys = Memo::new(move |_| {
         resting.with(|laid| laid.sizes.iter().map(|size| size.key).collect::<Vec<_>>())
     });
@@ -208,24 +212,23 @@ pub fn Sheet(
                 }
             >
                 <ink::Ink laid=laid extent=extent />
-                <For each=move || keys.get() key=|key| *key let:key>
-                    <size::Size
-                        key=key
-                        laid=Memo::new(move |_| {
+                <For
+                    each=move || keys.get()
+                    key=|key| *key
+                    children=move |key| {
+                        let under_finger = under_finger.clone();
+                        let dragged = Signal::derive(move || under_finger.selected(&Some(key)));
+                        let laid = Memo::new(move |_| {
                             let find = |laid: &Laid| {
                                 laid.sizes.iter().find(|size| size.key == key).cloned()
                             };
-                            match (dragged.get(), key) {
-                                (Some(dim), Key::Size(own)) if own == dim => laid.with(find),
-                                _ => resting.with(find),
-                            }
-                        })
-                        take=take
-                        drag=drag
-                        dragged=dragged
-                        seize=seize
-                    />
-                </For>
+                            if dragged.get() { laid.with(find) } else { resting.with(find) }
+                        });
+                        view! {
+                            <size::Size key=key laid=laid take=take drag=drag dragged=dragged seize=seize />
+                        }
+                    }
+                />
                 {move || {
                     held.get()
                         .map(|dim| {

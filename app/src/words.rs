@@ -11,6 +11,9 @@ use headwright::units::{
     parse_ratio, show_length, show_number, show_temperature, unit_word,
 };
 
+pub use headwright::mass::balance_words as balance;
+pub use headwright::units::show_about as about_number;
+
 mod handle;
 
 /// The part under whose heading the sizes of `part` stand in the list: the levels of the eye
@@ -305,28 +308,6 @@ pub fn limit(dim: Dim, number: f64, system: System) -> String {
 /// A length to a tenth of a millimetre, or a 64th of an inch, with its unit: for what is computed.
 pub fn about(mm: f64, system: System) -> String {
     format!("{} {}", about_number(mm, system), unit_word(system))
-}
-
-/// As [`about`], without the unit.
-pub fn about_number(mm: f64, system: System) -> String {
-    let to = match system {
-        System::Metric => 0.1,
-        System::Imperial => headwright::units::MM_PER_INCH / 64.0,
-    };
-    show_length(Length::mm((mm / to).round() * to), system)
-}
-
-/// The balance as a number with its unit, and the words for where that is.
-pub fn balance(mm: f64, system: System) -> (String, &'static str) {
-    let number = about(mm.abs(), system);
-    let place = if number.starts_with("0 ") {
-        "on the handle’s axis"
-    } else if mm > 0.0 {
-        "to the front"
-    } else {
-        "to the back"
-    };
-    (number, place)
 }
 
 /// The density as a field shows it.

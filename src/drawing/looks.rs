@@ -70,7 +70,7 @@ pub fn samples() -> String {
     out.push_str(
         "<text class=\"note\">a</text><rect class=\"dragged-straw\"/><rect class=\"dragged-ink\"/>",
     );
-    out.push_str("<text class=\"dragged-was\">a</text>");
+    out.push_str("<text class=\"dragged-was\">a</text><text class=\"dragged-out\">a</text><rect class=\"dragged-ground\"/>");
     let figures =
         "1<tspan class=\"part\">1</tspan><tspan class=\"slash\">/</tspan><tspan>1</tspan>";
     for state in ["free", "locked", "held", "problem", "derived"] {

@@ -7,15 +7,20 @@ use std::fmt::Write;
 
 use serde::{Deserialize, Serialize};
 
+use super::value::width;
 use super::{Key, Laid, Rect, Setting, Style, draw, layout, svg_body};
-use crate::design::{Design, Dim, Edit};
+use crate::design::{Design, Dim, Edit, Quantity};
 use crate::fit::{Effort, Outcome, fit};
 use crate::mass::{Weighed, mass_properties};
-use crate::units::System;
+use crate::units::{Measure, System};
 
-/// How far below the mark of the dragged size the letters of what it was stand, and their size, px: as the page has them.
-const WAS_BELOW: f64 = 15.2;
-const WAS_SIZE: f64 = 17.0;
+/// The letters under the mark of the dragged size and the height of a line of them, with how far below its upper edge they
+/// stand, how far below the size the first line begins and what a line has beside its letters, px: as the page has them.
+const LETTERS: f64 = 17.0;
+const LINE: f64 = 19.0;
+const BASE: f64 = 14.6;
+const BELOW: f64 = 5.0;
+const BESIDE: f64 = 3.0;
 
 /// A size that is dragged on a drawing.
 #[derive(Clone, Debug, PartialEq)]
@@ -49,6 +54,8 @@ pub struct Traced {
     pub press: Rect,
     /// What that size was, in words; nothing while it is the same.
     pub was: Option<String>,
+    /// What the head weighs and how it balances, in words; nothing while both are kept ([`weighs`]).
+    pub weighs: Option<String>,
     /// Whether all that is held is met.
     pub met: bool,
     /// What it weighs and how it balances.
@@ -56,7 +63,8 @@ pub struct Traced {
 }
 
 impl Traced {
-    /// The drawing's elements ([`svg_body`]), and over them the mark of the dragged size with what it was.
+    /// The drawing's elements ([`svg_body`]), and over them the mark of the dragged size with what it was
+    /// and what the head weighs.
     pub fn body(&self) -> String {
         let mut out = svg_body(&self.laid);
         let Rect { x, y, w, h } = self.press;
@@ -68,12 +76,25 @@ impl Traced {
                 "<rect class=\"{class}\" x=\"{x:.1}\" y=\"{y:.1}\" width=\"{w:.1}\" height=\"{h:.1}\"/>"
             );
         }
-        if let Some(was) = &self.was {
-            let (x, y) = (x + 0.5 * w, y + h + WAS_BELOW);
+        let mut under = |line, class, words: &str| {
+            let Rect { x, y, w, h } = line_under(self.press, line, words, self.laid.width);
+            let (middle, base) = (x + 0.5 * w, y + BASE);
             let _ = writeln!(
                 out,
-                "<text class=\"dragged-was\" x=\"{x:.1}\" y=\"{y:.1}\" font-size=\"{WAS_SIZE}\">{was}</text>"
+                "<rect class=\"dragged-ground\" x=\"{x:.1}\" y=\"{y:.1}\" width=\"{w:.1}\" height=\"{h:.1}\"/>\n\
+                 <text class=\"{class}\" x=\"{middle:.1}\" y=\"{base:.1}\" font-size=\"{LETTERS}\">{words}</text>"
             );
+        };
+        if let Some(was) = &self.was {
+            under(0, "dragged-was", was);
+            if let Some(weighs) = &self.weighs {
+                let class = if self.met {
+                    "dragged-was"
+                } else {
+                    "dragged-out"
+                };
+                under(1, class, weighs);
+            }
         }
         out
     }
@@ -105,6 +126,33 @@ pub enum Said {
     },
     /// The head of this move cannot be made: there is more to be said of it than a drawing shows.
     Aside,
+}
+
+/// What stands by a dragged size of `design`, which weighs `weighed`: weight and balance in words. Nothing while both are
+/// held and all that is held is `met`, since then neither changes.
+pub fn weighs(design: &Design, met: bool, weighed: &Weighed, system: System) -> Option<String> {
+    let both = [Quantity::Mass, Quantity::Balance]
+        .into_iter()
+        .all(|quantity| design.holds.get(quantity).is_some());
+    (!(both && met)).then(|| weighed.words(system))
+}
+
+/// Where a line of `words` stands under the mark of a dragged size with the place `press`, counted from 0: under its middle, or
+/// as near to that as the words have room on a sheet that is so many px `wide`.
+pub fn line_under(press: Rect, line: u8, words: &str, wide: f64) -> Rect {
+    let half = 0.5 * LETTERS * width(words) + BESIDE;
+    let middle = (press.x + 0.5 * press.w).min(wide - half).max(half);
+    Rect {
+        x: middle - half,
+        y: press.y + press.h + BELOW + LINE * f64::from(line),
+        w: 2.0 * half,
+        h: LINE,
+    }
+}
+
+/// What a dragged size was, in words.
+pub fn was(before: Measure, system: System) -> String {
+    format!("was {}", before.words(system))
 }
 
 impl Trace {
@@ -167,14 +215,16 @@ impl Trace {
         let dragged = Key::Size(self.dim);
         let press = laid.sizes.iter().find(|size| size.key == dragged)?.press;
         let before = self.design.size(self.dim)?;
-        let was = (before.number() != number).then(|| format!("was {}", before.words(self.system)));
+        let was = (before.number() != number).then(|| was(before, self.system));
+        let weighed = Weighed::from(&properties);
         Some(Traced {
+            weighs: weighs(&design, met, &weighed, self.system),
             design,
             laid,
             press,
             was,
             met,
-            weighed: Weighed::from(&properties),
+            weighed,
         })
     }
 }

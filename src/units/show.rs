@@ -70,6 +70,15 @@ pub fn show_caliper(mm: f64, system: System) -> String {
     }
 }
 
+/// `mm`, which is computed, without its unit: to a tenth of a millimetre, `28.4`, `28`, or a 64th of an inch, `1 1/8`.
+pub fn show_about(mm: f64, system: System) -> String {
+    let to = match system {
+        System::Metric => 0.1,
+        System::Imperial => MM_PER_INCH / 64.0,
+    };
+    show_length(Length::mm((mm / to).round() * to), system)
+}
+
 /// `angle` as degrees without the sign: at most two decimals, `3`, `−1.25`.
 pub fn show_angle(angle: Angle) -> String {
     with_minus(trimmed(angle.in_degrees(), SHOWN_DECIMALS_DEGREE))

@@ -6,7 +6,8 @@ use headwright::design::{
     Design, Dim, Edit, Hold, Part, Quantity, Side, Size, starter, starter_names,
 };
 use headwright::drawing::{
-    Base, Key, Look, Looks, Said, Setting, Style, Trace, draw, layout, samples, svg_body,
+    Base, Key, Look, Looks, Rect, Said, Setting, Style, Trace, Traced, draw, layout, line_under,
+    samples, svg_body,
 };
 use headwright::fit::{Effort, Outcome, fit};
 use headwright::mass::mass_properties;
@@ -106,8 +107,65 @@ fn a_move_is_fitted_and_drawn_as_the_page_does_it() {
     let mark = mark.expect("the drawing comes first");
     assert!(mark.contains(&was), "{mark}");
     assert!(names(mark).is_subset(&names(&samples())), "{mark}");
+    // Weight and balance stay where they are held: there is nothing to be said of them.
+    assert_eq!(traced.weighs, None);
     let still = read.at(before.number()).expect("a sound head");
     assert_eq!(still.was, None);
+}
+
+/// The last line of what is drawn.
+fn last_line(traced: &Traced) -> String {
+    let body = traced.body();
+    body.lines().last().expect("a line").to_owned()
+}
+
+#[test]
+fn what_a_dragged_size_does_to_weight_and_balance_stands_under_it() {
+    let design = held();
+    let beyond = |design: &Design, system| {
+        let trace = Trace::new(design.clone(), REACH, desk(), system);
+        trace.at(150.0).expect("a sound head")
+    };
+    let missed = beyond(&design, System::Metric);
+    let words = missed.weighed.words(System::Metric);
+    assert_eq!(missed.weighs.as_ref(), Some(&words));
+    let line = last_line(&missed);
+    assert!(line.starts_with("<text class=\"dragged-out\""), "{line}");
+    assert!(line.ends_with(&format!(">{words}</text>")), "{line}");
+    assert!(names(&line).is_subset(&names(&samples())), "{line}");
+    // One of the two that is not held may move, and misses nothing.
+    let loose = design.apply(Edit::Hold(Quantity::Balance, None));
+    let met = Trace::new(loose, REACH, desk(), System::Imperial);
+    let number = design.size(REACH).expect("a reach").number() + 1.0;
+    let met = met.at(number).expect("a sound head");
+    assert!(met.met);
+    assert_eq!(met.weighs, Some(met.weighed.words(System::Imperial)));
+    assert!(last_line(&met).starts_with("<text class=\"dragged-was\""));
+    // Before it has moved nothing is said.
+    let now = design.size(REACH).expect("a reach").number();
+    let still = Trace::new(design, REACH, desk(), System::Metric);
+    let mut still = still.at(now).expect("a sound head");
+    still.weighs = Some(words.clone());
+    assert!(!still.body().contains(&words));
+}
+
+#[test]
+fn what_stands_under_a_dragged_size_stays_on_the_sheet() {
+    let words = "1.368 kg, 7.1 mm to the back";
+    let press = |x| Rect {
+        x,
+        y: 40.0,
+        w: 50.0,
+        h: 45.0,
+    };
+    let under = |x, line| line_under(press(x), line, words, 360.0);
+    let [left, middle, right] = [0.0, 155.0, 310.0].map(|x| under(x, 0));
+    assert_eq!(middle.x + 0.5 * middle.w, 180.0);
+    assert_eq!(left.x, 0.0);
+    assert!((right.x + right.w - 360.0).abs() < 1e-9, "{right:?}");
+    // Below the size and its mark, and no line on another.
+    assert!(middle.y > 40.0 + 45.0 + 3.5);
+    assert_eq!(under(155.0, 1).y, middle.y + middle.h);
 }
 
 #[test]

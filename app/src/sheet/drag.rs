@@ -136,6 +136,11 @@ impl Drag {
         drag
     }
 
+    /// Width of the sheet, px.
+    pub fn wide(self) -> f64 {
+        self.laid.with(|laid| laid.width)
+    }
+
     /// Puts `dim` under the finger, at `at` on the board.
     pub fn seize(self, event: &PointerEvent, dim: Dim, at: Point) {
         // One of another pointer is let go.

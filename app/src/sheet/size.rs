@@ -4,11 +4,12 @@ use leptos::prelude::*;
 
 use web_sys::PointerEvent;
 
+use super::super::state::Workspace;
 use super::super::stepper::Was;
 use super::drag::Drag;
 use super::id_of;
 use headwright::design::Dim;
-use headwright::drawing::{Key, LaidSize, Rect, Segment};
+use headwright::drawing::{Key, LaidSize, Rect, Segment, line_under, was, weighs};
 
 /// What answers a press on a size; the lines and figures below it are drawn with the sheet.
 ///
@@ -24,9 +25,8 @@ pub fn Size(
     take: Callback<Dim>,
     /// How sizes are dragged.
     drag: Drag,
-    /// The size that is being dragged.
-    #[prop(into)]
-    dragged: Signal<Option<Dim>>,
+    /// Whether it is being dragged.
+    dragged: Signal<bool>,
     /// Puts it under the finger.
     seize: Callback<(Dim, PointerEvent)>,
 ) -> impl IntoView {
@@ -40,7 +40,6 @@ pub fn Size(
                 .is_some_and(|arrow| arrow.from[0] == arrow.to[0])
         })
     };
-    let is_dragged = move || dragged.get().map(Key::Size) == Some(key);
     let place = move || laid.with(|laid| laid.as_ref().map(|size| at(size.press)));
     let spoken = move || laid.with(|laid| laid.as_ref().map(|size| size.spoken.clone()));
     match key {
@@ -99,7 +98,7 @@ pub fn Size(
                     class="press"
                     class:upright=upright
                     class:inhand=in_hand
-                    class:dragged=is_dragged
+                    class:dragged=dragged
                     style=place
                     aria-label=spoken
                     aria-pressed=move || in_hand.get().to_string()
@@ -109,9 +108,9 @@ pub fn Size(
                     on:pointercancel=move |_| end.run(false)
                     on:click=move |_| press.run(())
                 ></button>
-                {move || {
-                    is_dragged().then(|| view! { <p class="drag-was" style=place><Was dim=dim /></p> })
-                }}
+                <Show when=move || dragged.get()>
+                    <Under dim=dim laid=laid wide=Signal::derive(move || drag.wide()) />
+                </Show>
             }
                 .into_any()
         }
@@ -119,6 +118,52 @@ pub fn Size(
             view! { <span id=id_of(key) class="follows" role="img" style=place aria-label=spoken></span> }
                 .into_any()
         }
+    }
+}
+
+/// What stands under the dragged `dim`: what it was, and weight and balance where they move ([`weighs`]).
+#[component]
+fn Under(
+    dim: Dim,
+    /// Where it stands.
+    laid: Signal<Option<LaidSize>>,
+    /// Width of the sheet, px.
+    wide: Signal<f64>,
+) -> impl IntoView {
+    let workspace = Workspace::here();
+    let weighed = Memo::new(move |before: Option<&Option<(String, bool)>>| {
+        if let (Some(before), true) = (before, workspace.traced.get()) {
+            // Another drawing is in front.
+            return before.clone();
+        }
+        let met = workspace
+            .holdings
+            .with(|all| all.iter().all(|holding| holding.miss == 0.0));
+        let (system, weighed) = (workspace.system.get(), workspace.weighed.get());
+        let words = workspace
+            .design
+            .with(|design| weighs(design, met, &weighed, system));
+        words.map(|words| (words, met))
+    });
+    move || {
+        let before = was(workspace.was(dim)?, workspace.system.get());
+        let press = laid.with(|laid| laid.as_ref().map(|size| size.press))?;
+        let place = move |line, words: &str| at(line_under(press, line, words, wide.get()));
+        Some(view! {
+            <p class="drag-was" style=place(0, &before)>
+                <Was dim=dim />
+            </p>
+            {weighed
+                .get()
+                .map(|(words, met)| {
+                    let place = place(1, &words);
+                    view! {
+                        <p class="drag-was" class:out=!met style=place>
+                            {words}
+                        </p>
+                    }
+                })}
+        })
     }
 }
 

@@ -1,5 +1,5 @@
-//! While a size is dragged the drawing and the numbers move in every frame. What costs more than a frame has follows
-//! when the browser has time for it, or else when the finger rests, and at the latest when it lifts.
+//! While a size is dragged the drawing moves in every frame, and on it the size, weight and balance. What costs more than a
+//! frame has follows when the browser has time for it, or else when the finger rests, and at the latest when it lifts.
 
 use std::time::Duration;
 
@@ -254,10 +254,15 @@ impl Workspace {
     }
 
     fn between_frames(self) {
-        // The page may be gone by now.
-        if self.chase.asked.try_set_value(false).is_none() && self.chase.may_follow() {
+        if self.chase.asked.try_set_value(false).is_some() {
+            // The page is gone.
+            return;
+        }
+        if self.chase.may_follow() {
             self.stand_ahead();
             self.chase.catch_up();
+        } else {
+            self.weigh_ahead();
         }
     }
 

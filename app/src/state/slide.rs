@@ -12,8 +12,9 @@ use headwright::design::{Dim, Edit};
 use headwright::fit::Effort;
 use headwright::units::Measure;
 
-/// A finger that drags rests when it has not moved for this long.
-const REST: Duration = Duration::from_millis(150);
+/// A finger that drags rests when it has not moved for this long: all that is made up for then would hold up one that has only
+/// slowed down.
+const REST: Duration = Duration::from_millis(250);
 
 /// What the thread that draws has settled, and does not stand yet.
 #[derive(Clone, Debug)]
@@ -38,23 +39,30 @@ impl Workspace {
 
     /// Shows `dim` as it is dragged, and all sizes as the thread that draws has settled them, as `drawn`.
     ///
-    /// After the first of a row only weight, balance and what is held of them are shown at once: the design stands when
-    /// there is time for it, and at the latest when the finger rests.
+    /// After the first of a row the drawing says what there is to say, and the page follows when there is time for it, at
+    /// the latest when the finger rests.
     pub fn slide_traced(self, dim: Dim, size: Measure, drawn: Drawn) {
         if self.is_shown(dim, size) {
             return;
         }
-        let (met, weighed) = (drawn.met, drawn.weighed);
+        let met = drawn.met;
         self.ahead.set_value(Some(Ahead { dim, size, drawn }));
         if self.is_traced() {
             // How a hold is missed only the fit here can say.
             self.chase.hold_back(!met);
-            self.chase.weigh_ahead(weighed);
             self.follow_soon();
         } else {
             self.stand_ahead();
         }
         self.rest_later();
+    }
+
+    /// Shows weight, balance and what is held of them, of what the thread that draws has settled and does not stand yet.
+    pub(super) fn weigh_ahead(self) {
+        let weighed = |ahead: &Option<Ahead>| ahead.as_ref().map(|ahead| ahead.drawn.weighed);
+        if let Some(weighed) = self.ahead.with_value(weighed) {
+            self.chase.weigh_ahead(weighed);
+        }
     }
 
     /// Has what the thread that draws has settled stand, if it does not yet.

@@ -64,14 +64,14 @@ fn tremble(page: &Page, name: &str, way: f64) {
     });
 }
 
-/// A finger that has stopped rests only when the test says so, by `settle`: what waits for 150 ms waits for that. `still` tells
+/// A finger that has stopped rests only when the test says so, by `settle`: what waits for 250 ms waits for that. `still` tells
 /// whether nothing has been drawn for half a second.
 const HELD_BACK: &str = r"
 const { setTimeout: later, clearTimeout: never } = window;
 const waiting = new Map();
 let since = 0, handle = 1e9;
 window.setTimeout = (work, ms, ...given) => {
-    if (ms !== 150) return later.call(window, work, ms, ...given);
+    if (ms !== 250) return later.call(window, work, ms, ...given);
     since = performance.now();
     waiting.set(++handle, work);
     return handle;
@@ -81,13 +81,14 @@ window.still = () => waiting.size > 0 && performance.now() - since > 500;
 window.settle = () => { window.setTimeout = later; waiting.forEach((work) => work()); };
 ";
 
-fn looks_the_same(name: &str, view: View) {
+/// Compares how the thread draws a drag that goes so many px with how the page does when the finger rests there.
+fn looks_the_same(name: &str, view: View, way: f64) {
     browse(name, view.with(HELD_BACK), |page| {
         page.begin_with("Rounding hammer");
         page.enter("hold weight at, kg", "1.1 kg");
         page.wait_for_text("held at 1.100 kg");
         page.open_part("front face");
-        tremble(page, "front face offset", 32.0);
+        tremble(page, "front face offset", way);
         page.script("window.rest()", json!([]));
         page.wait("the last move is drawn", || {
             page.script("return window.still()", json!([])) == json!(true)
@@ -122,12 +123,17 @@ fn looks_the_same(name: &str, view: View) {
 
 #[test]
 fn a_drag_on_paper_looks_as_the_sheet_does() {
-    looks_the_same("traced-paper", View::desktop());
+    looks_the_same("traced-paper", View::desktop(), 32.0);
 }
 
 #[test]
 fn a_drag_on_slate_looks_as_the_sheet_does() {
-    looks_the_same("traced-slate", View::desktop().dark());
+    looks_the_same("traced-slate", View::desktop().dark(), 32.0);
+}
+
+#[test]
+fn a_drag_beyond_what_is_held_looks_as_the_sheet_does() {
+    looks_the_same("traced-beyond", View::desktop(), 240.0);
 }
 
 #[test]
