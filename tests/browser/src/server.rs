@@ -19,6 +19,18 @@ pub fn dist() -> PathBuf {
     folder
 }
 
+/// The app's service worker, which keeps its files for visits without a network.
+const OFFLINE: &str = "offline.js";
+
+/// How files are sent.
+#[derive(Clone, Copy, Default)]
+struct Sends {
+    /// Compressed, as by a server that stores them so.
+    compressed: bool,
+    /// The service worker as one that keeps nothing.
+    keeps_nothing: bool,
+}
+
 /// A server of static files that lives as long as the process.
 pub struct Server {
     address: String,
@@ -26,10 +38,15 @@ pub struct Server {
 }
 
 impl Server {
-    /// The one server of this run.
+    /// The one server of this run. Its pages keep no files for later: each is of a new profile, and would fetch all of them
+    /// for nothing.
     pub fn of_this_run() -> &'static Self {
         static SERVER: OnceLock<Server> = OnceLock::new();
-        SERVER.get_or_init(|| Self::start(dist(), false))
+        let sends = Sends {
+            keeps_nothing: true,
+            ..Sends::default()
+        };
+        SERVER.get_or_init(|| Self::start(dist(), sends))
     }
 
     /// One that sends its files as a server does that stores them compressed.
@@ -42,13 +59,17 @@ impl Server {
                     packed(&entry.file_name().to_string_lossy(), &body);
                 }
             }
-            Self::start(dist(), true)
+            let sends = Sends {
+                compressed: true,
+                ..Sends::default()
+            };
+            Self::start(dist(), sends)
         })
     }
 
     /// One of its own for `folder`, which may change while it serves and which can be stopped.
     pub fn of(folder: PathBuf) -> Self {
-        Self::start(folder, false)
+        Self::start(folder, Sends::default())
     }
 
     /// Takes no more requests: to the browser there is no such server any more.
@@ -67,7 +88,7 @@ impl Server {
         &self.address
     }
 
-    fn start(folder: PathBuf, compressed: bool) -> Self {
+    fn start(folder: PathBuf, sends: Sends) -> Self {
         let listener = TcpListener::bind("127.0.0.1:0").expect("a free port on loopback");
         let port = listener.local_addr().expect("a bound port").port();
         let stopped = Arc::new(AtomicBool::new(false));
@@ -79,7 +100,7 @@ impl Server {
                 }
                 let folder = folder.clone();
                 // A browser that goes away in the middle of a file is its own affair.
-                std::thread::spawn(move || answer(stream, &folder, compressed).ok());
+                std::thread::spawn(move || answer(stream, &folder, sends).ok());
             }
         });
         Self {
@@ -89,7 +110,7 @@ impl Server {
     }
 }
 
-fn answer(mut stream: TcpStream, folder: &Path, compressed: bool) -> std::io::Result<()> {
+fn answer(mut stream: TcpStream, folder: &Path, sends: Sends) -> std::io::Result<()> {
     let mut lines = BufReader::new(stream.try_clone()?).lines();
     let request = lines.next().transpose()?.unwrap_or_default();
     for line in lines {
@@ -104,11 +125,15 @@ fn answer(mut stream: TcpStream, folder: &Path, compressed: bool) -> std::io::Re
         name => name,
     };
     let inside = !name.split('/').any(|part| part == "..");
-    let (status, kind, body) = match std::fs::read(folder.join(name)) {
+    let read = match name {
+        OFFLINE if sends.keeps_nothing => Ok(Vec::new()),
+        _ => std::fs::read(folder.join(name)),
+    };
+    let (status, kind, body) = match read {
         Ok(body) if inside => ("200 OK", kind(name), body),
         _ => ("404 Not Found", "text/plain", b"Not here.".to_vec()),
     };
-    let (body, encoding) = match compressed.then(|| packed(name, &body)).flatten() {
+    let (body, encoding) = match sends.compressed.then(|| packed(name, &body)).flatten() {
         Some(packed) => (packed, "Content-Encoding: br\r\n"),
         None => (body, ""),
     };
