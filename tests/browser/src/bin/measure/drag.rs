@@ -11,10 +11,11 @@ use super::line;
 const SETTLED: Duration = Duration::from_secs(4);
 /// By how much the processor is slowed.
 const SLOWED: u32 = 4;
-/// How many drags are made, and of how many moves the time counts; the first few before them warm up.
+/// How many drags are made, of how many moves the time counts, and of how many before them, with which a drag begins, only
+/// the longest is told.
 const DRAGS: usize = 8;
 const MOVES: usize = 25;
-const WARM_UP: usize = 5;
+const BEGINNING: usize = 5;
 
 /// Times, from before the page is loaded: each answer of the thread that draws with what follows from it; each frame that
 /// is asked for or that shows something new, from its first callback to the end of its layout and painting; and what the
@@ -103,7 +104,19 @@ const send = (kind, x, buttons, least) => new Promise((told) => {
 })();
 ";
 
-/// Prints what a move costs on a desktop and on a phone, within what the holds can follow and beyond it.
+/// A page of nothing but what is dragged and one text that changes with what a thread answers after ten milliseconds: what
+/// this browser and this machine cost by themselves.
+const BARE: &str = "data:text/html,<svg width=900 height=600>\
+    <rect class='pull arrow' role=button aria-label='front face offset' x=100 y=100 width=20 height=20 />\
+    <rect class='pull arrow' x=200 y=100 width=20 height=20 /></svg><p>0</p>";
+const BARE_WORK: &str = r"
+const waits = 'onmessage = (e) => { const s = performance.now(); while (performance.now() - s < 10); postMessage(e.data); }';
+const worker = new Worker(URL.createObjectURL(new Blob([waits])));
+worker.onmessage = (event) => { document.querySelector('p').textContent = event.data; };
+document.querySelectorAll('.pull')[1].addEventListener('pointermove', (event) => worker.postMessage(event.clientX));
+";
+
+/// Prints what a move costs on a desktop and on a phone, within what the holds can follow and beyond it, and on a bare page.
 pub fn measure() {
     for (what, view, step) in [
         ("desktop", View::desktop(), 5),
@@ -121,43 +134,61 @@ pub fn measure() {
         ),
         ("phone, holds out of reach", View::phone(), 5),
     ] {
-        browse(what, view, |page| one(page, what, step));
+        browse(what, view, |page| {
+            watch(page);
+            page.reload();
+            page.begin_with("Square-faced hammer");
+            page.enter("hold weight at, kg", "1.2 kg");
+            page.wait_for_text("held at 1.200 kg");
+            page.open_part("front face");
+            drag(page, what, step);
+        });
     }
+    browse("bare page", View::desktop(), |page| {
+        watch(page);
+        page.command("Page.navigate", json!({ "url": BARE }));
+        page.script(BARE_WORK, json!([]));
+        drag(page, "a bare page", 5);
+    });
 }
 
-/// `step`: how far a move goes, px.
-fn one(page: &Page, what: &str, step: u32) {
+fn watch(page: &Page) {
     page.command(
         "Page.addScriptToEvaluateOnNewDocument",
         json!({ "source": WATCHED }),
     );
-    page.reload();
-    page.begin_with("Square-faced hammer");
-    page.enter("hold weight at, kg", "1.2 kg");
-    page.wait_for_text("held at 1.200 kg");
-    page.open_part("front face");
+}
+
+/// `step`: how far a move goes, px.
+fn drag(page: &Page, what: &str, step: u32) {
     // What is fetched after the first page has come and is drawn.
     std::thread::sleep(SETTLED);
     page.command("Page.bringToFront", json!({}));
     page.command("Emulation.setCPUThrottlingRate", json!({ "rate": SLOWED }));
+    let both = |[moved, frames, _]: [f64; 3]| moved + frames;
     // In several drags, since one of all moves would last longer than the driver waits.
     let (mut ends, mut times) = (Vec::new(), Vec::new());
     for _ in 0..DRAGS {
-        let arguments = json!(["front face offset", step, WARM_UP + MOVES]);
-        let mut drag = super::counted::<3>(&page.slow_script(DRAG, arguments), 0);
-        ends.push([drag.first().copied(), drag.pop()]);
-        times.extend(drag.into_iter().skip(1 + WARM_UP));
+        let arguments = json!(["front face offset", step, BEGINNING + MOVES]);
+        let mut moves = super::counted::<3>(&page.slow_script(DRAG, arguments), 0);
+        let rest = moves.split_off(1 + BEGINNING);
+        let begun = moves[1..].iter().copied().map(both).fold(0.0, f64::max);
+        let (over, rest) = rest.split_last().expect("letting go is the last");
+        ends.push([both(moves[0]), begun, both(*over)]);
+        times.extend_from_slice(rest);
     }
     println!(
         "{what}, processor slowed {SLOWED} times: {} moves of a drag with weight and balance held, ms of the main thread",
         times.len()
     );
-    let both = |[moved, frames, _]: [f64; 3]| moved + frames;
     line("what follows from a move", times.iter().map(|time| time[0]));
     line("its frames", times.iter().map(|time| time[1]));
     line("both", times.iter().copied().map(both));
     line("made up for in between", times.iter().map(|time| time[2]));
-    for (what, end) in [("taking hold", 0), ("letting go", 1)] {
-        line(what, ends.iter().filter_map(|ends| ends[end]).map(both));
+    for (end, what) in ["taking hold", "beginning to move", "letting go"]
+        .into_iter()
+        .enumerate()
+    {
+        line(what, ends.iter().map(|ends| ends[end]));
     }
 }

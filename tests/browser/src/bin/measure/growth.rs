@@ -6,6 +6,8 @@ use serde_json::json;
 /// How many edits are made, and after how many it is looked.
 const EDITS: usize = 10_000;
 const LOOK: usize = 1_000;
+/// How many more are made that are taken back at once.
+const TAKEN_BACK: usize = 2_000;
 
 /// Remembers the memory of the app's module.
 const REMEMBER: &str = r"
@@ -16,17 +18,21 @@ WebAssembly.instantiateStreaming = async (...rest) => {
     return made;
 };";
 
-/// Types values into a field and keeps each, a step of undo of its own.
+/// Types values into a field and keeps each, a step of undo of its own; takes each back, if it is to.
 const EDIT: &str = r"
-const [name, from, count, done] = arguments;
+const [name, from, count, back, done] = arguments;
 const field = [...document.querySelectorAll('input')].find((e) => e.ariaLabel === name);
 const write = Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, 'value').set;
 const next = (index) => {
     if (index === count) { done(null); return; }
-    write.call(field, (40 + ((from + index) % 50) / 10).toFixed(1));
+    // No value that it has already.
+    write.call(field, (40.05 + ((from + index) % 50) / 10).toFixed(2));
     field.dispatchEvent(new InputEvent('input', { bubbles: true }));
     field.dispatchEvent(new KeyboardEvent('keydown', { key: 'Enter', bubbles: true }));
     field.focus();
+    if (back) {
+        [...document.querySelectorAll('button')].find((e) => e.textContent.startsWith('undo ')).click();
+    }
     setTimeout(() => next(index + 1), 0);
 };
 field.focus();
@@ -42,12 +48,17 @@ pub fn measure() {
             "{EDITS} edits, each a step that can be undone: MB of the module, of scripts, nodes"
         );
         look(page, 0);
-        for done in (0..EDITS).step_by(LOOK) {
+        let edit = |done: usize, back: bool| {
             for from in (done..done + LOOK).step_by(LOOK / 4) {
-                page.slow_script(EDIT, json!(["cheek width, mm", from, LOOK / 4]));
+                page.slow_script(EDIT, json!(["cheek width, mm", from, LOOK / 4, back]));
             }
             look(page, done + LOOK);
-        }
+        };
+        (0..EDITS).step_by(LOOK).for_each(|done| edit(done, false));
+        println!("{TAKEN_BACK} edits that are taken back at once");
+        (0..TAKEN_BACK)
+            .step_by(LOOK)
+            .for_each(|done| edit(done, true));
     });
 }
 
