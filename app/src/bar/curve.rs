@@ -65,6 +65,10 @@ impl Scales {
         }
     }
 
+    fn is_narrow(&self) -> bool {
+        self.width < NARROW
+    }
+
     fn px_per_mm(&self) -> f64 {
         (self.right - self.left) / (self.x[1] - self.x[0])
     }
@@ -119,14 +123,19 @@ fn ticks(most: f64, system: System) -> Vec<f64> {
 
 /// What is done and how much, from the area needed over the bar's: "draw 1.61".
 pub fn amount(work: Work, need: f64) -> String {
+    match work {
+        Work::Leave => "as it is".to_owned(),
+        work => format!("{} {}", work.word(), times(work, need)),
+    }
+}
+
+/// How much of it, alone: "1.61".
+fn times(work: Work, need: f64) -> String {
     let ratio = match work {
         Work::Upset | Work::Leave => need,
         Work::Draw | Work::Fuller => 1.0 / need,
     };
-    match work {
-        Work::Leave => "as it is".to_owned(),
-        work => format!("{} {ratio:.2}", work.word()),
-    }
+    format!("{ratio:.2}")
 }
 
 /// The word for an end of the head.
@@ -204,8 +213,13 @@ pub fn Curve(
                     </div>
                     <figcaption class="soft">
                         {format!(
-                            "The line is what the head needs with its losses, the area under it the whole cut. Open hatching: draw {bar_words} down or push it aside. Close hatching: upset. An estimate.",
+                            "The line is what the head needs with its losses, the area under it the whole cut. Open hatching: draw {bar_words} down or push it aside. Close hatching: upset.",
                         )}
+                        {scales
+                            .is_narrow()
+                            .then_some(
+                                " A figure says how many times as long it is drawn there, or as thick it is upset.",
+                            )} " An estimate."
                     </figcaption>
                 </figure>
             })
@@ -337,14 +351,15 @@ fn turns(values: &[f64], least: f64) -> Vec<usize> {
     found
 }
 
-/// "upset 1.11" where the curve turns, none over another.
-fn notes(curve: &AreaCurve, scales: &Scales) -> impl IntoView + use<> {
+/// "upset 1.11" where the curve turns, in a narrow picture "1.11", none over another: each with its place.
+fn turning(curve: &AreaCurve, scales: &Scales) -> Vec<(Label, [f64; 2])> {
     let needs: Vec<f64> = curve.stations.iter().map(|s| s.need_mm2).collect();
     let turns = turns(&needs, WORTH * curve.bar_mm2).into_iter();
     let stations = turns.filter_map(|place| curve.stations.get(place));
     let wanted = stations.filter(|station| station.work != Work::Leave);
+    let text = if scales.is_narrow() { times } else { amount };
     let wanted = wanted.map(|station| Label {
-        text: amount(station.work, station.ratio),
+        text: text(station.work, station.ratio),
         at: [scales.x(station.x_mm), scales.y(station.need_mm2)],
         above: station.work == Work::Upset,
     });
@@ -352,24 +367,34 @@ fn notes(curve: &AreaCurve, scales: &Scales) -> impl IntoView + use<> {
     // Where the bar's line has its words.
     let bar = scales.y(curve.bar_mm2);
     let words = [scales.bar_end, bar - 14.0, scales.width, bar + 24.0];
-    let placed = placed(wanted.collect(), frame, words);
-    placed
-        .into_iter()
-        .map(|(label, [x, y])| {
-            let [px, py] = label.at;
-            view! {
-                <circle class="station" cx=format!("{px:.1}") cy=format!("{py:.1}") r="4.5" />
-                <text class="amount" x=format!("{x:.1}") y=format!("{y:.1}") text-anchor="middle">
-                    {label.text}
-                </text>
-            }
-        })
-        .collect_view()
+    placed(wanted.collect(), frame, words)
+}
+
+/// The labels of [`turning`] with their points.
+fn notes(curve: &AreaCurve, scales: &Scales) -> impl IntoView + use<> {
+    let placed = turning(curve, scales);
+    let points = placed.iter().map(|(label, _)| label.at);
+    let points = points.map(|[x, y]| {
+        view! { <circle class="station" cx=format!("{x:.1}") cy=format!("{y:.1}") r="4.5" /> }
+    });
+    let points = points.collect_view();
+    let words = placed.into_iter().map(|(label, [x, y])| {
+        view! {
+            <text class="amount" x=format!("{x:.1}") y=format!("{y:.1}") text-anchor="middle">
+                {label.text}
+            </text>
+        }
+    });
+    (points, words.collect_view())
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use headwright::bar::billet;
+    use headwright::design::{starter, starter_names};
+    use headwright::mass::{causes, mass_properties};
+    use headwright::plan::plan;
 
     #[test]
     fn an_area_is_said_to_three_figures_in_either_system() {
@@ -384,6 +409,28 @@ mod tests {
         assert_eq!(turns(&values, 0.2), [0, 4, 7, 8]);
         assert_eq!(turns(&[1.0, 1.1, 1.0], 0.2), [0, 2]);
         assert_eq!(turns(&[], 0.2), [0]);
+    }
+
+    #[test]
+    fn on_a_phone_every_figure_of_a_starter_stands_by_its_point() {
+        for name in starter_names() {
+            let design = starter(name).expect("a starter");
+            let solid = design.build().expect("a sound head");
+            let causes = causes(&solid, &mass_properties(&solid));
+            let billet = billet(&causes, design.density, &design.bar).expect("a cut");
+            let curve = plan(&solid, &billet, &design.bar, Side::Back).curve;
+            let scales = Scales::of(&curve, 328.0);
+            let needs: Vec<f64> = curve.stations.iter().map(|s| s.need_mm2).collect();
+            let turns = turns(&needs, WORTH * curve.bar_mm2);
+            let wanted = turns.iter().map(|place| curve.stations[*place].work);
+            let wanted = wanted.filter(|work| *work != Work::Leave).count();
+            let placed = turning(&curve, &scales);
+            assert_eq!(placed.len(), wanted, "{name}");
+            for (Label { text, at, .. }, place) in placed {
+                let apart = (place[0] - at[0]).hypot(place[1] - at[1]);
+                assert!(apart < 40.0, "{name}: {text} stands {apart:.0} px off");
+            }
+        }
     }
 
     #[test]
