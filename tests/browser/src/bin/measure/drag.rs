@@ -118,6 +118,7 @@ document.querySelectorAll('.pull')[1].addEventListener('pointermove', (event) =>
 
 /// Prints what a move costs on a desktop and on a phone, within what the holds can follow and beyond it, and on a bare page.
 pub fn measure() {
+    println!("drags with weight and balance held, then of a bare page");
     for (what, view, step) in [
         ("desktop", View::desktop(), 5),
         (
@@ -178,7 +179,7 @@ fn drag(page: &Page, what: &str, step: u32) {
         times.extend_from_slice(rest);
     }
     println!(
-        "{what}, processor slowed {SLOWED} times: {} moves of a drag with weight and balance held, ms of the main thread",
+        "{what}, processor slowed {SLOWED} times: {} moves of a drag, ms of the main thread",
         times.len()
     );
     line("what follows from a move", times.iter().map(|time| time[0]));
